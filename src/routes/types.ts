@@ -1,0 +1,32 @@
+import type { Lie } from '../panel/index.ts';
+import type { Millimetre } from '../units/index.ts';
+
+/** A way from one place to another without turning back. */
+export interface Route {
+  readonly from: string;
+  readonly to: string;
+  readonly points: Readonly<Record<string, Lie>>;
+  /** Positions of the levers that it asks something of; null where they cannot set it, with `why`. */
+  readonly levers: Readonly<Record<string, Lie>> | null;
+  readonly why: string | null;
+  /** Named roads passed on the way, in order. */
+  readonly through: readonly string[];
+  readonly faceLength: Millimetre;
+  readonly layoutLength: Millimetre | null;
+  /** Spans passed, in order; the first and last may be taken in part only (a road in the middle of a span). */
+  readonly spans: readonly string[];
+  /** Diamonds and slips passed, sorted. */
+  readonly crossings: readonly string[];
+  /** The line along the strips, corner by corner, from place to place. */
+  readonly path: readonly (readonly [number, number])[];
+}
+
+export interface RouteList {
+  readonly routes: readonly Route[];
+  /** True when the list was cut at its limit; then `limit` says how many are listed. */
+  readonly cut: boolean;
+  readonly limit: number;
+}
+
+/** i < j count from 0 in the list of routes; `reason` is `point:P4`, `crossing:X1` or `span:P1/E1`. */
+export type Conflict = readonly [i: number, j: number, reason: string];
