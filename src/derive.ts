@@ -1,0 +1,162 @@
+/**
+ * The heart: from a panel file to everything that follows from it, in one pure pipeline.
+ * Each step takes what the steps below it gave. What is costly and not always asked for is computed at its first use and kept.
+ */
+import { type CheckInput, type Finding, findAll } from './checks/index.ts';
+import type { Netlist } from './circuit/index.ts';
+import { type ContactProblem, chooseSwitches, type LeverSwitch } from './contacts/index.ts';
+import { type Face, layFace } from './face/index.ts';
+import { groupLamps, type LampGroup, type LampProblem, type LampUse, readLamps } from './lamps/index.ts';
+import { cutWires, type Loom } from './loom/index.ts';
+import type { PanelFile } from './panel/index.ts';
+import { type Catalogue, resolveCatalogue } from './parts/index.ts';
+import { type Plan, readPlan } from './plan/index.ts';
+import { type BenchTest, writeTests } from './prove/index.ts';
+import { type Conflict, findConflicts, listRoutes, type RouteList } from './routes/index.ts';
+import { type HealthyTruth, proveHealthy } from './truth/index.ts';
+import { netlistOf, operate, type Position, type Reading, type Wiring, wirePanel } from './wiring/index.ts';
+
+/** How many of each there are, as `check` answers. */
+export interface Counts {
+  readonly strips: number;
+  readonly points: number;
+  readonly crossings: number;
+  readonly places: number;
+  readonly levers: number;
+  readonly lamps: number;
+  readonly drives: number;
+  readonly circuits: number;
+  readonly connectors: number;
+  readonly wires: number;
+}
+
+/** Positions of levers by id; a lever that is not named lies normal. */
+export type LeverPositions = Readonly<Record<string, Position>>;
+
+export interface Derived {
+  readonly panel: PanelFile;
+  readonly catalogue: Catalogue;
+  readonly plan: Plan;
+  readonly switches: readonly LeverSwitch[];
+  readonly contactProblems: readonly ContactProblem[];
+  readonly lamps: readonly LampUse[];
+  readonly groups: readonly LampGroup[];
+  readonly lampProblems: readonly LampProblem[];
+  readonly wiring: Wiring;
+  readonly face: Face;
+  readonly loom: Loom;
+  readonly counts: Counts;
+  routes(): RouteList;
+  conflicts(): readonly Conflict[];
+  truth(): HealthyTruth;
+  tests(): readonly BenchTest[];
+  findings(): readonly Finding[];
+  /** What stands everywhere with the levers so. */
+  operate(levers: LeverPositions): Reading;
+  /** The network with the levers so; all circuits, or those named. */
+  netlist(levers: LeverPositions, circuits?: ReadonlySet<string>): Netlist;
+}
+
+/** A function that works at its first call and answers the same ever after. */
+function once<T>(work: () => T): () => T {
+  let kept: { readonly value: T } | null = null;
+  return () => {
+    kept ??= { value: work() };
+    return kept.value;
+  };
+}
+
+/** Derive everything from a panel. Pure: the same file gives the same answers, byte for byte. */
+export function derive(panel: PanelFile): Derived {
+  const catalogue = resolveCatalogue(panel.parts);
+  const plan = readPlan(panel);
+  const { switches, problems: contactProblems } = chooseSwitches(panel, catalogue, plan);
+  const { lamps, problems: readProblems } = readLamps(panel, catalogue, plan);
+  const { groups, problems: groupProblems } = groupLamps(panel, catalogue, plan, lamps);
+  const lampProblems = [...readProblems, ...groupProblems];
+  const wiring = wirePanel({ panel, catalogue, plan, switches, lamps, groups });
+  const face = layFace(panel, catalogue, plan, switches, lamps);
+  const loom = cutWires(wiring, face);
+
+  const operateOnce = new Map<string, Reading>();
+  const operateAt = (levers: LeverPositions): Reading => {
+    const key = plan.levers.map((lever) => `${lever.id}=${levers[lever.id] ?? 'normal'}`).join(',');
+    const known = operateOnce.get(key);
+    if (known !== undefined) return known;
+    const reading = operate(wiring, levers);
+    if (operateOnce.size >= READINGS_KEPT) operateOnce.clear();
+    operateOnce.set(key, reading);
+    return reading;
+  };
+
+  const routes = once(() => listRoutes(plan));
+  const conflicts = once(() => findConflicts(routes().routes));
+  const truth = once(() => proveHealthy({ panel, plan, lamps, wiring }));
+  const tests = once(() => writeTests({ panel, plan, wiring, groups, operate: operateAt }));
+  const findings = once((): readonly Finding[] => {
+    const everyLever = (position: Position): LeverPositions => {
+      const answer: Record<string, Position> = {};
+      for (const circuit of wiring.circuits) answer[circuit.id] = circuit.positions.includes(position) ? position : 'normal';
+      return answer;
+    };
+    const readings = (['normal', 'reverse', 'centre'] as const)
+      .filter((position) => position === 'normal' || wiring.circuits.some((circuit) => circuit.positions.includes(position)))
+      .map((position) => operateAt(everyLever(position)));
+    const input: CheckInput = {
+      panel,
+      catalogue,
+      plan,
+      routes: routes(),
+      switches,
+      contactProblems,
+      lamps,
+      groups,
+      lampProblems,
+      wiring,
+      loom,
+      face,
+      truth: truth(),
+      readings,
+      circuitProblems: readings.flatMap((reading) => reading.problems),
+    };
+    return findAll(input);
+  });
+
+  const counts: Counts = {
+    strips: panel.strips.length,
+    points: plan.points.length,
+    crossings: plan.crossings.length,
+    places: plan.places.length,
+    levers: plan.levers.length,
+    lamps: panel.lamps?.length ?? 0,
+    drives: wiring.drives.length,
+    circuits: wiring.circuits.length,
+    connectors: wiring.connectors.length,
+    wires: loom.wires.length,
+  };
+
+  return {
+    panel,
+    catalogue,
+    plan,
+    switches,
+    contactProblems,
+    lamps,
+    groups,
+    lampProblems,
+    wiring,
+    face,
+    loom,
+    counts,
+    routes,
+    conflicts,
+    truth,
+    tests,
+    findings,
+    operate: operateAt,
+    netlist: (levers, circuits) => netlistOf(wiring, levers, { circuits: circuits ?? null }),
+  };
+}
+
+/** Readings kept for settings already asked for: enough for an evening's play, small beside the panel itself. */
+const READINGS_KEPT = 512;
