@@ -1,1 +1,41 @@
-export type * from './quantity.ts';
+export { resistorBands } from './bands.ts';
+export type { LetteredColour } from './colours.ts';
+export { isProtectiveEarth, isWireColour, LETTERED_COLOURS, wireColourName } from './colours.ts';
+export type { Class5Row } from './conductor.ts';
+export {
+  awgArea,
+  awgDiameter,
+  CLASS_5,
+  COPPER_OHM_MM2_PER_M,
+  COPPER_PER_KELVIN,
+  class5Maximum,
+  factorTo20,
+  wireOhms,
+} from './conductor.ts';
+export {
+  formatAmps,
+  formatDegrees,
+  formatMillimetres,
+  formatNumber,
+  formatOhms,
+  formatSeconds,
+  formatVolts,
+  formatWatts,
+  parseOhms,
+} from './format.ts';
+export type { PreferredSeries, Rounding } from './preferred.ts';
+export { GREATEST_OHMS, LEAST_OHMS, preferred, preferredValues } from './preferred.ts';
+export type {
+  Ampere,
+  Celsius,
+  Degree,
+  Farad,
+  Henry,
+  Millimetre,
+  Ohm,
+  Second,
+  Spot,
+  SquareMillimetre,
+  Volt,
+  Watt,
+} from './quantity.ts';
