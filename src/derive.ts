@@ -96,11 +96,14 @@ export function derive(panel: PanelFile): Derived {
   const findings = once((): readonly Finding[] => {
     const everyLever = (position: Position): LeverPositions => {
       const answer: Record<string, Position> = {};
-      for (const circuit of wiring.circuits) answer[circuit.id] = circuit.positions.includes(position) ? position : 'normal';
+      for (const circuit of wiring.circuits)
+        answer[circuit.id] = circuit.positions.includes(position) ? position : 'normal';
       return answer;
     };
     const readings = (['normal', 'reverse', 'centre'] as const)
-      .filter((position) => position === 'normal' || wiring.circuits.some((circuit) => circuit.positions.includes(position)))
+      .filter(
+        (position) => position === 'normal' || wiring.circuits.some((circuit) => circuit.positions.includes(position)),
+      )
       .map((position) => operateAt(everyLever(position)));
     const input: CheckInput = {
       panel,

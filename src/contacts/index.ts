@@ -1,1 +1,2 @@
+export { chooseSwitches } from './choose-switches.ts';
 export type * from './types.ts';

@@ -3,8 +3,20 @@ import type { SwitchPart } from '../parts/index.ts';
 /** Why a lever's switch cannot do what is asked; checks turns each into a finding. */
 export type ContactProblem =
   | { readonly code: 'switch-unknown'; readonly lever: string; readonly part: string }
-  | { readonly code: 'switch-too-few-poles'; readonly lever: string; readonly part: string; readonly has: number; readonly needs: number; readonly useInstead: string }
-  | { readonly code: 'switch-sprung-on-held-feed'; readonly lever: string; readonly part: string; readonly useInstead: string };
+  | {
+      readonly code: 'switch-too-few-poles';
+      readonly lever: string;
+      readonly part: string;
+      readonly has: number;
+      readonly needs: number;
+      readonly useInstead: string;
+    }
+  | {
+      readonly code: 'switch-sprung-on-held-feed';
+      readonly lever: string;
+      readonly part: string;
+      readonly useInstead: string;
+    };
 
 /** The switch of a lever and what each of its poles does, in order: "feed" or "spare". */
 export interface LeverSwitch {

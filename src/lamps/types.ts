@@ -53,8 +53,19 @@ export type LampProblem =
   | { readonly code: 'lamp-part-unknown'; readonly lamp: string; readonly part: string; readonly at: Spot }
   | { readonly code: 'lamp-claims-nothing'; readonly lamp: string; readonly at: Spot }
   | { readonly code: 'lamp-point-unknown'; readonly lamp: string; readonly point: string; readonly at: Spot }
-  | { readonly code: 'lamp-denies-its-leg'; readonly lamp: string; readonly leg: Lies; readonly shows: readonly Lies[]; readonly at: Spot }
-  | { readonly code: 'lamp-needs-two-levers'; readonly lamp: string; readonly levers: readonly string[]; readonly at: Spot }
+  | {
+      readonly code: 'lamp-denies-its-leg';
+      readonly lamp: string;
+      readonly leg: Lies;
+      readonly shows: readonly Lies[];
+      readonly at: Spot;
+    }
+  | {
+      readonly code: 'lamp-needs-two-levers';
+      readonly lamp: string;
+      readonly levers: readonly string[];
+      readonly at: Spot;
+    }
   | { readonly code: 'lamp-point-has-no-lever'; readonly lamp: string; readonly point: string; readonly at: Spot }
   | { readonly code: 'lamp-never-or-always'; readonly lamp: string; readonly at: Spot }
   | { readonly code: 'lamp-scheme-not-built'; readonly lamp: string; readonly scheme: string; readonly at: Spot }

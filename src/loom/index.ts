@@ -1,1 +1,2 @@
+export { cutWires } from './cut-wires.ts';
 export type * from './types.ts';

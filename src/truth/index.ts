@@ -1,1 +1,2 @@
+export { proveHealthy, type TruthInput } from './prove-healthy.ts';
 export type * from './types.ts';

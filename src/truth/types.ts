@@ -1,5 +1,5 @@
-import type { Lies } from '../panel/index.ts';
 import type { Basis, ClaimKind } from '../lamps/index.ts';
+import type { Lies } from '../panel/index.ts';
 import type { Position } from '../wiring/index.ts';
 
 export type Shown = 'lit' | 'unlit';
@@ -20,7 +20,12 @@ export interface Untruth extends TruthEntry {
 export interface HealthyTruth {
   /** How many settings the proof covers, as a decimal string. */
   readonly settings: string;
-  readonly lamps: readonly { readonly id: string; readonly claim: readonly Lies[]; readonly kind: ClaimKind; readonly basis: Basis }[];
+  readonly lamps: readonly {
+    readonly id: string;
+    readonly claim: readonly Lies[];
+    readonly kind: ClaimKind;
+    readonly basis: Basis;
+  }[];
   readonly untruths: readonly Untruth[];
   readonly doubtful: readonly (TruthEntry & { readonly side: 'right' | 'wrong' })[];
   readonly contradictions: readonly TruthEntry[];

@@ -57,7 +57,13 @@ export interface WiredSwitch {
   readonly id: string;
   readonly part: SwitchPart;
   /** By pole, 1 first: tags normal, common, reverse. */
-  readonly poles: readonly { readonly id: string; readonly normal: Terminal; readonly common: Terminal; readonly reverse: Terminal; readonly use: 'feed' | 'spare' }[];
+  readonly poles: readonly {
+    readonly id: string;
+    readonly normal: Terminal;
+    readonly common: Terminal;
+    readonly reverse: Terminal;
+    readonly use: 'feed' | 'spare';
+  }[];
 }
 
 export interface WiredLamp {
@@ -67,6 +73,8 @@ export interface WiredLamp {
   readonly group: string;
   /** Lit when the lever lies so. */
   readonly lie: Lie;
+  /** Names the string of lamps one behind the other that it stands in; null where it stands alone. */
+  readonly series: string | null;
   readonly anode: Terminal;
   readonly cathode: Terminal;
   readonly guard: { readonly id: string; readonly part: DiodePart } | null;
@@ -97,6 +105,8 @@ export interface WiredDrive {
   readonly measured: boolean;
   /** The lie that the lever's normal asks of its first point. */
   readonly whenNormal: Lie;
+  /** The same for each of its points; null where no lever works the point. */
+  readonly asks: readonly { readonly point: string; readonly whenNormal: Lie | null }[];
   /** True where tag a is plus when the lever is normal. */
   readonly plusToA: boolean;
   readonly wire: { readonly length: Millimetre; readonly gauge: SquareMillimetre; readonly guess: boolean };
@@ -156,7 +166,7 @@ export interface LampReading {
   readonly low: Ampere;
   readonly high: Ampere;
   readonly look: Look;
-  /** Volts across it the wrong way round, at the high corner; 0 when it is not reversed. */
+  /** Volts across its dark string the wrong way round, at the worst corner; 0 when it is not reversed. */
   readonly reverseVolts: Volt;
 }
 
@@ -186,12 +196,33 @@ export type WiringProblem =
   | { readonly code: 'feed-not-built'; readonly lever: string; readonly feed: string }
   | { readonly code: 'drive-unknown'; readonly point: string; readonly drive: string }
   | { readonly code: 'drive-part-unknown'; readonly drive: string; readonly part: string }
-  | { readonly code: 'drive-kind-unfit'; readonly drive: string; readonly part: string; readonly feed: string; readonly lever: string }
+  | {
+      readonly code: 'drive-kind-unfit';
+      readonly drive: string;
+      readonly part: string;
+      readonly feed: string;
+      readonly lever: string;
+    }
   | { readonly code: 'drive-two-levers'; readonly drive: string; readonly levers: readonly string[] }
-  | { readonly code: 'drive-pulled-both-ways'; readonly drive: string; readonly lever: string; readonly points: readonly string[] }
+  | {
+      readonly code: 'drive-pulled-both-ways';
+      readonly drive: string;
+      readonly lever: string;
+      readonly points: readonly string[];
+    }
   | { readonly code: 'connector-part-unknown'; readonly connector: string; readonly part: string }
-  | { readonly code: 'connector-full'; readonly needs: number; readonly has: number; readonly lacking: readonly string[] }
-  | { readonly code: 'connector-spare-used'; readonly connector: string; readonly free: number; readonly wanted: number }
+  | {
+      readonly code: 'connector-full';
+      readonly needs: number;
+      readonly has: number;
+      readonly lacking: readonly string[];
+    }
+  | {
+      readonly code: 'connector-spare-used';
+      readonly connector: string;
+      readonly free: number;
+      readonly wanted: number;
+    }
   | { readonly code: 'connectors-alike'; readonly connectors: readonly string[] }
   | { readonly code: 'pin-unknown'; readonly connector: string; readonly pin: string }
   | { readonly code: 'pin-leads-nowhere'; readonly connector: string; readonly pin: string; readonly to: string }

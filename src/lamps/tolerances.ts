@@ -1,0 +1,13 @@
+import type { Millimetre } from '../units/index.ts';
+
+/** How far from the middle of the tape a lamp may sit and still be read as lying on that span: beyond it, it shows no track. */
+export const LAMP_REACH: Millimetre = 10;
+
+/** A resistor is bought at twice what it dissipates at its worst: common practice, no source. */
+export const POWER_MARGIN = 2;
+
+/** Ratings on sale, watts: common practice, no source. */
+export const RATINGS = [0.25, 0.5, 1, 2, 5] as const;
+
+/** Where the lamps leave nothing for a resistor, it is sized as if this share of the feed were left: the rule of a quarter. */
+export const QUARTER = 0.25;

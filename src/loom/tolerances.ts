@@ -1,0 +1,16 @@
+import type { Millimetre, SquareMillimetre } from '../units/index.ts';
+
+/** Both ends of a wire want a hand's breadth to reach and strip: common practice, no source. */
+export const SLACK: Millimetre = 80;
+
+/** Wires are cut to the next 10 mm. */
+export const ROUND_UP: Millimetre = 10;
+
+/** From tag to tag of one switch, or along the leads of one lamp: common practice, no source. */
+export const LINK_LENGTH: Millimetre = 30;
+
+/** Inside the panel, one lever's amps: 7/0.2. */
+export const PANEL_GAUGE: SquareMillimetre = 0.22;
+
+/** From the supply along the levers, the sum of all: 16/0.2. */
+export const CHAIN_GAUGE: SquareMillimetre = 0.5;

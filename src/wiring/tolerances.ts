@@ -1,0 +1,29 @@
+import type { Ampere, Ohm } from '../units/index.ts';
+
+/** Bands that are not a part's own: the file format states them. */
+export const STALL_BAND = 0.2;
+
+/** A meter is right within 1 % and two digits; two digits of a 0.1 mA meter are 0.2 mA. */
+export const METER_BAND = 0.01;
+export const METER_DIGITS: Ampere = 0.0002;
+
+/** Between lamps of one parallel group: each may stand 25 mV to either side of their mean, so two may be 50 mV apart. */
+export const PARALLEL_SPREAD = 0.05;
+
+/** A lamp is good to five times what is just seen, or to its greatest current where that is less; destroyed above twice that. */
+export const GOOD_FROM = 5;
+export const DESTROYED_ABOVE = 2;
+
+/** Standard fuse ratings, A (the R10 steps that IEC 60127 fuses follow; from memory). */
+export const FUSES: readonly Ampere[] = [
+  0.1, 0.125, 0.16, 0.2, 0.25, 0.315, 0.4, 0.5, 0.63, 0.8, 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8, 10,
+];
+
+/** A fuse is sized a third above the worst draw so that it does not tire: common practice, no source. */
+export const FUSE_MARGIN = 1.35;
+
+/** Wires inside the panel and closed contacts: the file format takes them as nothing. */
+export const NO_OHMS: Ohm = 0;
+
+/** Two ways of a connector are neighbours within 1.2 pitches; a pair is kept on neighbours. */
+export const PAIR_PITCHES = 1.2;
