@@ -1,4 +1,15 @@
-import type { Ampere, Farad, Henry, Millimetre, Ohm, Second, Spot, SquareMillimetre, Volt, Watt } from '../units/index.ts';
+import type {
+  Ampere,
+  Farad,
+  Henry,
+  Millimetre,
+  Ohm,
+  Second,
+  Spot,
+  SquareMillimetre,
+  Volt,
+  Watt,
+} from '../units/index.ts';
 
 /** What every part of the catalogue says of itself. Figures are typical of the kind; the user's `parts` override them. */
 interface PartBase {
@@ -38,16 +49,13 @@ export interface LampPart extends PartBase {
   /** One colour: 1 element. Two colours: 2, with two leads (opposed) or three. */
   readonly elements: 1 | 2;
   readonly leads: 2 | 3;
+  /** Half width of the band of `vf`; absent: 0.1 V. Only a user's own part has it. */
+  readonly vfTolerance?: Volt;
+  /** The most current at which it still counts as dark; absent: a twentieth of `seen`. Only a user's own part has it. */
+  readonly dark?: Ampere;
 }
 
-export type DriveKind =
-  | 'stall'
-  | 'limit'
-  | 'twin-coil'
-  | 'twin-coil-end-off'
-  | 'servo'
-  | 'decoder'
-  | 'hand';
+export type DriveKind = 'stall' | 'limit' | 'twin-coil' | 'twin-coil-end-off' | 'servo' | 'decoder' | 'hand';
 
 export interface DrivePart extends PartBase {
   readonly kind: 'drive';
@@ -58,6 +66,10 @@ export interface DrivePart extends PartBase {
   readonly volts: { readonly low: Volt; readonly high: Volt } | null;
   readonly stallVolts: Volt | null;
   readonly stallAmps: Ampere | null;
+  /** Half width of the band of `stallAmps` as a share; absent: 0.2. Only a user's own part has it. */
+  readonly stallTolerance?: number;
+  /** What the input of a driver board takes, at the volts of its feed; absent on all other kinds. */
+  readonly inputAmps?: Ampere;
   readonly runAmps: Ampere | null;
   readonly runSeconds: Second | null;
   readonly coilOhms: Ohm | null;
@@ -101,6 +113,8 @@ export interface RelayPart extends PartBase {
   readonly latching: boolean;
   readonly coilVolts: Volt;
   readonly coilOhms: Ohm;
+  /** The pulse that a latching relay needs; absent where the coil is held. */
+  readonly pulseSeconds?: Second;
   readonly poles: number;
   readonly contactAmps: Ampere;
 }
@@ -124,6 +138,9 @@ export interface ResistorPart extends PartBase {
 export interface DiodePart extends PartBase {
   readonly kind: 'diode';
   readonly law: DiodeLaw;
+  /** The forward voltage, and the current it was taken at, that `law` was made from. */
+  readonly vf?: Volt;
+  readonly at?: Ampere;
   readonly amps: Ampere;
   readonly reverse: Volt;
 }
