@@ -15,10 +15,22 @@ interface ElementBase {
 export type CircuitElement =
   | (ElementBase & { readonly kind: 'resistor'; readonly a: Node; readonly b: Node; readonly ohms: Ohm })
   | (ElementBase & { readonly kind: 'wire'; readonly a: Node; readonly b: Node; readonly ohms: Ohm })
-  | (ElementBase & { readonly kind: 'contact'; readonly a: Node; readonly b: Node; readonly closed: boolean; readonly ohms: Ohm })
+  | (ElementBase & {
+      readonly kind: 'contact';
+      readonly a: Node;
+      readonly b: Node;
+      readonly closed: boolean;
+      readonly ohms: Ohm;
+    })
   | (ElementBase & { readonly kind: 'open'; readonly a: Node; readonly b: Node })
   | (ElementBase & { readonly kind: 'diode'; readonly a: Node; readonly b: Node; readonly law: DiodeLaw })
-  | (ElementBase & { readonly kind: 'source'; readonly a: Node; readonly b: Node; readonly volts: Volt; readonly ohms: Ohm });
+  | (ElementBase & {
+      readonly kind: 'source';
+      readonly a: Node;
+      readonly b: Node;
+      readonly volts: Volt;
+      readonly ohms: Ohm;
+    });
 
 /** A network of elements; node names are the terminals of the panel. The reference need not be given: each island has its own. */
 export interface Netlist {
