@@ -15,7 +15,26 @@ export {
   suppliesOf,
   takenIds,
 } from './defaults.ts';
+export {
+  type Added,
+  type ApplyOptions,
+  applyTransaction,
+  type Change,
+  type Edit,
+  editOf,
+  freezePanel,
+  invertTransaction,
+  type KeySet,
+  type PlainRecord,
+  type RecordName,
+  type Removed,
+  squash,
+  type Transaction,
+  type Updated,
+} from './edit.ts';
+export { fileFormatPage } from './file-format-page.ts';
 export { foldId } from './ids.ts';
+export { type JsonSchema, panelJsonSchema } from './json-schema.ts';
 export { checkPanel, type FileProblem, type PanelRead, problemLine, readPanel, type UnknownKey } from './read.ts';
 export type * from './schema.ts';
 export { FORMAT, ID_PATTERN, VERSION } from './schema.ts';

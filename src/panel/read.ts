@@ -77,6 +77,8 @@ interface Placed {
   readonly message: string;
 }
 
+const STOPPED: Placed = { path: [], message: `reading stopped after ${MOST_PROBLEMS} problems` };
+
 function refused(problems: readonly FileProblem[]): PanelRead {
   return { ok: false, problems };
 }
@@ -186,7 +188,7 @@ function checkRecords(file: object): Placed[] {
     checkValue(schema, Object.hasOwn(file, key) ? Reflect.get(file, key) : undefined, [key], problems);
   }
   if (problems.length < MOST_PROBLEMS) return problems;
-  return [...problems, { path: [], message: `reading stopped after ${MOST_PROBLEMS} problems` }];
+  return [...problems, STOPPED];
 }
 
 /** Lists, tables and objects are gone through here; zod judges what is in them, and what stands where one of them should. */
@@ -273,7 +275,7 @@ function checkIds(file: object): Placed[] {
     });
   }
   for (const { id, path } of idsIn(file)) {
-    if (problems.length >= MOST_PROBLEMS) break;
+    if (problems.length >= MOST_PROBLEMS) return [...problems, STOPPED];
     const folded = foldId(id);
     const before = first.get(folded);
     const left = gone.get(folded);

@@ -22,12 +22,18 @@ interface Refused {
   readonly code?: string | undefined;
   readonly input?: unknown;
 }
-const expecting = (what: string) => (refused: Refused) => `expected ${what}, got ${kindInWords(refused.input)}`;
-const expectingValue = (what: string) => (refused: Refused) => `expected ${what}, got ${valueInWords(refused.input)}`;
+const expecting = (what: string) => (refused: Refused) =>
+  refused.input === undefined ? `missing: expected ${what}` : `expected ${what}, got ${kindInWords(refused.input)}`;
+const expectingValue = (what: string) => (refused: Refused) =>
+  refused.input === undefined ? `missing: expected ${what}` : `expected ${what}, got ${valueInWords(refused.input)}`;
 
 const text = z.string();
-const id = z.string({ error: expectingValue('an id (a letter, then letters, figures, - or _)') }).regex(ID_PATTERN);
-const letters = z.string({ error: expectingValue('an id of letters alone') }).regex(CONNECTOR_ID_PATTERN);
+const ID_WORDS = 'an id (a letter, then letters, figures, - or _)';
+const id = z.string({ error: expectingValue(ID_WORDS) }).regex(ID_PATTERN, { error: expectingValue(ID_WORDS) });
+const LETTERS_WORDS = 'an id of letters alone';
+const letters = z
+  .string({ error: expectingValue(LETTERS_WORDS) })
+  .regex(CONNECTOR_ID_PATTERN, { error: expectingValue(LETTERS_WORDS) });
 /** A reference to an id; whether it exists is a finding, not a reason to refuse the file. */
 const ref = z.string();
 const yesNo = z.boolean();
@@ -175,7 +181,7 @@ const drive = z.looseObject({
   ),
   wire: note(wireRun.optional(), 'The wires to it under the layout.', '3000 of 0.22 mm2, flagged as a guess'),
   measured: note(measured.optional(), "A reading that wins over the part's figure."),
-  address: note(z.int({ error: expectingValue('a whole number') }).optional(), 'Number that a decoder answers to.'),
+  address: note(z.int().optional(), 'Number that a decoder answers to.'),
   existing: note(yesNo.optional(), 'It is there already and need not be bought.', 'no'),
 });
 
@@ -299,7 +305,7 @@ const supply = z.looseObject({
   id: note(id, 'Its id.'),
   name: note(text.optional(), 'What lists call it.'),
   kind: note(z.enum(['dc', 'ac', 'battery', 'cdu', 'track']).optional(), 'What it is.', '`dc`'),
-  volts: note(positive.optional(), 'Its EMF.', '9'),
+  volts: note(positive.optional(), 'Its EMF.', '9; of a CDU those of what charges it'),
   voltsOffLoad: note(positive.optional(), 'Volts with nothing connected.'),
   tolerance: note(atLeastZero.optional(), 'Share of `volts` that it may be off, either way.', '0.05'),
   amps: note(positive.optional(), 'The most it gives.', '1'),
@@ -413,7 +419,7 @@ const train = z.looseObject({
 const plate = z.looseObject({
   at: note(spot, 'Its middle on the face.'),
   text: note(text, 'What it says.'),
-  size: note(positive.optional(), 'Height of its type.', '4'),
+  size: note(positive.optional(), 'Height of its type.', 'chosen by the tool'),
   width: note(positive.optional(), 'Across.', 'what its text needs'),
   height: note(positive.optional(), 'Down.', 'what its text needs'),
 });
@@ -538,7 +544,15 @@ export const panelSchema = z.looseObject({
 /** A panel as its file holds it: what is absent is computed, what is there is the user's. */
 export type PanelFile = z.infer<typeof panelSchema>;
 export type Strip = PanelFile['strips'][number];
-type Item<K extends keyof PanelFile> = NonNullable<PanelFile[K]> extends readonly (infer T)[] ? T : never;
+/** The keys that the file knows at its top. */
+export type PanelKey = keyof typeof panelSchema.shape;
+type Item<K extends PanelKey> = NonNullable<PanelFile[K]> extends readonly (infer T)[] ? T : never;
+/** The keys that hold lists of records. */
+export type ListKey = {
+  [K in PanelKey]: Item<K> extends object ? (Item<K> extends never ? never : K) : never;
+}[PanelKey];
+/** One record of a list. */
+export type RecordOf<K extends ListKey> = Item<K>;
 export type PlaceRecord = Item<'places'>;
 export type PointRecord = Item<'points'>;
 export type CrossingRecord = Item<'crossings'>;

@@ -37,7 +37,8 @@ function record(value: unknown, outline: Outline): string {
   return body === '{}' ? body : `{ ${body.slice(1, -1)} }`;
 }
 
-function inline(value: unknown, outline: Outline): string {
+/** One value on one line. */
+export function inline(value: unknown, outline: Outline): string {
   if (Array.isArray(value)) return `[${value.map((item, i) => inline(item, stepInto(outline, i))).join(', ')}]`;
   if (isObject(value)) {
     const keys = keysInOrder(value, outline).filter((key) => value[key] !== undefined);
