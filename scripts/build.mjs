@@ -1,5 +1,5 @@
 // Build the application into dist/web and the command line and library into dist; skip what has not changed.
-import { cpSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { filesIn, fingerprint, inRoot, isMain, secondsSince } from './tools.mjs';
 
 /** Everything that both builds read, but for tests and papers. */
@@ -25,22 +25,13 @@ const targets = [
     ],
     makes: ['dist/web/index.html'],
     clear: ['dist/web'],
-    after: () => {},
   },
   {
     name: 'command line and library',
     config: 'vite.cli.config.ts',
-    sources: () => [
-      ...shared().filter((file) => !file.startsWith('src/web/') || file.startsWith('src/web/fonts/')),
-      'vite.cli.config.ts',
-    ],
+    sources: () => [...shared().filter((file) => !file.startsWith('src/web/')), 'vite.cli.config.ts'],
     makes: ['dist/cli.js', 'dist/index.js'],
     clear: ['dist/cli.js', 'dist/index.js', 'dist/chunks', 'dist/examples', 'dist/fonts'],
-    after: () => {
-      mkdirSync(inRoot('dist'), { recursive: true });
-      cpSync(inRoot('examples'), inRoot('dist/examples'), { recursive: true });
-      cpSync(inRoot('src/web/fonts'), inRoot('dist/fonts'), { recursive: true });
-    },
   },
 ];
 
@@ -56,7 +47,6 @@ export async function build() {
       rmSync(inRoot(path), { recursive: true, force: true });
     const vite = await import('vite');
     await vite.build({ root: inRoot(), configFile: inRoot(target.config), logLevel: 'warn' });
-    target.after();
     for (const file of target.makes) if (!existsSync(inRoot(file))) throw new Error(`The build made no ${file}.`);
     writeFileSync(stamp, now);
     console.log(`build: ${target.name}, ${secondsSince(start)}`);

@@ -1,0 +1,162 @@
+/**
+ * The shapes of the answers that `--json` gives. Keys may be added in later versions; none is renamed, dropped or given another
+ * unit. Volts, amperes, millimetres and seconds are plain numbers.
+ */
+import { z } from 'zod';
+
+const lie = z.enum(['normal', 'reverse']);
+const lies = z.record(z.string(), lie);
+const position = z.enum(['normal', 'reverse', 'centre']);
+const levers = z.record(z.string(), position);
+const spot = z.tuple([z.number(), z.number()]);
+const count = z.number().int().nonnegative();
+const shown = z.enum(['lit', 'unlit']);
+
+const head = <F extends string>(format: F) => ({
+  format: z.literal(format),
+  version: z.literal(1),
+  panel: z.string().describe('The name of the panel; empty where the file gives none'),
+});
+
+const mend = z.looseObject({
+  id: z.string(),
+  text: z.string(),
+  price: z.number().nullable().describe("In the user's own money; null where nothing has to be bought"),
+});
+
+const finding = z.looseObject({
+  code: z.string(),
+  severity: z.enum(['danger', 'wrong', 'caution', 'hint']),
+  where: z.looseObject({
+    ids: z.array(z.string()),
+    at: spot.nullable().describe('Millimetres on the face; null where it has no one place'),
+  }),
+  message: z.string(),
+  values: z.record(z.string(), z.union([z.number(), z.string()])),
+  mends: z.array(mend),
+});
+
+const check = z.looseObject({
+  ...head('mimic-check'),
+  counts: z.looseObject({
+    strips: count,
+    points: count,
+    crossings: count.describe('Diamonds and slips, not bridges'),
+    places: count,
+    levers: count,
+    lamps: count,
+    drives: count,
+    circuits: count,
+    connectors: count,
+    wires: count,
+  }),
+  findings: z.array(finding),
+});
+
+const routes = z.looseObject({
+  ...head('mimic-routes'),
+  places: z
+    .array(z.looseObject({ id: z.string(), name: z.string().nullable() }))
+    .describe('In the order of the file, then free ends without a record'),
+  routes: z
+    .array(
+      z.looseObject({
+        from: z.string(),
+        to: z.string(),
+        points: lies,
+        levers: lies.nullable().describe('Only the levers that it asks something of; null where they cannot set it'),
+        why: z.string().optional().describe('Why the levers cannot set it'),
+        through: z.array(z.string()),
+        faceLength: z.number(),
+        layoutLength: z.number().nullable(),
+      }),
+    )
+    .describe('One direction only, by from, to, fewest reverse lies, then lies by point'),
+  conflicts: z
+    .array(z.tuple([count, count, z.string()]))
+    .describe('Pairs that cannot be set together, counted from 0 in routes'),
+  cut: z.boolean().describe('True where there are more routes than are listed'),
+});
+
+const solve = z.looseObject({
+  ...head('mimic-solve'),
+  levers,
+  history: lies.describe('How points lie that nothing asks about, as far as that was given'),
+  faults: z.array(z.string()),
+  supplies: z.array(
+    z.looseObject({ id: z.string(), volts: z.number(), amps: z.number().describe('Positive when it delivers') }),
+  ),
+  drives: z.array(
+    z.looseObject({
+      point: z.string(),
+      drive: z.string(),
+      volts: z.number().describe('Positive when it is asked to go normal'),
+      amps: z.number(),
+      moves: lie.nullable(),
+    }),
+  ),
+  lamps: z.array(
+    z.looseObject({
+      id: z.string(),
+      amps: z.number(),
+      low: z.number(),
+      high: z.number(),
+      look: z.enum(['unlit', 'faint', 'good', 'bright', 'destroyed']),
+      reverseVolts: z.number(),
+    }),
+  ),
+  nodes: z.array(
+    z.looseObject({
+      circuit: z.string(),
+      node: z.string(),
+      volts: z.number().nullable().describe('Null where the node floats'),
+    }),
+  ),
+  residual: z.number().describe('Worst sum of currents at a node, A'),
+  problems: z.array(z.looseObject({ code: z.string() })),
+});
+
+const entry = {
+  levers: levers.describe('Holds for every setting of the levers that are not named'),
+  history: lies,
+  lamp: z.string(),
+};
+
+const truth = z.looseObject({
+  ...head('mimic-truth'),
+  settings: z.string().regex(/^\d+$/).describe('How many settings the proof covers'),
+  lamps: z.array(
+    z.looseObject({
+      id: z.string(),
+      claim: z.array(lies).describe('Lit when any of these holds; empty where it claims no lie'),
+      kind: z.string(),
+      basis: z.enum(['asked', 'drive', 'blades']),
+    }),
+  ),
+  untruths: z.array(z.looseObject({ ...entry, shown, should: shown })),
+  doubtful: z.array(z.looseObject({ ...entry, side: z.enum(['right', 'wrong']) })),
+  contradictions: z.array(z.looseObject(entry)),
+  silent: z.array(z.looseObject(entry)),
+  leads: z.array(z.looseObject({ lamp: z.string(), seconds: z.number() })),
+});
+
+const build = z.looseObject({
+  ...head('mimic-build'),
+  files: z.array(
+    z.looseObject({
+      path: z.string(),
+      kind: z.enum(['pdf', 'svg', 'dxf', 'csv', 'spice', 'json']),
+      pages: count.nullable(),
+      bytes: count,
+    }),
+  ),
+});
+
+/** A schema for each command that answers in JSON, by the command's name. */
+export const answerSchemas = { build, check, routes, solve, truth };
+
+export type BuildAnswer = z.infer<typeof build>;
+export type CheckAnswer = z.infer<typeof check>;
+export type RoutesAnswer = z.infer<typeof routes>;
+export type SolveAnswer = z.infer<typeof solve>;
+export type TruthAnswer = z.infer<typeof truth>;

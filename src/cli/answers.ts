@@ -1,0 +1,139 @@
+/** Each answer as plain data from the derived panel. Pure: the same panel gives the same bytes. */
+import type { BuiltFile } from '../book/index.ts';
+import type { Derived, LeverPositions } from '../derive.ts';
+import type { Lies } from '../panel/index.ts';
+import type { BuildAnswer, CheckAnswer, RoutesAnswer, SolveAnswer, TruthAnswer } from './answer-schemas.ts';
+
+const panelName = (derived: Derived): string => derived.panel.name ?? '';
+
+/** Counts, and every finding in the order of the checks; edits that would mend one stay inside. */
+export function checkAnswer(derived: Derived): CheckAnswer {
+  return {
+    format: 'mimic-check',
+    version: 1,
+    panel: panelName(derived),
+    counts: { ...derived.counts },
+    findings: derived.findings().map(({ code, severity, where, message, values, mends }) => ({
+      code,
+      severity,
+      where: { ids: [...where.ids], at: where.at === null ? null : [where.at[0], where.at[1]] },
+      message,
+      values: { ...values },
+      mends: mends.map(({ id, text, price }) => ({ id, text, price })),
+    })),
+  };
+}
+
+/**
+ * Every route, or those between two places, either of which may be left open (null). Routes are listed one way only, so that
+ * asking from east to west gives what is listed from west to east. Conflicts count in the list as it is given.
+ */
+export function routesAnswer(derived: Derived, from: string | null = null, to: string | null = null): RoutesAnswer {
+  const { routes, cut } = derived.routes();
+  const touches = (
+    route: { readonly from: string; readonly to: string },
+    a: string | null,
+    b: string | null,
+  ): boolean => (a === null || route.from === a) && (b === null || route.to === b);
+  const kept = new Map<number, number>();
+  routes.forEach((route, i) => {
+    if (touches(route, from, to) || touches(route, to, from)) kept.set(i, kept.size);
+  });
+  const conflicts: [number, number, string][] = [];
+  for (const [i, j, reason] of derived.conflicts()) {
+    const a = kept.get(i);
+    const b = kept.get(j);
+    if (a !== undefined && b !== undefined) conflicts.push([a, b, reason]);
+  }
+  return {
+    format: 'mimic-routes',
+    version: 1,
+    panel: panelName(derived),
+    places: derived.plan.places.map(({ id, name }) => ({ id, name })),
+    routes: routes
+      .filter((_route, i) => kept.has(i))
+      .map((route) => ({
+        from: route.from,
+        to: route.to,
+        points: { ...route.points },
+        levers: route.levers === null ? null : { ...route.levers },
+        ...(route.why === null ? {} : { why: route.why }),
+        through: [...route.through],
+        faceLength: route.faceLength,
+        layoutLength: route.layoutLength,
+      })),
+    conflicts,
+    cut,
+  };
+}
+
+/** Volts, amps and looks in one setting of the levers. */
+export function solveAnswer(derived: Derived, levers: LeverPositions, history: Lies = {}): SolveAnswer {
+  const reading = derived.operate(levers);
+  return {
+    format: 'mimic-solve',
+    version: 1,
+    panel: panelName(derived),
+    levers: { ...levers },
+    history: { ...history },
+    faults: [],
+    supplies: reading.supplies.map(({ id, volts, amps }) => ({ id, volts, amps })),
+    drives: reading.drives.map(({ point, drive, volts, amps, moves }) => ({ point, drive, volts, amps, moves })),
+    lamps: reading.lamps.map(({ id, amps, low, high, look, reverseVolts }) => ({
+      id,
+      amps,
+      low,
+      high,
+      look,
+      reverseVolts,
+    })),
+    nodes: reading.nodes.map(({ circuit, node, volts }) => ({ circuit, node, volts })),
+    residual: reading.residual,
+    problems: reading.problems.map((problem) => ({ ...problem })),
+  };
+}
+
+/** What the lamps of the healthy panel say in every setting. */
+export function truthAnswer(derived: Derived): TruthAnswer {
+  const truth = derived.truth();
+  const entry = ({
+    levers,
+    history,
+    lamp,
+  }: {
+    readonly levers: LeverPositions;
+    readonly history: Lies;
+    readonly lamp: string;
+  }) => ({
+    levers: { ...levers },
+    history: { ...history },
+    lamp,
+  });
+  return {
+    format: 'mimic-truth',
+    version: 1,
+    panel: panelName(derived),
+    settings: truth.settings,
+    lamps: truth.lamps.map(({ id, claim, kind, basis }) => ({
+      id,
+      claim: claim.map((lies) => ({ ...lies })),
+      kind,
+      basis,
+    })),
+    untruths: truth.untruths.map((untruth) => ({ ...entry(untruth), shown: untruth.shown, should: untruth.should })),
+    doubtful: truth.doubtful.map((doubt) => ({ ...entry(doubt), side: doubt.side })),
+    contradictions: truth.contradictions.map(entry),
+    silent: truth.silent.map(entry),
+    leads: truth.leads.map(({ lamp, seconds }) => ({ lamp, seconds })),
+  };
+}
+
+/** The files that were written, in the order of writing; `bytes` is how many each has. */
+export function buildAnswer(derived: Derived, files: readonly BuiltFile[]): BuildAnswer {
+  return {
+    format: 'mimic-build',
+    version: 1,
+    panel: panelName(derived),
+    files: files.map(({ path, kind, pages, bytes }) => ({ path, kind, pages, bytes: bytes.byteLength })),
+  };
+}

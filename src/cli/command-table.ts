@@ -1,0 +1,153 @@
+/**
+ * The one table of commands: the parser, `--help` and docs/commands.md all read it.
+ * Order is the order of work.
+ */
+
+export interface Argument {
+  readonly name: string;
+  readonly required: boolean;
+  readonly says: string;
+}
+
+export interface Option {
+  /** With its dashes: "--set". */
+  readonly flag: string;
+  /** What stands after it: "PLACE"; null for one that stands alone. */
+  readonly value: string | null;
+  readonly required?: boolean;
+  /** The only values that it takes. */
+  readonly choices?: readonly string[];
+  readonly says: string;
+}
+
+export interface CommandRow {
+  readonly name: CommandName;
+  /** What it does, without a full stop. */
+  readonly says: string;
+  /** More of it, a sentence a line. */
+  readonly more: readonly string[];
+  readonly args: readonly Argument[];
+  readonly options: readonly Option[];
+  readonly examples: readonly string[];
+}
+
+export type CommandName = 'new' | 'check' | 'build' | 'solve' | 'routes' | 'truth' | 'spice' | 'open';
+
+const FILE: Argument = { name: 'FILE', required: true, says: 'the panel file, NAME.mimic.json' };
+const JSON_OPTION: Option = { flag: '--json', value: null, says: 'answer in JSON' };
+const SET: Option = {
+  flag: '--set',
+  value: 'L1=POSITION,...',
+  says: 'how levers lie: normal, reverse or centre; a lever that is not named lies normal',
+};
+const LIES: Option = {
+  flag: '--lies',
+  value: 'P1=LIE,...',
+  says: 'how points lie that nothing asks about: normal or reverse',
+};
+
+export const COMMANDS: readonly CommandRow[] = [
+  {
+    name: 'new',
+    says: 'start a panel',
+    more: [
+      'Writes the least panel, one strip, or a copy of an example.',
+      'A name that ends in .json is the file itself; any other is a folder that gets the file. Nothing is overwritten.',
+    ],
+    args: [{ name: 'DIR|FILE', required: true, says: 'a folder, or a file name that ends in .json' }],
+    options: [
+      { flag: '--example', value: 'NAME', says: 'start from an example: bramble-siding or quillhaven-harbour' },
+    ],
+    examples: ['mimicwright new yard', 'mimicwright new yard.mimic.json --example bramble-siding'],
+  },
+  {
+    name: 'check',
+    says: 'list what is dangerous, wrong, doubtful or could be better',
+    more: ['Exit status 1 when a finding is danger or wrong, else 0.'],
+    args: [FILE],
+    options: [JSON_OPTION],
+    examples: ['mimicwright check yard.mimic.json'],
+  },
+  {
+    name: 'routes',
+    says: 'list every way from place to place, and what it asks of the levers',
+    more: [
+      'A place goes by its id or its name. Routes are listed one way only: a route from east to west is that from west to east.',
+    ],
+    args: [FILE],
+    options: [
+      { flag: '--from', value: 'PLACE', says: 'only routes that begin or end here' },
+      { flag: '--to', value: 'PLACE', says: 'only routes that end or begin here' },
+      JSON_OPTION,
+    ],
+    examples: ['mimicwright routes yard.mimic.json --from West --to Siding'],
+  },
+  {
+    name: 'solve',
+    says: 'volts, amps and lamps in one setting of the levers',
+    more: [],
+    args: [FILE],
+    options: [SET, LIES, JSON_OPTION],
+    examples: ['mimicwright solve yard.mimic.json --set L1=reverse,L2=reverse'],
+  },
+  {
+    name: 'truth',
+    says: 'do the lamps tell the truth in every setting',
+    more: ['Proves the panel as it is drawn, with nothing broken.'],
+    args: [FILE],
+    options: [JSON_OPTION],
+    examples: ['mimicwright truth yard.mimic.json --json'],
+  },
+  {
+    name: 'spice',
+    says: 'the circuits as SPICE text',
+    more: [
+      'A source of 0 V named V_ and the id stands in series with every lamp and every drive, so that its current is read straight off.',
+    ],
+    args: [FILE],
+    options: [{ flag: '--lever', value: 'L1', says: 'only the circuit of this lever' }, SET, LIES],
+    examples: ['mimicwright spice yard.mimic.json --lever L1 > L1.cir'],
+  },
+  {
+    name: 'build',
+    says: 'write the build book, the templates and the lists',
+    more: [
+      'Each file is written whole or not at all; a file of the same name is replaced, others stay.',
+      'Print book.pdf and templates.pdf at 100 %, never fitted to the page.',
+    ],
+    args: [FILE],
+    options: [
+      { flag: '--out', value: 'DIR', required: true, says: 'folder to write into; made where it is missing' },
+      {
+        flag: '--paper',
+        value: 'A4|Letter',
+        choices: ['A4', 'Letter'],
+        says: 'paper of what is printed; A4 where nothing is said',
+      },
+      { flag: '--only', value: 'PART,...', says: 'only these files, by name: book,wires or book.pdf,wires.csv' },
+      JSON_OPTION,
+    ],
+    examples: [
+      'mimicwright build yard.mimic.json --out yard-book',
+      'mimicwright build yard.mimic.json --out print --only templates --paper Letter',
+    ],
+  },
+  {
+    name: 'open',
+    says: 'work on the panel in the browser',
+    more: [
+      'Serves the application to this machine alone and follows the file when it changes on disk.',
+      'Runs until Ctrl+C.',
+    ],
+    args: [{ ...FILE, required: false }],
+    options: [
+      {
+        flag: '--port',
+        value: 'N',
+        says: 'port to serve on, 0 for any; where nothing is said 4180 or the next that is free',
+      },
+      { flag: '--no-open', value: null, says: 'only serve: leave the browser alone' },
+    ],
+    examples: ['mimicwright open yard.mimic.json'],
+  },
+];

@@ -1,0 +1,96 @@
+import type { Derived, LeverPositions } from '../derive.ts';
+import type { Lie, Lies } from '../panel/index.ts';
+import type { Position } from '../wiring/index.ts';
+import { Refusal } from './refusal.ts';
+
+/** Ids that a message names before it says how many more there are. */
+const NAMED = 12;
+
+/** "L1, L2, L3", cut after a dozen. */
+export function listed(ids: readonly string[]): string {
+  if (ids.length === 0) return 'none';
+  const more = ids.length - NAMED;
+  return more > 0 ? `${ids.slice(0, NAMED).join(', ')} and ${more} more` : ids.join(', ');
+}
+
+/** "L1=reverse,L2=centre" as pairs; each name once. */
+function pairs(option: string, text: string): readonly (readonly [name: string, value: string])[] {
+  const seen = new Set<string>();
+  return text
+    .split(',')
+    .map((item) => item.trim())
+    .filter((item) => item !== '')
+    .map((item) => {
+      const [name = '', value = '', ...rest] = item.split('=').map((side) => side.trim());
+      if (name === '' || value === '' || rest.length > 0)
+        throw new Refusal(`${option}: "${item}" is not of the form ID=POSITION.`);
+      if (seen.has(name)) throw new Refusal(`${option}: ${name} is named twice.`);
+      seen.add(name);
+      return [name, value] as const;
+    });
+}
+
+/** Positions that a lever's switch has; a lever without a circuit has two. */
+const positionsOf = (derived: Derived, lever: string): readonly Position[] =>
+  derived.wiring.circuits.find((circuit) => circuit.id === lever)?.positions ?? ['normal', 'reverse'];
+
+/** The setting that `--set` asks for, every lever named in the order of the panel; unnamed levers lie normal. */
+export function readSetting(text: string | null, derived: Derived): LeverPositions {
+  const asked = new Map(pairs('--set', text ?? ''));
+  const levers = derived.plan.levers.map((lever) => lever.id);
+  for (const [name, value] of asked) {
+    if (!levers.includes(name))
+      throw new Refusal(`--set: there is no lever ${name}; the levers are ${listed(levers)}.`);
+    const positions = positionsOf(derived, name);
+    if (value === 'centre' && !positions.includes('centre')) {
+      throw new Refusal(`--set: lever ${name} has no centre; it has ${positions.join(' and ')}.`);
+    }
+    if (!positions.some((position) => position === value)) {
+      throw new Refusal(`--set: lever ${name} has no position "${value}"; it has ${positions.join(', ')}.`);
+    }
+  }
+  return Object.fromEntries(
+    levers.map((lever) => [
+      lever,
+      positionsOf(derived, lever).find((position) => position === asked.get(lever)) ?? 'normal',
+    ]),
+  );
+}
+
+/** How the points lie that nothing asks about, as `--lies` says; by id in the order of the plan. */
+export function readHistory(text: string | null, derived: Derived): Lies {
+  const asked = new Map(pairs('--lies', text ?? ''));
+  const points = derived.plan.points.map((point) => point.id);
+  for (const [name, value] of asked) {
+    if (!points.includes(name))
+      throw new Refusal(`--lies: there is no point ${name}; the points are ${listed(points)}.`);
+    if (value !== 'normal' && value !== 'reverse')
+      throw new Refusal(`--lies: point ${name} lies normal or reverse, not "${value}".`);
+  }
+  const lies: (readonly [string, Lie])[] = [];
+  for (const point of points) {
+    const lie = asked.get(point);
+    if (lie === 'normal' || lie === 'reverse') lies.push([point, lie]);
+  }
+  return Object.fromEntries(lies);
+}
+
+/** The id of the place that goes by this id or name (capitals do not matter in a name). */
+export function findPlace(option: string, text: string, derived: Derived): string {
+  const { places } = derived.plan;
+  const byId = places.find((place) => place.id === text);
+  if (byId !== undefined) return byId.id;
+  const named = places.filter((place) => place.name?.toLowerCase() === text.toLowerCase());
+  const [only] = named;
+  if (only === undefined) {
+    throw new Refusal(
+      `${option}: there is no place ${text}; the places are ${listed(places.map((place) => place.id))}.`,
+    );
+  }
+  if (named.length > 1) {
+    throw new Refusal(
+      `${option}: ${named.length} places are named ${text}; say which by id: ${listed(named.map((place) => place.id))}.`,
+    );
+  }
+  return only.id;
+}

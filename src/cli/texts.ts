@@ -1,0 +1,202 @@
+/** Each answer as text for people. Numbers go through the one formatter; nothing is coloured. */
+import { formatAmps, formatMillimetres, formatSeconds, formatVolts } from '../units/index.ts';
+import type { BuildAnswer, CheckAnswer, RoutesAnswer, SolveAnswer, TruthAnswer } from './answer-schemas.ts';
+import { table } from './table.ts';
+
+/** Entries of a long list that are printed; --json has them all. */
+const MOST_ENTRIES = 50;
+
+/** "1 strip", "3 strips", "2 switches": a number and its noun. */
+export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
+
+const indented = (text: string): string => text.replace(/^(?=.)/gm, '  ');
+const settingText = (lies: Readonly<Record<string, string>>): string =>
+  Object.entries(lies)
+    .map(([id, lie]) => `${id} ${lie}`)
+    .join(', ');
+const titled = (name: string): string => (name === '' ? 'Panel without a name' : name);
+
+/** "1 caution, 2 hints". */
+function tally(findings: CheckAnswer['findings']): string {
+  const of = (severity: string): number => findings.filter((finding) => finding.severity === severity).length;
+  const parts = [
+    ...(of('danger') > 0 ? [counted(of('danger'), 'danger')] : []),
+    ...(of('wrong') > 0 ? [`${of('wrong')} wrong`] : []),
+    ...(of('caution') > 0 ? [counted(of('caution'), 'caution')] : []),
+    ...(of('hint') > 0 ? [counted(of('hint'), 'hint')] : []),
+  ];
+  return parts.length === 0 ? 'Nothing found.' : `${parts.join(', ')}.`;
+}
+
+export function checkText(answer: CheckAnswer): string {
+  const { counts } = answer;
+  const lines = [
+    titled(answer.panel),
+    [
+      counted(counts.strips, 'strip'),
+      counted(counts.points, 'point'),
+      counted(counts.crossings, 'crossing'),
+      counted(counts.places, 'place'),
+      counted(counts.levers, 'lever'),
+      counted(counts.lamps, 'lamp'),
+      counted(counts.drives, 'drive'),
+      counted(counts.circuits, 'circuit'),
+      counted(counts.connectors, 'connector'),
+      counted(counts.wires, 'wire'),
+    ].join(', '),
+    '',
+  ];
+  for (const { code, severity, where, message, mends } of answer.findings) {
+    const at = where.at === null ? '' : ` at ${formatMillimetres(where.at[0])}, ${formatMillimetres(where.at[1])}`;
+    lines.push(`${severity.padEnd(7)}  ${message}`);
+    lines.push(`         ${where.ids.join(', ')}${at} (${code})`.replace(/ {10,}/, '         '));
+    for (const mend of mends) {
+      lines.push(`         To mend it: ${mend.text}${mend.price === null ? '' : ` (price ${mend.price.toFixed(2)})`}`);
+    }
+    lines.push('');
+  }
+  lines.push(tally(answer.findings), '');
+  return lines.join('\n');
+}
+
+export function routesText(answer: RoutesAnswer): string {
+  const names = new Map(answer.places.map(({ id, name }) => [id, name ?? id]));
+  const named = (id: string): string => names.get(id) ?? id;
+  const rows = answer.routes.map((route, i) => [
+    String(i),
+    named(route.from),
+    named(route.to),
+    route.levers === null
+      ? `cannot be set: ${route.why ?? 'no lever works one of its points'}`
+      : settingText(route.levers) || 'nothing to set',
+    formatMillimetres(route.faceLength),
+    route.through.length === 0 ? '' : `by ${route.through.map(named).join(', ')}`,
+  ]);
+  const lines = [
+    titled(answer.panel),
+    `${counted(answer.routes.length, 'route')}, ${counted(answer.conflicts.length, 'pair')} that cannot stand together`,
+    '',
+  ];
+  if (rows.length > 0)
+    lines.push(indented(table([['', 'from', 'to', 'levers', 'on the face', ''], ...rows], [0, 4])), '');
+  if (answer.cut) lines.push('There are more routes than are listed.', '');
+  if (answer.conflicts.length > 0) {
+    lines.push('Cannot stand together:');
+    const conflicts = answer.conflicts
+      .slice(0, MOST_ENTRIES)
+      .map(([i, j, reason]) => [String(i), String(j), `for ${reason.replace(':', ' ')}`]);
+    lines.push(indented(table(conflicts, [0, 1])));
+    const more = answer.conflicts.length - conflicts.length;
+    if (more > 0) lines.push(`  and ${more} more: --json lists all`);
+    lines.push('');
+  }
+  return lines.join('\n');
+}
+
+export function solveText(answer: SolveAnswer): string {
+  const lines = [titled(answer.panel), settingText(answer.levers) || 'No levers', ''];
+  const section = (
+    title: string,
+    head: readonly string[],
+    rows: readonly (readonly string[])[],
+    right: readonly number[],
+  ): void => {
+    if (rows.length === 0) return;
+    lines.push(title, indented(table([head, ...rows], right)), '');
+  };
+  section(
+    'Supplies',
+    ['', 'volts', 'amps'],
+    answer.supplies.map(({ id, volts, amps }) => [id, formatVolts(volts), formatAmps(amps)]),
+    [1, 2],
+  );
+  section(
+    'Drives',
+    ['', 'volts', 'amps', 'goes'],
+    answer.drives.map(({ point, volts, amps, moves }) => [
+      point,
+      formatVolts(volts),
+      formatAmps(amps),
+      moves ?? 'nowhere',
+    ]),
+    [1, 2],
+  );
+  section(
+    'Lamps',
+    ['', 'amps', 'least', 'most', 'look'],
+    answer.lamps.map(({ id, amps, low, high, look }) => [
+      id,
+      formatAmps(amps),
+      formatAmps(low),
+      formatAmps(high),
+      look,
+    ]),
+    [1, 2, 3],
+  );
+  section(
+    'Nodes',
+    ['circuit', 'node', 'volts'],
+    answer.nodes.map(({ circuit, node, volts }) => [circuit, node, volts === null ? 'floats' : formatVolts(volts)]),
+    [2],
+  );
+  if (answer.problems.length > 0)
+    lines.push(`${counted(answer.problems.length, 'circuit problem')}: check tells of each.`, '');
+  return lines.join('\n');
+}
+
+export function truthText(answer: TruthAnswer): string {
+  const setting = (entry: {
+    readonly levers: Readonly<Record<string, string>>;
+    readonly history: Readonly<Record<string, string>>;
+  }): string =>
+    [settingText(entry.levers) || 'in every setting', settingText(entry.history)]
+      .filter((text) => text !== '')
+      .join(', before: ');
+  const lines = [
+    titled(answer.panel),
+    `${counted(answer.lamps.length, 'lamp')} proved in ${answer.settings} setting${answer.settings === '1' ? '' : 's'} of the levers, nothing broken`,
+    '',
+  ];
+  const section = (title: string, rows: readonly (readonly string[])[]): void => {
+    if (rows.length === 0) return;
+    lines.push(`${title}: ${rows.length}`, indented(table(rows.slice(0, MOST_ENTRIES))));
+    if (rows.length > MOST_ENTRIES) lines.push(`  and ${rows.length - MOST_ENTRIES} more: --json lists all`);
+    lines.push('');
+  };
+  section(
+    'Untruths',
+    answer.untruths.map((entry) => [entry.lamp, `${entry.shown}, should be ${entry.should}`, setting(entry)]),
+  );
+  section(
+    'Both legs lit together',
+    answer.contradictions.map((entry) => [entry.lamp, setting(entry)]),
+  );
+  section(
+    'Doubtful',
+    answer.doubtful.map((entry) => [entry.lamp, `on the ${entry.side} side`, setting(entry)]),
+  );
+  section(
+    'Silent, where nothing is asked',
+    answer.silent.map((entry) => [entry.lamp, setting(entry)]),
+  );
+  section(
+    'Ahead of the blades while they move',
+    answer.leads.map(({ lamp, seconds }) => [lamp, `at most ${formatSeconds(seconds)}`]),
+  );
+  lines.push(
+    answer.untruths.length === 0
+      ? 'No lamp tells an untruth.'
+      : `${counted(answer.untruths.length, 'untruth')}: do not rely on this panel.`,
+    '',
+  );
+  return lines.join('\n');
+}
+
+export function buildText(answer: BuildAnswer, folder: string): string {
+  const rows = answer.files.map(({ path, pages, bytes }) => [
+    path,
+    `${bytes} bytes`,
+    pages === null ? '' : counted(pages, 'page'),
+  ]);
+  return `${titled(answer.panel)}: ${counted(rows.length, 'file')} in ${folder}\n\n${indented(table(rows, [1]))}\n`;
+}
