@@ -1,1 +1,4 @@
+export { CODES, type Code, type FindingCode } from './codes.ts';
+export { findAll, SEVERITIES } from './find-all.ts';
+export { findingsPage } from './findings-page.ts';
 export type * from './types.ts';

@@ -1,0 +1,618 @@
+/**
+ * Every finding there is: its severity, what it means and why it matters, and the words of its message. Text is composed here and
+ * nowhere else, so that the command line, the screen and the book say the same. A code is never used for anything else.
+ */
+import { formatAmps, formatNumber, formatOhms, formatVolts } from '../units/index.ts';
+import type { Values } from './raw.ts';
+import type { Severity } from './types.ts';
+
+export interface FindingCode {
+  readonly severity: Severity;
+  /** One sentence for the list of findings: what it is and why it matters. */
+  readonly why: string;
+  readonly say: (ids: readonly string[], values: Values) => string;
+}
+
+const list = (ids: readonly string[]): string =>
+  ids.length <= 1 ? (ids[0] ?? '') : `${ids.slice(0, -1).join(', ')} and ${ids[ids.length - 1]}`;
+const number = (values: Values, key: string): number => {
+  const value = values[key];
+  return typeof value === 'number' ? value : Number.NaN;
+};
+const V = (values: Values, key: string): string => formatVolts(number(values, key));
+const A = (values: Values, key: string): string => formatAmps(number(values, key));
+const R = (values: Values, key: string): string => formatOhms(number(values, key));
+const mm = (values: Values, key: string): string => `${formatNumber(number(values, key), 1)} mm`;
+const degrees = (values: Values, key: string): string => `${formatNumber(number(values, key), 0)} degrees`;
+const word = (values: Values, key: string): string => String(values[key] ?? '');
+
+export const CODES = {
+  // ---- the file
+  'key-unknown': {
+    severity: 'hint',
+    why: 'The file holds a key that this program does not know. It is kept as it is.',
+    say: (_ids, v) => `${word(v, 'path')} is not a key this program knows; it is kept as it is`,
+  },
+  'reference-unknown': {
+    severity: 'wrong',
+    why: 'A record names an id that is not in the file.',
+    say: (ids, v) =>
+      `${ids[0]} names ${word(v, 'names')} in ${word(v, 'key')}, and there is no such ${word(v, 'kind')}`,
+  },
+  'part-like-unknown': {
+    severity: 'wrong',
+    why: 'A part of your own is said to be like one that is not in the catalogue.',
+    say: (ids, v) => `part ${ids[0]} is said to be like ${word(v, 'like')}, which is not in the catalogue`,
+  },
+  'part-figure-unknown': {
+    severity: 'hint',
+    why: 'A part of your own has a figure that its kind does not have. It is kept and not used.',
+    say: (ids, v) => `part ${ids[0]} has no figure called ${word(v, 'figure')}; it is kept and not used`,
+  },
+  'part-figure-bad': {
+    severity: 'wrong',
+    why: 'A figure of a part of your own cannot be right. The typical one stands in.',
+    say: (ids, v) =>
+      `part ${ids[0]}: ${word(v, 'figure')} should be ${word(v, 'expected')}; the typical figure stands in`,
+  },
+  // ---- the plan
+  'strips-none': {
+    severity: 'caution',
+    why: 'Nothing is laid yet: there is no track to make a panel of.',
+    say: () => 'no strip is laid yet',
+  },
+  'strip-no-length': {
+    severity: 'wrong',
+    why: 'A strip without length joins nothing and shows nothing.',
+    say: (ids) => `strip ${ids[0]} has no length`,
+  },
+  'end-too-square': {
+    severity: 'wrong',
+    why: 'A branch is read from 10 to 75 degrees. Nearer to square nobody can tell which way it leaves.',
+    say: (ids, v) =>
+      `cannot tell which way ${ids[0]} leaves ${ids[1]}: its end meets it at ${degrees(v, 'angle')}, and a branch is read up to ${degrees(v, 'most')}; until then it is a free end`,
+  },
+  'end-too-flat': {
+    severity: 'wrong',
+    why: 'A branch flatter than 10 degrees lies along the strip that it should leave.',
+    say: (ids, v) =>
+      `${ids[0]} meets ${ids[1]} at ${degrees(v, 'angle')}: too flat to read as a branch, which wants ${degrees(v, 'least')}`,
+  },
+  'end-misses': {
+    severity: 'caution',
+    why: 'An end that stops just short of another strip was probably meant to join it.',
+    say: (ids, v) => `${ids[0]} ends ${mm(v, 'gap')} short of ${ids[1]}: they are not joined`,
+  },
+  'butt-kink': {
+    severity: 'caution',
+    why: 'Two strips end to end with a sharp corner between them are hard to read as one track.',
+    say: (ids, v) => `${ids[0]} and ${ids[1]} join end to end with a kink of ${degrees(v, 'kink')}`,
+  },
+  'ends-ambiguous': {
+    severity: 'wrong',
+    why: 'Ends that meet in one spot can be read in more than one way; the tool does not guess.',
+    say: (ids) => `${list(ids)} meet in one spot and can be read in more than one way`,
+  },
+  'strips-overlap': {
+    severity: 'wrong',
+    why: 'Strips on top of each other cannot be told apart.',
+    say: (ids, v) => `${ids[0]} and ${ids[1]} lie on top of each other for ${mm(v, 'length')}`,
+  },
+  'crossing-unreadable': {
+    severity: 'wrong',
+    why: 'What crosses here cannot be read as a diamond or a bridge.',
+    say: (ids) => `the crossing of ${list(ids)} cannot be read`,
+  },
+  'record-finds-nothing': {
+    severity: 'wrong',
+    why: 'A record of the file finds nothing near the spot that it names.',
+    say: (ids, v) => `${word(v, 'kind')} ${ids[0]} finds nothing within ${mm(v, 'reach')} of where it should be`,
+  },
+  'records-on-one': {
+    severity: 'wrong',
+    why: 'Two records name one and the same thing; the first in the file counts.',
+    say: (ids, v) => `${list(ids)} name the same ${word(v, 'kind')}; ${ids[0]} counts`,
+  },
+  'normal-unknown': {
+    severity: 'wrong',
+    why: 'The normal leg of a point is named by a strip that is not one of its legs.',
+    say: (ids, v) => `${ids[0]}: ${word(v, 'normal')} is not one of its legs, so the straighter leg is taken as normal`,
+  },
+  'place-unnamed': {
+    severity: 'caution',
+    why: 'A free end without a name makes routes that start and finish nowhere in particular.',
+    say: (ids, v) => `an end of ${word(v, 'strip')} has no name: routes start and finish there as ${ids[0]}`,
+  },
+  'lever-works-nothing-there': {
+    severity: 'wrong',
+    why: 'A lever works a point that is not on the plan.',
+    say: (ids, v) => `lever ${ids[0]} works ${word(v, 'point')}, and there is no such point`,
+  },
+  'lever-works-nothing': {
+    severity: 'caution',
+    why: 'A lever that works nothing is a hole in the face.',
+    say: (ids) => `lever ${ids[0]} works nothing`,
+  },
+  'point-worked-twice': {
+    severity: 'wrong',
+    why: 'Two levers on one point fight: the point lies as the last one says, and lamps of the other lie.',
+    say: (ids, v) => `${ids[0]} is worked by ${word(v, 'levers')}: only one lever can work a point`,
+  },
+  'point-worked-by-none': {
+    severity: 'caution',
+    why: 'A point that no lever works stays as it lies; its routes cannot be set from the panel.',
+    say: (ids) => `no lever works ${ids[0]}`,
+  },
+  // ---- routes
+  'route-not-settable': {
+    severity: 'caution',
+    why: 'The levers, as they are grouped, cannot set a route that the track has.',
+    say: (_ids, v) =>
+      `${word(v, 'from')} to ${word(v, 'to')} cannot be set: ${word(v, 'reason')}${number(v, 'more') > 0 ? `; and ${number(v, 'more')} more routes` : ''}`,
+  },
+  'routes-cut': {
+    severity: 'caution',
+    why: 'There are more routes than are listed.',
+    say: (_ids, v) => `more than ${number(v, 'limit')} routes: only so many are listed`,
+  },
+  'place-reaches-nothing': {
+    severity: 'caution',
+    why: 'A place from which no train can reach another place was probably meant to be joined.',
+    say: (ids, v) => `no route leads to or from ${word(v, 'name') || (ids[0] ?? '')}`,
+  },
+  // ---- switches
+  'switch-unknown': {
+    severity: 'wrong',
+    why: 'A lever names a switch that is not in the catalogue.',
+    say: (ids, v) => `lever ${ids[0]}: there is no switch called ${word(v, 'part')}; ${word(v, 'standIn')} stands in`,
+  },
+  'switch-too-few-poles': {
+    severity: 'wrong',
+    why: 'A reversing feed changes both wires over and takes two poles.',
+    say: (ids, v) =>
+      `lever ${ids[0]}: ${word(v, 'part')} has ${number(v, 'has')} pole, and the feed takes ${number(v, 'needs')}`,
+  },
+  'switch-sprung': {
+    severity: 'wrong',
+    why: 'A stall drive relaxes and lamps across the feed go dark when a sprung lever is let go.',
+    say: (ids, v) =>
+      `lever ${ids[0]}: ${word(v, 'part')} springs back, and then its drives have no feed and its lamps are dark`,
+  },
+  'switch-centre-silent': {
+    severity: 'hint',
+    why: 'With a centre-off lever in the middle every lamp across the feed goes dark: the panel no longer says how the points lie.',
+    say: (ids) => `lever ${ids[0]} can stand in the middle: then its lamps are dark and say nothing`,
+  },
+  'switch-overloaded': {
+    severity: 'wrong',
+    why: 'A contact that carries more than it is made for wears out or welds.',
+    say: (ids, v) =>
+      `lever ${ids[0]}: each pole carries ${A(v, 'amps')}, and ${word(v, 'part')} is made for ${A(v, 'most')}`,
+  },
+  // ---- lamps
+  'lamp-part-unknown': {
+    severity: 'wrong',
+    why: 'A lamp names a part that is not in the catalogue.',
+    say: (ids, v) => `lamp ${ids[0]}: there is no lamp called ${word(v, 'part')}; the usual one stands in`,
+  },
+  'lamp-claims-nothing': {
+    severity: 'wrong',
+    why: 'A lamp that lies on no leg of any point, and is told nothing, has nothing to say.',
+    say: (ids) => `lamp ${ids[0]} lies on no leg of a point and is not told what to show`,
+  },
+  'lamp-point-unknown': {
+    severity: 'wrong',
+    why: 'A lamp shows a point that is not on the plan.',
+    say: (ids, v) => `lamp ${ids[0]} shows ${word(v, 'point')}, and there is no such point`,
+  },
+  'lamp-denies-its-leg': {
+    severity: 'wrong',
+    why: 'A lamp on one leg that is lit when the other leg is set tells an untruth to anyone who looks.',
+    say: (ids, v) => `lamp ${ids[0]} lies on the leg ${word(v, 'leg')} and shows ${word(v, 'shows')}`,
+  },
+  'lamp-needs-two-levers': {
+    severity: 'wrong',
+    why: 'A lamp across one feed knows one lever only.',
+    say: (ids, v) =>
+      `lamp ${ids[0]} would have to know ${word(v, 'levers')}: across the feed it can know one lever only`,
+  },
+  'lamp-point-has-no-lever': {
+    severity: 'wrong',
+    why: 'A lamp across the feed needs a lever that feeds.',
+    say: (ids, v) => `lamp ${ids[0]} shows ${word(v, 'point')}, which no lever works`,
+  },
+  'lamp-never-or-always': {
+    severity: 'wrong',
+    why: 'A lamp that is never lit, or always, says nothing.',
+    say: (ids) => `lamp ${ids[0]} would be lit always or never`,
+  },
+  'lamp-scheme-not-built': {
+    severity: 'wrong',
+    why: 'This release lights lamps of one colour across the feed.',
+    say: (ids, v) =>
+      `lamp ${ids[0]} asks for ${word(v, 'scheme')}: this release lights one-colour lamps across the feed only`,
+  },
+  'group-lamp-unknown': {
+    severity: 'wrong',
+    why: 'A group names a lamp that is not in the file.',
+    say: (ids, v) => `group ${ids[0]} holds ${word(v, 'lamp')}, and there is no such lamp`,
+  },
+  'group-lamp-twice': {
+    severity: 'wrong',
+    why: 'A lamp has two leads and can stand in one group only.',
+    say: (ids, v) => `lamp ${ids[0]} is in ${word(v, 'groups')}: it counts in the first`,
+  },
+  'group-two-levers': {
+    severity: 'wrong',
+    why: 'Lamps behind one resistor hang on one lever.',
+    say: (ids, v) => `group ${ids[0]} holds lamps of ${word(v, 'levers')}: one resistor hangs on one lever`,
+  },
+  'group-not-a-pair': {
+    severity: 'wrong',
+    why: 'A pair is one lamp each way; more of them side by side share badly.',
+    say: (ids, v) =>
+      `group ${ids[0]} is called a pair and holds ${number(v, 'normal')} lamps one way and ${number(v, 'reverse')} the other`,
+  },
+  'lamp-lies': {
+    severity: 'wrong',
+    why: 'A lamp that shows what is not so, or fails to show what is, is worse than no lamp.',
+    say: (ids, v) =>
+      `lamp ${ids[0]} is ${word(v, 'shown')} with ${word(v, 'setting')}, and should be ${word(v, 'should')}`,
+  },
+  'lamp-doubtful': {
+    severity: 'caution',
+    why: 'Over the bands of its parts the lamp may be seen or not.',
+    say: (ids, v) =>
+      `lamp ${ids[0]} is doubtful with ${word(v, 'setting')}: ${A(v, 'low')} to ${A(v, 'high')}, lit from ${A(v, 'seen')}, dark up to ${A(v, 'dark')}`,
+  },
+  'lamp-contradicts': {
+    severity: 'wrong',
+    why: 'Lamps of both legs of one point lit together contradict each other.',
+    say: (ids, v) => `lamps of both legs are lit together with ${word(v, 'setting')}, ${ids[0]} among them`,
+  },
+  'lamp-faint': {
+    severity: 'caution',
+    why: 'Just above what is seen indoors: lost in a bright hall.',
+    say: (ids, v) =>
+      `${list(ids)} ${ids.length > 1 ? 'are' : 'is'} faint: ${A(v, 'amps')}, seen from ${A(v, 'seen')}, pleasant from ${A(v, 'good')}`,
+  },
+  'lamp-over-max': {
+    severity: 'wrong',
+    why: 'Above its greatest current a lamp ages fast.',
+    say: (ids, v) =>
+      `${list(ids)} ${ids.length > 1 ? 'carry' : 'carries'} ${A(v, 'amps')}, more than the ${A(v, 'max')} that the part stands`,
+  },
+  'lamp-destroyed': {
+    severity: 'danger',
+    why: 'Above twice its greatest current a lamp is destroyed, and may get hot.',
+    say: (ids, v) => `${list(ids)} would be destroyed: ${A(v, 'amps')} where ${A(v, 'max')} is the most`,
+  },
+  'lamp-may-be-over-max': {
+    severity: 'caution',
+    why: 'At the edge of the bands a lamp carries more than its greatest current.',
+    say: (ids, v) => `${list(ids)} may carry up to ${A(v, 'high')}: ${A(v, 'max')} is the most`,
+  },
+  'lamp-reverse-doubtful': {
+    severity: 'caution',
+    why: 'Leakage, and not number, divides reverse volts over dark lamps in series.',
+    say: (ids, v) =>
+      `dark ${list(ids)} ${ids.length > 1 ? 'stand' : 'stands'} under ${V(v, 'volts')} in reverse: above ${V(v, 'each')}, and leakage divides it, not number`,
+  },
+  'lamp-reverse-wrong': {
+    severity: 'wrong',
+    why: 'Lamps stand about 5 V in reverse; more destroys them sooner or later.',
+    say: (ids, v) =>
+      `dark ${list(ids)} ${ids.length > 1 ? 'stand' : 'stands'} under ${V(v, 'volts')} in reverse, and ${V(v, 'limit')} is the most`,
+  },
+  'lamps-share-badly': {
+    severity: 'wrong',
+    why: 'Lamps of unlike forward volts side by side behind one resistor: nearly all goes through the lowest.',
+    say: (ids, v) =>
+      `${list(ids)} share one resistor and differ by ${V(v, 'apart')}: nearly all goes through ${word(v, 'lowest')}`,
+  },
+  'lamps-share': {
+    severity: 'caution',
+    why: 'Lamps of one type side by side behind one resistor share by their forward volts, which differ from one to the next.',
+    say: (ids, v) =>
+      `${list(ids)} share one resistor: from one bag they may differ ${formatNumber(number(v, 'ratio'), 1)} to 1`,
+  },
+  'resistor-headroom': {
+    severity: 'caution',
+    why: 'With less than a quarter of the feed left for the resistor, small differences in the lamps change the current much.',
+    say: (ids, v) =>
+      `${ids[0]}: the lamps leave ${V(v, 'left')} of ${V(v, 'feed')} for the resistor, less than a quarter, and the current may be ${A(v, 'low')} to ${A(v, 'high')}`,
+  },
+  'resistor-not-preferred': {
+    severity: 'hint',
+    why: 'A value that is not in E24 is not in the usual drawer.',
+    say: (ids, v) => `${ids[0]}: ${R(v, 'ohms')} is not an E24 value; ${R(v, 'nearest')} is the nearest`,
+  },
+  'resistor-hot': {
+    severity: 'caution',
+    why: 'A resistor that must shed more than half a watt gets hot enough to burn a finger and wants air.',
+    say: (ids, v) =>
+      `${ids[0]} sheds ${formatNumber(number(v, 'watts'), 2)} W: use ${formatNumber(number(v, 'rating'), 2)} W and keep it off the wires`,
+  },
+  'lamps-uneven': {
+    severity: 'caution',
+    why: 'Lamps of one part that differ more than 2 to 1 in current look like two kinds.',
+    say: (ids, v) =>
+      `${ids[0]} at ${A(v, 'high')} and ${ids[1]} at ${A(v, 'low')} are the same part and differ more than 2 to 1`,
+  },
+  // ---- drives
+  'drive-unknown': {
+    severity: 'wrong',
+    why: 'A point names a drive that is neither a record nor a part.',
+    say: (ids, v) => `${ids[0]}: there is no drive called ${word(v, 'drive')}; a stall drive stands in`,
+  },
+  'drive-part-unknown': {
+    severity: 'wrong',
+    why: 'A drive names a part that is not in the catalogue.',
+    say: (ids, v) => `drive ${ids[0]}: there is no part called ${word(v, 'part')}; a stall drive stands in`,
+  },
+  'drive-kind-unfit': {
+    severity: 'wrong',
+    why: 'A drive of another kind cannot be moved by turning the polarity of two wires over.',
+    say: (ids, v) => `drive ${ids[0]}: ${word(v, 'part')} cannot be worked by a reversing feed. ${word(v, 'trap')}`,
+  },
+  'drive-would-burn': {
+    severity: 'danger',
+    why: 'A twin-coil drive held on a raw supply burns.',
+    say: (ids, v) =>
+      `drive ${ids[0]} is a twin-coil: held on ${V(v, 'volts')} its coil of ${R(v, 'ohms')} draws ${A(v, 'amps')} and sheds ${formatNumber(number(v, 'watts'), 0)} W until it burns`,
+  },
+  'drive-two-levers': {
+    severity: 'wrong',
+    why: 'A drive whose points are worked by two levers would be asked two things at once.',
+    say: (ids, v) => `drive ${ids[0]} moves points of ${word(v, 'levers')}: one lever must work all of them`,
+  },
+  'drive-pulled-both-ways': {
+    severity: 'wrong',
+    why: 'One lever asks one drive to go both ways at once.',
+    say: (ids, v) => `lever ${word(v, 'lever')} asks drive ${ids[0]} to go both ways at once`,
+  },
+  'drive-volts-low': {
+    severity: 'wrong',
+    why: 'Below its range a drive does not move, or does not hold the blades.',
+    say: (ids, v) => `drive ${ids[0]} gets ${V(v, 'volts')} and wants ${V(v, 'least')} at least`,
+  },
+  'drive-volts-high': {
+    severity: 'wrong',
+    why: 'Above its range a drive overheats or strips its gears.',
+    say: (ids, v) => `drive ${ids[0]} gets ${V(v, 'volts')} and stands ${V(v, 'most')} at most`,
+  },
+  'drive-volts-edge': {
+    severity: 'hint',
+    why: 'Nominally the drive is within its range, at the edge of the supply it is not.',
+    say: (ids, v) =>
+      `${list(ids)}: ${V(v, 'volts')} at the edge of the supply's band is outside ${V(v, 'least')} to ${V(v, 'most')}`,
+  },
+  'drive-wire-drop': {
+    severity: 'caution',
+    why: 'Thin wire over a long way keeps volts from the drive.',
+    say: (ids, v) => `drive ${ids[0]}: its wires lose ${V(v, 'lost')} of ${V(v, 'volts')}`,
+  },
+  'drive-wire-guessed': {
+    severity: 'hint',
+    why: 'Where no length is given, 3 m one way stands in.',
+    say: (ids, v) => `no wire length is given for ${list(ids)}: ${mm(v, 'length')} one way is a guess`,
+  },
+  // ---- supplies
+  'feed-not-built': {
+    severity: 'wrong',
+    why: 'This release builds reversing feeds.',
+    say: (ids, v) => `lever ${ids[0]} asks for a ${word(v, 'feed')} feed: this release builds reversing feeds only`,
+  },
+  'supply-unknown': {
+    severity: 'wrong',
+    why: 'A feed names a supply that is not in the file.',
+    say: (ids, v) => `lever ${word(v, 'by')} is fed from ${ids[0]}, and there is no such supply`,
+  },
+  'supply-kind-unfit': {
+    severity: 'wrong',
+    why: 'A reversing feed wants DC.',
+    say: (ids, v) => `supply ${ids[0]} is ${word(v, 'kind')}: a reversing feed wants DC`,
+  },
+  'supply-from-track': {
+    severity: 'danger',
+    why: 'The panel must never be joined to the rails or to the digital bus.',
+    say: (ids) => `supply ${ids[0]} is the track: never join the panel's supply to the rails or the digital bus`,
+  },
+  'supply-not-isolated': {
+    severity: 'danger',
+    why: 'A supply that is not isolated from the mains can kill.',
+    say: (ids) =>
+      `supply ${ids[0]} is said not to be isolated: use a plug-in, isolated, certified supply; mains work belongs to a licensed electrician`,
+  },
+  'supply-not-low-voltage': {
+    severity: 'danger',
+    why: 'Extra-low voltage only: above 25 V AC or 60 V DC bare parts may not be touched.',
+    say: (ids, v) =>
+      `supply ${ids[0]} gives ${V(v, 'volts')}: a panel keeps to extra-low voltage, at most ${V(v, 'most')}`,
+  },
+  'supply-too-small': {
+    severity: 'wrong',
+    why: 'What is always drawn is more than the supply gives.',
+    say: (ids, v) => `supply ${ids[0]} gives ${A(v, 'has')}, and ${A(v, 'needs')} is drawn all the time`,
+  },
+  'supply-small-at-switch-on': {
+    severity: 'wrong',
+    why: 'Switching on is the worst draw: every drive that is not home moves at once.',
+    say: (ids, v) =>
+      `supply ${ids[0]} gives ${A(v, 'has')}, and at switch-on ${A(v, 'needs')} is drawn when every drive moves at once`,
+  },
+  'supply-off-load-unknown': {
+    severity: 'hint',
+    why: 'An unregulated supply gives far more with nothing on it: one meter reading tells.',
+    say: (ids, v) =>
+      `supply ${ids[0]}: measure it with nothing on it and enter the volts; an unregulated ${V(v, 'volts')} may give ${V(v, 'maybe')}`,
+  },
+  'fuse-above-wire': {
+    severity: 'danger',
+    why: 'Thin wire melts before a fuse that is rated above it blows.',
+    say: (ids, v) =>
+      `fuse ${ids[0]} of ${A(v, 'fuse')} guards wire of ${formatNumber(number(v, 'gauge'), 2)} mm2, which carries ${A(v, 'wire')}`,
+  },
+  'fuse-none': {
+    severity: 'danger',
+    why: 'Without a fuse or a limit a short heats the wire until it melts.',
+    say: (ids, v) =>
+      `supply ${ids[0]} has no fuse and no limit: ${A(v, 'amps')} into wire that carries ${A(v, 'wire')}`,
+  },
+  'fuse-too-small': {
+    severity: 'wrong',
+    why: 'A fuse below what is drawn blows.',
+    say: (ids, v) => `fuse ${ids[0]} of ${A(v, 'fuse')} would blow: ${A(v, 'needs')} is drawn`,
+  },
+  'fuse-never-blows': {
+    severity: 'caution',
+    why: 'A supply that limits at its own rating may never blow a fuse of that rating: then the limit is the protection, and the wire must carry it.',
+    say: (ids, v) => `fuse ${ids[0]} of ${A(v, 'fuse')} may never blow: the supply limits at ${A(v, 'amps')}`,
+  },
+  // ---- connectors and wires
+  'connector-part-unknown': {
+    severity: 'wrong',
+    why: 'A connector names a part that is not in the catalogue.',
+    say: (ids, v) => `connector ${ids[0]}: there is no part called ${word(v, 'part')}; the usual one stands in`,
+  },
+  'connector-full': {
+    severity: 'wrong',
+    why: 'Wires that find no pin cannot leave the panel.',
+    say: (ids, v) =>
+      `no pin is left for ${list(ids)}: ${number(v, 'needs')} pins are wanted and the connectors have ${number(v, 'has')}`,
+  },
+  'connector-spare-used': {
+    severity: 'caution',
+    why: 'One pin in eight kept spare saves a connector next winter.',
+    say: (ids, v) =>
+      `connector ${ids[0]} keeps ${number(v, 'free')} pins spare, and ${number(v, 'wanted')} were wanted`,
+  },
+  'connectors-alike': {
+    severity: 'caution',
+    why: 'Two equal shells side by side get swapped.',
+    say: (ids) => `${list(ids)} can be swapped: key them by size, gender or code pins`,
+  },
+  'connector-live-pins': {
+    severity: 'caution',
+    why: 'The half that stays live when parted gets the socket, so that nothing can touch its contacts.',
+    say: (ids) => `connector ${ids[0]}: the panel's half stays live when parted and has bare pins; give it the socket`,
+  },
+  'pin-unknown': {
+    severity: 'wrong',
+    why: 'A pin that the connector does not have.',
+    say: (ids, v) => `connector ${ids[0]} has no pin ${word(v, 'pin')}`,
+  },
+  'pin-leads-nowhere': {
+    severity: 'wrong',
+    why: 'A pin is given to a tag that is not there.',
+    say: (ids, v) => `pin ${ids[0]} is given to ${word(v, 'to')}, and there is no such tag to feed`,
+  },
+  'pin-overloaded': {
+    severity: 'wrong',
+    why: 'A pin that carries more than it is made for heats its shell.',
+    say: (ids, v) =>
+      `pin ${ids[0]} carries ${A(v, 'amps')}, and one way of ${word(v, 'part')} is made for ${A(v, 'most')}`,
+  },
+  'wire-joins-nothing': {
+    severity: 'wrong',
+    why: 'A wire in the file joins two ends that nothing joins.',
+    say: (ids, v) => `wire ${ids[0]} from ${word(v, 'from')} to ${word(v, 'to')} belongs to no circuit`,
+  },
+  'wire-colour-unknown': {
+    severity: 'wrong',
+    why: 'Wire colours are given by the letters of IEC 60757.',
+    say: (ids, v) => `wire ${ids[0]}: ${word(v, 'colour')} is not a colour in the letters of IEC 60757`,
+  },
+  'wire-green-and-yellow': {
+    severity: 'wrong',
+    why: 'Green with yellow is the protective earth and nothing else.',
+    say: (ids) => `wire ${ids[0]} is green with yellow: that is the protective earth and nothing else`,
+  },
+  'circuit-shorted': {
+    severity: 'danger',
+    why: 'A supply shorted by its own wiring.',
+    say: (ids) => `supply ${ids[0]} is shorted by the wiring`,
+  },
+  'circuit-unsolved': {
+    severity: 'wrong',
+    why: 'The network has no answer that holds.',
+    say: (ids, v) => `the circuit at ${list(ids)} has no answer that holds: ${word(v, 'reason')}`,
+  },
+  // ---- the face
+  'off-the-face': {
+    severity: 'wrong',
+    why: 'What lies outside the sheet cannot be made.',
+    say: (ids) => `${ids[0]} lies outside the face`,
+  },
+  'holes-clash': {
+    severity: 'wrong',
+    why: 'Two holes that run into each other, or nearly, break the sheet between them.',
+    say: (ids, v) =>
+      `the holes of ${ids[0]} and ${ids[1]} leave ${mm(v, 'gap')} between them; ${mm(v, 'least')} is wanted`,
+  },
+  'hole-near-edge': {
+    severity: 'caution',
+    why: 'A hole too near the edge breaks out.',
+    say: (ids, v) => `the hole of ${ids[0]} is ${mm(v, 'gap')} from the edge; ${mm(v, 'least')} is wanted`,
+  },
+  'bodies-clash': {
+    severity: 'wrong',
+    why: 'Holes that look fine from the front can foul at the back.',
+    say: (ids, v) => `the bodies of ${ids[0]} and ${ids[1]} overlap by ${mm(v, 'overlap')} behind the face`,
+  },
+  'body-over-hole': {
+    severity: 'wrong',
+    why: 'A body behind the face covers another hole.',
+    say: (ids) => `the body of ${ids[0]} covers the hole of ${ids[1]} behind the face`,
+  },
+  'nut-driver-fouls': {
+    severity: 'caution',
+    why: 'A nut driver needs more room than the nut.',
+    say: (ids, v) => `a nut driver on ${ids[0]} meets ${ids[1]}: ${mm(v, 'gap')} too near`,
+  },
+  'bats-too-close': {
+    severity: 'caution',
+    why: 'Toggles want 19 mm clear between bats, or a thumb throws two.',
+    say: (ids, v) => `${ids[0]} and ${ids[1]} leave ${mm(v, 'clear')} between bats; ${mm(v, 'least')} is wanted`,
+  },
+  'hole-cuts-tape': {
+    severity: 'caution',
+    why: 'A hole as wide as the tape cuts it in two.',
+    say: (ids, v) =>
+      `the hole of ${ids[0]} cuts the tape of ${word(v, 'strip')} in two: ${mm(v, 'drill')} in ${mm(v, 'width')}`,
+  },
+  'lettering-small': {
+    severity: 'caution',
+    why: 'Lettering below 3 mm is not read at arm\u2019s length.',
+    say: (ids, v) =>
+      `the lettering of ${ids[0]} is ${mm(v, 'size')} high; ${mm(v, 'least')} is read at arm\u2019s length`,
+  },
+  'plates-overlap': {
+    severity: 'caution',
+    why: 'Plates that overlap cannot both be fixed.',
+    say: (ids) => `plates ${ids[0]} and ${ids[1]} overlap`,
+  },
+  'plate-hides': {
+    severity: 'caution',
+    why: 'A plate over a lamp or a lever hides it.',
+    say: (ids) => `plate ${ids[0]} hides ${ids[1]}`,
+  },
+  'in-keep-out': {
+    severity: 'wrong',
+    why: 'You asked for this area to be kept free.',
+    say: (ids) => `${ids[0]} lies where you asked for nothing to be`,
+  },
+  'box-too-shallow': {
+    severity: 'wrong',
+    why: 'A switch, its tags and the bend of its wires must fit into the box.',
+    say: (ids, v) => `${ids[0]} needs ${mm(v, 'needs')} behind the face, and the box has ${mm(v, 'has')}`,
+  },
+  'tape-on-paint': {
+    severity: 'caution',
+    why: 'Tape that is too like the paint is not seen.',
+    say: (ids, v) =>
+      `the tape of ${ids[0]} stands ${formatNumber(number(v, 'ratio'), 1)} to 1 against the paint; ${formatNumber(number(v, 'least'), 0)} to 1 is wanted`,
+  },
+} as const satisfies Readonly<Record<string, FindingCode>>;
+
+export type Code = keyof typeof CODES;

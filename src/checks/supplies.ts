@@ -1,0 +1,114 @@
+/** Supplies and fuses: what hurts, what burns, what is too small. */
+import { editOf, type Supply, suppliesOf } from '../panel/index.ts';
+import { formatAmps } from '../units/index.ts';
+import type { WiredSupply } from '../wiring/index.ts';
+import { type RawFinding, raw } from './raw.ts';
+import { LOW_VOLTAGE_AC, LOW_VOLTAGE_DC, OFF_LOAD_SHARE } from './tolerances.ts';
+import type { CheckInput, Mend } from './types.ts';
+
+export function checkSupplies(input: CheckInput): readonly RawFinding[] {
+  const { panel, wiring } = input;
+  const found: RawFinding[] = [];
+  for (const problem of wiring.problems) {
+    switch (problem.code) {
+      case 'feed-not-built':
+        found.push(raw(problem.code, [problem.lever], null, { feed: problem.feed }));
+        break;
+      case 'supply-unknown':
+        found.push(raw(problem.code, [problem.supply], null, { by: problem.by }));
+        break;
+      case 'supply-kind-unfit':
+        if (problem.kind !== 'track') found.push(raw(problem.code, [problem.supply], null, { kind: problem.kind }));
+        break;
+    }
+  }
+  for (const supply of suppliesOf(panel)) {
+    if (supply.kind === 'track') found.push(raw('supply-from-track', [supply.id]));
+    if (!supply.isolated && supply.kind !== 'battery') found.push(raw('supply-not-isolated', [supply.id]));
+    const most = supply.kind === 'ac' ? LOW_VOLTAGE_AC : LOW_VOLTAGE_DC;
+    const volts = Math.max(supply.volts, supply.voltsOffLoad ?? 0);
+    if (volts > most) found.push(raw('supply-not-low-voltage', [supply.id], null, { volts, most }));
+    const wired = wiring.supplies.find((each) => each.id === supply.id);
+    if (wired !== undefined) found.push(...ofWired(supply, wired));
+  }
+  return once(found);
+
+  function ofWired(supply: Supply, wired: WiredSupply): readonly RawFinding[] {
+    const answer: RawFinding[] = [];
+    if (wired.steadyAmps > wired.amps)
+      answer.push(raw('supply-too-small', [wired.id], null, { has: wired.amps, needs: wired.steadyAmps }));
+    else if (wired.worstAmps > wired.amps) {
+      answer.push(raw('supply-small-at-switch-on', [wired.id], null, { has: wired.amps, needs: wired.worstAmps }));
+    }
+    if (supply.kind === 'dc' && supply.voltsOffLoad === null && supply.recorded) {
+      answer.push(
+        raw('supply-off-load-unknown', [wired.id], null, { volts: wired.volts, maybe: wired.volts * OFF_LOAD_SHARE }),
+      );
+    }
+    const thin = thinnestWire(wired);
+    if (wired.fuse === null) {
+      if (supply.limit === 'none' && thin !== null && wired.amps > thin.amps) {
+        answer.push(
+          raw('fuse-none', [wired.id], null, { amps: wired.amps, wire: thin.amps }, [fuse(wired, thin.amps)]),
+        );
+      }
+      return answer;
+    }
+    if (thin !== null && wired.fuse.amps > thin.amps) {
+      answer.push(
+        raw('fuse-above-wire', [wired.fuse.id], null, { fuse: wired.fuse.amps, gauge: thin.gauge, wire: thin.amps }, [
+          fuse(wired, thin.amps),
+        ]),
+      );
+    }
+    if (wired.fuse.amps < wired.steadyAmps || wired.fuse.amps < wired.worstAmps) {
+      answer.push(raw('fuse-too-small', [wired.fuse.id], null, { fuse: wired.fuse.amps, needs: wired.worstAmps }));
+    }
+    if (supply.limit !== 'none' && wired.fuse.amps >= wired.amps) {
+      answer.push(raw('fuse-never-blows', [wired.fuse.id], null, { fuse: wired.fuse.amps, amps: wired.amps }));
+    }
+    return answer;
+  }
+
+  /** The thinnest wire behind a supply, and what it carries: the fuse must guard that one. */
+  function thinnestWire(supply: WiredSupply): { readonly gauge: number; readonly amps: number } | null {
+    const circuits = new Set([...supply.circuits, supply.id]);
+    const gauges = input.loom.wires.filter((wire) => circuits.has(wire.circuit)).map((wire) => wire.gauge);
+    if (gauges.length === 0) return null;
+    const gauge = Math.min(...gauges);
+    const carries = input.catalogue
+      .all('wire')
+      .filter((part) => part.gauge <= gauge * (1 + ROUNDING))
+      .map((part) => part.amps);
+    return carries.length === 0 ? null : { gauge, amps: Math.max(...carries) };
+  }
+
+  function fuse(supply: WiredSupply, most: number): Mend {
+    const record = panel.supplies?.find((each) => each.id === supply.id);
+    const amps = [...STANDARD_FUSES].reverse().find((rating) => rating <= most && rating >= supply.worstAmps) ?? most;
+    const edit =
+      record === undefined
+        ? null
+        : editOf(panel)
+            .update('supplies', record.id, { ...record, fuse: { amps, act: 'quick' } })
+            .done('supply.fuse');
+    return { id: 'fit-fuse', text: `Fit a fuse of ${formatAmps(amps)}`, price: null, edit };
+  }
+}
+
+/** Ratings that a shop has, A: from memory. */
+const STANDARD_FUSES = [0.1, 0.2, 0.25, 0.5, 0.63, 0.8, 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 10] as const;
+
+/** Gauges come from decimal text: 0.22 is 0.22 within a last bit. */
+const ROUNDING = 1e-9;
+
+/** The same thing said of the same ids is said once. */
+function once(found: readonly RawFinding[]): readonly RawFinding[] {
+  const seen = new Set<string>();
+  return found.filter((each) => {
+    const key = `${each.code} ${each.ids.join(' ')} ${JSON.stringify(each.values)}`;
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}

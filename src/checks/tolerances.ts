@@ -1,0 +1,35 @@
+import type { Millimetre, Volt, Watt } from '../units/index.ts';
+
+/** A drive's range is judged at nominal volts with 5 % grace at either end: the file format's rule. */
+export const RANGE_GRACE = 0.05;
+
+/** Currents over a panel match within 2 to 1: common practice, no source. */
+export const EVEN_RATIO = 2;
+
+/** At least a quarter of the feed is left for the resistor, or the lit current keeps within 2 to 1. */
+export const HEADROOM = 0.25;
+
+/** Faint ends at five times what is just seen. */
+export const PLEASANT_TIMES = 5;
+
+/** From 0.2 V apart nearly all goes through the lower lamp: common practice, no source; circuits run in an outside solver agree. */
+export const SHARE_APART: Volt = 0.2;
+
+/** Two lamps of one bag may stand so far apart. */
+export const SHARE_SPREAD: Volt = 0.05;
+
+/** A resistor that sheds more than this burns a finger: common practice, no source. */
+export const HOT_WATTS: Watt = 0.5;
+
+/** Touchable extra-low voltage in dry places, IEC 61140 and EN 60204 (see the reference values of the tests): 25 V AC, 60 V DC. */
+export const LOW_VOLTAGE_DC: Volt = 60;
+export const LOW_VOLTAGE_AC: Volt = 25;
+
+/** What an unregulated supply may give with nothing on it, as a share of its rating: 12 V that reads 16.5 V, common practice, no source. */
+export const OFF_LOAD_SHARE = 1.375;
+
+/** A tenth of the feed lost in a drive's wires is worth thicker wire: common practice, no source. */
+export const DROP_SHARE = 0.1;
+
+/** Wires under the layout when no length is given, one way. */
+export const GUESSED_LENGTH: Millimetre = 3000;

@@ -1,0 +1,65 @@
+/** Untruths of the healthy panel, doubts and contradictions. */
+import type { TruthEntry } from '../truth/index.ts';
+import { type RawFinding, raw } from './raw.ts';
+import type { CheckInput } from './types.ts';
+
+/** A twentieth of what is just seen counts as dark. */
+const DARK_SHARE = 1 / 20;
+
+export function checkTruth({ truth, lamps, readings, lampProblems }: CheckInput): readonly RawFinding[] {
+  const byId = new Map(lamps.map((lamp) => [lamp.id, lamp]));
+  const spot = (id: string) => byId.get(id)?.at ?? null;
+  // A lamp that cannot be wired has its own finding; its darkness needs no second one.
+  const explained = new Set(lampProblems.flatMap((problem) => ('lamp' in problem ? [problem.lamp] : [])));
+  const found: RawFinding[] = [];
+  const said = new Set<string>();
+  const first = (entry: TruthEntry, code: string): boolean => {
+    const key = `${code} ${entry.lamp}`;
+    if (said.has(key)) return false;
+    said.add(key);
+    return true;
+  };
+  for (const each of truth.untruths) {
+    if (explained.has(each.lamp) || !first(each, 'lies')) continue;
+    found.push(
+      raw('lamp-lies', [each.lamp], spot(each.lamp), {
+        setting: settingInWords(each),
+        shown: each.shown,
+        should: each.should,
+      }),
+    );
+  }
+  for (const each of truth.doubtful) {
+    if (each.side === 'wrong' || !first(each, 'doubtful')) continue;
+    const lamp = byId.get(each.lamp);
+    if (lamp === undefined) continue;
+    const reading = readings
+      .filter((candidate) =>
+        Object.entries(each.levers).every(([lever, position]) => (candidate.levers[lever] ?? 'normal') === position),
+      )
+      .flatMap((candidate) => candidate.lamps.find((other) => other.id === each.lamp) ?? [])[0];
+    found.push(
+      raw('lamp-doubtful', [each.lamp], spot(each.lamp), {
+        setting: settingInWords(each),
+        low: reading?.low ?? 0,
+        high: reading?.high ?? 0,
+        seen: lamp.part.seen,
+        dark: lamp.part.seen * DARK_SHARE,
+      }),
+    );
+  }
+  for (const each of truth.contradictions) {
+    if (first(each, 'contradicts'))
+      found.push(raw('lamp-contradicts', [each.lamp], spot(each.lamp), { setting: settingInWords(each) }));
+  }
+  return found;
+}
+
+/** "L4 reverse, P7 lying normal". */
+function settingInWords(entry: TruthEntry): string {
+  const levers = Object.entries(entry.levers).map(
+    ([lever, position]) => `${lever} ${position === 'centre' ? 'in the middle' : position}`,
+  );
+  const history = Object.entries(entry.history).map(([point, lie]) => `${point} lying ${lie}`);
+  return [...levers, ...history].join(', ') || 'any setting';
+}
