@@ -257,6 +257,13 @@ describe('own parts', () => {
     expect(catalogue.find('lamp', 'led-3-red')).toBe(typical.find('lamp', 'led-3-red'));
     expect(catalogue.has('a')).toBe(false);
   });
+  it('count once: of two with one id the first', () => {
+    const catalogue = resolveCatalogue([
+      { id: 'led-3-red', vf: 1.7 },
+      { id: 'led-3-red', vf: 2.2 },
+    ]);
+    expect(catalogue.find('lamp', 'led-3-red')?.vf).toBe(1.7);
+  });
   it('may stand in a chain of any length', () => {
     const chain: OwnPart[] = Array.from({ length: 20000 }, (_, i) => ({
       id: `p${i}`,

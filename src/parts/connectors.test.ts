@@ -25,6 +25,17 @@ describe('positions', () => {
       [2.54, 0],
     ]);
   });
+  it('has the pins of a DIN plug over the top, from right to left', () => {
+    // From memory: on the face of the plug, pins uppermost, 1 4 2 5 3 run from right to left.
+    const { at } = connector('din-5');
+    expect([at[0], at[1], at[2]]).toEqual([
+      [3.5, 0],
+      [0, -3.5],
+      [-3.5, 0],
+    ]);
+    const six = connector('din-8').at[5] ?? [0, 0];
+    expect([six[0] > 0, six[1] > 0]).toEqual([true, true]);
+  });
 });
 
 describe('neighbours', () => {

@@ -74,7 +74,7 @@ function capacitor(microfarads: number, volts: Volt, price: number): CapacitorPa
   return {
     kind: 'capacitor',
     id: `capacitor-${microfarads}`,
-    name: `${microfarads} uF electrolytic capacitor, ${volts} V`,
+    name: `${microfarads} µF electrolytic capacitor, ${volts} V`,
     price,
     source: 'common sizes; price from memory',
     farads,

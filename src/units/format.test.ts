@@ -71,6 +71,7 @@ describe('quantities with units', () => {
       '8.0 µA',
     ]);
     expect([0, 1e-14, -1e-14].map(formatAmps)).toEqual(['0.00 mA', '0.00 mA', '0.00 mA']);
+    expect([3e-7, 6e-8, 4e-8].map(formatAmps)).toEqual(['0.3 µA', '0.1 µA', '0.00 mA']);
     expect(formatAmps(-0.0126)).toBe('\u221212.6 mA');
   });
   it('goes to the next step when rounding reaches it', () => {

@@ -62,11 +62,12 @@ export function preferredValues(series: PreferredSeries): readonly Ohm[] {
 export function preferred(series: PreferredSeries, ohms: Ohm, rounding: Rounding): Ohm {
   if (!Number.isFinite(ohms) || ohms < 0) throw new RangeError(`no preferred value for ${ohms} ohm`);
   const values = VALUES[series];
+  // Below the first value both neighbours are the first.
   let below: Ohm = LEAST_OHMS;
   for (const value of values) {
     if (Math.abs(value - ohms) <= SAME_VALUE * value) return value;
     if (value > ohms) {
-      if (ohms < LEAST_OHMS || rounding === 'up') return value;
+      if (rounding === 'up') return value;
       if (rounding === 'down') return below;
       return value - ohms <= ohms - below ? value : below;
     }
