@@ -92,7 +92,7 @@ export const COMMANDS: readonly CommandRow[] = [
   },
   {
     name: 'truth',
-    says: 'do the lamps tell the truth in every setting',
+    says: 'prove whether the lamps tell the truth in every setting',
     more: ['Proves the panel as it is drawn, with nothing broken.'],
     args: [FILE],
     options: [JSON_OPTION],

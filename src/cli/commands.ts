@@ -1,5 +1,5 @@
 import type { BuiltFile } from '../book/index.ts';
-import { writeSpice } from '../circuit/index.ts';
+import { spiceText } from '../circuit/index.ts';
 import { type Derived, derive } from '../derive.ts';
 import {
   FORMAT,
@@ -96,11 +96,14 @@ async function spice(call: Call): Promise<number> {
     throw new Refusal(`--lever: no circuit goes by ${lever}; the levers with circuits are ${listed(levers)}.`);
   }
   const netlist = derived.netlist(setting, lever === null ? undefined : new Set([lever]));
-  call.io.stdout(writeSpice(netlist, derived.panel.name ?? ''));
+  const lies = Object.entries(setting).map(([id, position]) => `${id} ${position}`);
+  call.io.stdout(spiceText(netlist, { title: derived.panel.name ?? '', comments: [`Levers: ${listed(lies)}`] }));
   return 0;
 }
 
 async function build(call: Call): Promise<number> {
+  const out = textOf(call, 'out') ?? '';
+  if (out === '') throw new Refusal('--out: name the folder to write into.');
   const derived = await readDerived(call);
   // Only here is the book needed: without it every other command starts faster.
   const book = await import('../book/index.ts');
@@ -108,8 +111,6 @@ async function build(call: Call): Promise<number> {
     ?.split(',')
     .map((part) => part.trim())
     .filter((part) => part !== '');
-  const out = textOf(call, 'out') ?? '';
-  if (out === '') throw new Refusal('--out: name the folder to write into.');
   const files: readonly BuiltFile[] = await book.buildBook(derived, {
     paper: textOf(call, 'paper') === 'Letter' ? 'Letter' : 'A4',
     fonts: await call.io.fonts(),

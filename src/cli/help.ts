@@ -1,13 +1,15 @@
-import { COMMANDS, type CommandRow, type Option } from './command-table.ts';
+import { type Argument, COMMANDS, type CommandRow, type Option } from './command-table.ts';
 import { table } from './table.ts';
 
 const PROGRAM = 'mimicwright';
 
 const optionText = (option: Option): string => (option.value === null ? option.flag : `${option.flag} ${option.value}`);
 
+const argumentText = (argument: Argument): string => (argument.required ? argument.name : `[${argument.name}]`);
+
 /** "mimicwright build FILE --out DIR [--paper A4|Letter]". */
 export function usageOf(command: CommandRow): string {
-  const args = command.args.map((argument) => (argument.required ? argument.name : `[${argument.name}]`));
+  const args = command.args.map(argumentText);
   const options = command.options.map((option) =>
     option.required === true ? optionText(option) : `[${optionText(option)}]`,
   );
@@ -18,10 +20,7 @@ const indented = (text: string): string => text.replace(/^(?=.)/gm, '  ');
 
 /** What `mimicwright --help` prints. */
 export function programHelp(): string {
-  const rows = COMMANDS.map((command) => [
-    [command.name, ...command.args.map((argument) => argument.name)].join(' '),
-    command.says,
-  ]);
+  const rows = COMMANDS.map((command) => [[command.name, ...command.args.map(argumentText)].join(' '), command.says]);
   return [
     'Mimicwright designs, proves and documents the panel for a track diagram laid in tape.',
     '',

@@ -51,5 +51,5 @@ export interface Io {
   readonly stop: AbortSignal;
 }
 
-/** A panel file is text of some hundred kilobytes at most: past this it is something else, and is not read. */
-export const MOST_BYTES = 8 * 1024 * 1024;
+/** A panel file is text of some hundred kilobytes: what is larger than the panel layer's own limit is not even read. */
+export const MOST_BYTES = 20_000_000;

@@ -4,6 +4,8 @@ import { MOST_BYTES } from './io.ts';
 import { Refusal } from './refusal.ts';
 import { reasonOf } from './write-whole.ts';
 
+const MEGABYTE = 1_000_000;
+
 /**
  * The text of an ordinary file, without a byte order mark. Refuses what is no file, is larger than `MOST_BYTES` (before
  * reading it) or is no UTF-8.
@@ -18,9 +20,9 @@ export async function readText(path: string): Promise<string> {
       if (stat.isDirectory()) throw new Refusal(`${path} is a folder: name the panel file in it.`);
       if (!stat.isFile()) throw new Refusal(`${path} is not an ordinary file.`);
       if (stat.size > MOST_BYTES) {
-        const size = (stat.size / 1024 / 1024).toFixed(1);
+        const size = (stat.size / MEGABYTE).toFixed(1);
         throw new Refusal(
-          `${path} is no panel file: it has ${size} MB, and a panel has at most ${MOST_BYTES / 1024 / 1024} MB.`,
+          `${path} is no panel file: it has ${size} MB, and a panel has at most ${MOST_BYTES / MEGABYTE} MB.`,
         );
       }
       bytes = await file.readFile();
