@@ -1,8 +1,7 @@
 /** Lamps: what they cannot say, how bright they are, what they stand in reverse, and how they share. */
 
-import { lawOf } from '../lamps/index.ts';
 import { editOf, type LampGroupRecord, type Lies } from '../panel/index.ts';
-import { forwardVolts } from '../parts/index.ts';
+import { forwardVolts, lampLaw } from '../parts/index.ts';
 import { preferred } from '../units/index.ts';
 import type { WiredLamp } from '../wiring/index.ts';
 import { type RawFinding, raw } from './raw.ts';
@@ -256,7 +255,7 @@ function sharing({ wiring, lamps, panel, groups }: CheckInput): readonly RawFind
       if (side.length < 2 || first === undefined) continue;
       const at = spot.get(first.id) ?? null;
       const ids = side.map((lamp) => lamp.id);
-      const volts = side.map((lamp) => ({ id: lamp.id, volts: forwardVolts(lawOf(lamp.part), lamp.part.at) }));
+      const volts = side.map((lamp) => ({ id: lamp.id, volts: forwardVolts(lampLaw(lamp.part), lamp.part.at) }));
       volts.sort((a, b) => a.volts - b.volts);
       const apart = (volts[volts.length - 1]?.volts ?? 0) - (volts[0]?.volts ?? 0);
       const mends = [ownResistors(group.id)];
@@ -285,7 +284,7 @@ function sharing({ wiring, lamps, panel, groups }: CheckInput): readonly RawFind
 
 /** Current of the lower to the higher of two lamps of one law so many volts apart, at 2 mA through the higher: by bisection. */
 function sharingRatio(lamp: WiredLamp, apart: number): number {
-  const law = lawOf(lamp.part);
+  const law = lampLaw(lamp.part);
   const amps = 0.002;
   const volts = forwardVolts(law, amps) + apart;
   let [low, high] = [amps, amps * 1e4];
@@ -328,7 +327,7 @@ function resistors({ wiring, groups, readings, lamps, panel }: CheckInput): read
       const reading = one === undefined ? undefined : most.get(one.id);
       if (one === undefined || reading === undefined || reading.amps < one.part.seen) continue;
       const strings = one.series === null ? [one] : lit;
-      const left = feed - strings.reduce((sum, lamp) => sum + forwardVolts(lawOf(lamp.part), reading.amps), 0);
+      const left = feed - strings.reduce((sum, lamp) => sum + forwardVolts(lampLaw(lamp.part), reading.amps), 0);
       if (left < feed * HEADROOM && reading.high > reading.low * EVEN_RATIO) {
         found.push(raw('resistor-headroom', [resistor.id], at, { left, feed, low: reading.low, high: reading.high }));
       }

@@ -44,7 +44,7 @@ export function checkTruth({ truth, lamps, readings, lampProblems }: CheckInput)
         low: reading?.low ?? 0,
         high: reading?.high ?? 0,
         seen: lamp.part.seen,
-        dark: lamp.part.seen * DARK_SHARE,
+        dark: lamp.part.dark ?? lamp.part.seen * DARK_SHARE,
       }),
     );
   }

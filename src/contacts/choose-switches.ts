@@ -1,5 +1,5 @@
 import { feedOf, type LeverRecord, type PanelFile } from '../panel/index.ts';
-import type { Catalogue, SwitchPart } from '../parts/index.ts';
+import { type Catalogue, type SwitchPart, smallestToggle } from '../parts/index.ts';
 import type { Lever, Plan } from '../plan/index.ts';
 import type { ContactProblem, LeverSwitch } from './types.ts';
 
@@ -13,15 +13,10 @@ function polesForFeed(kind: string): number {
 
 /** The smallest standard toggle with so many poles, centre-off where asked. */
 function smallest(catalogue: Catalogue, poles: number, centreOff: boolean): SwitchPart {
-  const serves = catalogue
-    .all('switch')
-    .filter(
-      (part) => part.id.startsWith('toggle-') && part.poles >= poles && part.centreOff === centreOff && !part.sprung,
-    )
-    .sort((a, b) => a.poles - b.poles);
-  const best = serves[0];
-  if (best === undefined) throw new RangeError(`the catalogue holds no toggle of ${poles} poles`);
-  return best;
+  const id = smallestToggle(poles, centreOff ? 'centre-off' : 'held');
+  const part = id === null ? undefined : catalogue.find('switch', id);
+  if (part === undefined) throw new RangeError(`the catalogue holds no toggle of ${poles} poles`);
+  return part;
 }
 
 /**

@@ -24,7 +24,7 @@ export function feedVolts(supply: Supply): FeedVolts {
   return {
     low: supply.volts * (1 - supply.tolerance),
     nominal: supply.volts,
-    high: Math.max(supply.volts * (1 + supply.tolerance), supply.voltsOffLoad),
+    high: Math.max(supply.volts * (1 + supply.tolerance), supply.voltsOffLoad ?? 0),
   };
 }
 

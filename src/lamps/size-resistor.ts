@@ -3,7 +3,7 @@
  * R = (V - sum of forward volts) / I; P = I^2 R at the worst corner of the bands. Source: any textbook; checked against published
  * examples in tests/outside.
  */
-import { type DiodeLaw, forwardVolts, type LampPart, lawFrom } from '../parts/index.ts';
+import { forwardVolts, type LampPart, lampLaw } from '../parts/index.ts';
 import {
   type Ampere,
   formatAmps,
@@ -82,7 +82,7 @@ export function sizeResistor(feed: FeedVolts, loads: readonly Load[], given: Ohm
 }
 
 function seriesVolts(load: Load, amps: Ampere): Volt {
-  return load.series.reduce((volts, part) => volts + forwardVolts(lawOf(part), amps), 0);
+  return load.series.reduce((volts, part) => volts + forwardVolts(lampLaw(part), amps), 0);
 }
 
 /** Amps of one string behind a shared resistor, by bisection: the volts across resistor and lamps rise with the amps. */
@@ -97,9 +97,4 @@ function stringAmps(volts: Volt, load: Load, ohms: Ohm, shift: Volt): Ampere {
     else low = mid;
   }
   return (low + high) / 2;
-}
-
-/** The diode law of a lamp part. */
-export function lawOf(part: LampPart): DiodeLaw {
-  return lawFrom(part.vf, part.at, part.n, part.rs);
 }

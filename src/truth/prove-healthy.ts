@@ -202,7 +202,7 @@ function holds(claim: Lies, lies: Lies): boolean {
 function verdictOf(lamp: LampUse, range: Range): Verdict {
   if (range.amps > 2 * lamp.part.max) return 'dark';
   if (range.low >= lamp.part.seen) return 'lit';
-  return range.high <= lamp.part.seen * DARK_SHARE ? 'dark' : 'doubtful';
+  return range.high <= (lamp.part.dark ?? lamp.part.seen * DARK_SHARE) ? 'dark' : 'doubtful';
 }
 
 /** The range of every lamp in each position of its own lever, whatever the other levers of its island do. */

@@ -2,7 +2,7 @@
  * Which pin leads to which drive tag. What the file fixes stays; the rest is allotted lever by lever, a drive's two wires on
  * neighbours in one shell, one pin in eight left spare, connectors filled in the order of the file.
  */
-import { DEFAULTS, type PanelFile } from '../panel/index.ts';
+import { DEFAULTS, nextFreeLetters, type PanelFile } from '../panel/index.ts';
 import type { Catalogue, ConnectorPart } from '../parts/index.ts';
 import { PAIR_PITCHES } from './tolerances.ts';
 import type { Pin, WiredConnector, WiringProblem } from './types.ts';
@@ -176,7 +176,7 @@ export function allotPins(
   }
 
   function grow(): Shell {
-    const id = nextLetter(
+    const id = nextFreeLetters(
       panel,
       shells.map((shell) => shell.id),
     );
@@ -209,16 +209,4 @@ function sideBySide(part: ConnectorPart, one: number, other: number): boolean {
 function pitchOf(part: ConnectorPart): number {
   const [a, b] = [part.at[0], part.at[1]];
   return a === undefined || b === undefined ? 1 : Math.hypot(a[0] - b[0], a[1] - b[1]);
-}
-
-/** The first letter that names no connector yet: A, B ... Z, AA, AB ... */
-function nextLetter(panel: PanelFile, used: readonly string[]): string {
-  const taken = new Set([...used, ...(panel.retired ?? [])].map((id) => id.toLowerCase()));
-  for (let i = 0; ; i++) {
-    const letters =
-      i < 26
-        ? String.fromCharCode(65 + i)
-        : String.fromCharCode(64 + Math.floor(i / 26)) + String.fromCharCode(65 + (i % 26));
-    if (!taken.has(letters.toLowerCase())) return letters;
-  }
 }

@@ -3,8 +3,8 @@
  * bears its own name, its ends are terminals. A pin has two sides: `A.7` towards the panel and `A.7:layout` under the layout.
  */
 import type { CircuitElement, Netlist } from '../circuit/index.ts';
-import { lawOf, RESISTOR_BAND, VF_BAND } from '../lamps/index.ts';
-import type { DiodeLaw, LampPart } from '../parts/index.ts';
+import { RESISTOR_BAND, VF_BAND } from '../lamps/index.ts';
+import { type DiodeLaw, type LampPart, lampLaw } from '../parts/index.ts';
 import { METER_BAND, METER_DIGITS, NO_OHMS, PARALLEL_SPREAD, STALL_BAND } from './tolerances.ts';
 import type { Edge, Position, WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
 
@@ -181,12 +181,12 @@ export function netlistOf(
       corner.lamp !== lamp.id &&
       corner.group === lamp.group &&
       (parallel.get(sideOf(lamp)) ?? 1) > 1;
-    return edge * (VF_BAND - (neighbour ? PARALLEL_SPREAD : 0));
+    return edge * ((lamp.part.vfTolerance ?? VF_BAND) - (neighbour ? PARALLEL_SPREAD : 0));
   }
 
   function drawShift(drive: WiredDrive): number {
     const edge = SIGN[corner.draw];
-    if (!drive.measured) return edge * STALL_BAND;
+    if (!drive.measured) return edge * (drive.part.stallTolerance ?? STALL_BAND);
     const amps = drive.ohms === null || drive.part.stallVolts === null ? 0 : drive.part.stallVolts / drive.ohms;
     return amps > 0 ? edge * (METER_BAND + METER_DIGITS / amps) : 0;
   }
@@ -213,5 +213,5 @@ function edgeVolts(supply: WiredSupply, edge: Edge): number {
 
 /** A diode law moved by so many volts: the whole curve shifts along the axis of volts. */
 function shifted(part: LampPart, volts: number): DiodeLaw {
-  return lawOf({ ...part, vf: part.vf + volts });
+  return lampLaw({ ...part, vf: part.vf + volts });
 }

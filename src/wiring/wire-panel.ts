@@ -7,7 +7,16 @@
  */
 import type { LeverSwitch } from '../contacts/index.ts';
 import { feedVolts, type LampGroup, type LampUse } from '../lamps/index.ts';
-import { feedOf, type LeverRecord, type PanelFile, type Supply, suppliesOf, type WireRecord } from '../panel/index.ts';
+import {
+  feedOf,
+  foldId,
+  type LeverRecord,
+  type PanelFile,
+  type Supply,
+  suppliesOf,
+  takenIds,
+  type WireRecord,
+} from '../panel/index.ts';
 import type { Catalogue, DiodePart } from '../parts/index.ts';
 import type { Plan } from '../plan/index.ts';
 import { wireOhms } from '../units/index.ts';
@@ -303,13 +312,13 @@ export function wirePanel(input: WiringInput): Wiring {
         problems.push({ code: 'wire-joins-nothing', wire: record.id, from: record.from, to: record.to });
       }
     }
-    const taken = usedNumbers(panel);
+    const taken = takenIds(panel);
     let next = 1;
     return all.map((each): Wire => {
       const record = fixed.get(ends(each.from, each.to));
       let id = record?.id;
       if (id === undefined) {
-        while (taken.has(`w${next}`)) next += 1;
+        while (taken.has(foldId(`W${next}`))) next += 1;
         id = `W${next}`;
         next += 1;
       }
@@ -363,18 +372,4 @@ function wiredSwitch(each: LeverSwitch): WiredSwitch {
       use,
     })),
   };
-}
-
-/** Every id of the file that could be taken for a wire's number, without regard to case. */
-function usedNumbers(panel: PanelFile): ReadonlySet<string> {
-  const used = new Set<string>((panel.retired ?? []).map((id) => id.toLowerCase()));
-  for (const id of Object.keys(panel.built?.wires ?? {})) used.add(id.toLowerCase());
-  for (const list of Object.values(panel)) {
-    if (!Array.isArray(list)) continue;
-    for (const record of list) {
-      if (typeof record === 'object' && record !== null && 'id' in record && typeof record.id === 'string')
-        used.add(record.id.toLowerCase());
-    }
-  }
-  return used;
 }
