@@ -101,7 +101,7 @@ export interface Edit {
   /** The panel with the steps so far. */
   readonly panel: PanelFile;
   /** A new record, last in its list unless an index is given. Throws where its id is used or retired. */
-  add<K extends ListKey>(list: K, record: RecordOf<K>, index?: number): Edit;
+  add<K extends ListKey>(list: K, record: RecordOf<K> & PlainRecord, index?: number): Edit;
   /** Lays a patch over a record; `undefined` takes a key out. Throws where there is no such record, or its id would change. */
   update<K extends ListKey>(list: K, id: RecordName, patch: Partial<RecordOf<K>>): Edit;
   /** Takes a record out and retires its ids. Throws where there is no such record. */

@@ -35,7 +35,15 @@ export {
 export { fileFormatPage } from './file-format-page.ts';
 export { foldId } from './ids.ts';
 export { type JsonSchema, panelJsonSchema } from './json-schema.ts';
-export { checkPanel, type FileProblem, type PanelRead, problemLine, readPanel, type UnknownKey } from './read.ts';
+export {
+  checkPanel,
+  type FileProblem,
+  findUnknownKeys as unknownKeys,
+  type PanelRead,
+  problemLine,
+  readPanel,
+  type UnknownKey,
+} from './read.ts';
 export type * from './schema.ts';
 export { FORMAT, ID_PATTERN, VERSION } from './schema.ts';
 export { writePanel } from './write.ts';

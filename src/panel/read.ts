@@ -328,7 +328,7 @@ function rank(outline: Outline, key: string | number): number {
 /** Parts carry figures of any name, which the catalogue checks. */
 const FREE: ReadonlySet<string> = new Set(['parts']);
 
-function findUnknownKeys(file: object): UnknownKey[] {
+export function findUnknownKeys(file: object): UnknownKey[] {
   const hints: UnknownKey[] = [];
   const look = (value: unknown, outline: Outline, path: Path): void => {
     if (hints.length >= MOST_PROBLEMS || outline.kind === 'leaf' || typeof value !== 'object' || value === null) return;
@@ -349,7 +349,7 @@ function findUnknownKeys(file: object): UnknownKey[] {
   return hints;
 }
 
-/** The known key that differs from this one by case or by one letter added, left out or changed. */
+/** The known key that differs from this one by case, by one letter added, left out or changed, or by two that changed places. */
 function nearest(key: string, known: ReadonlyMap<string, Outline>): string | null {
   const folded = key.toLowerCase();
   for (const candidate of known.keys()) if (oneSlip(folded, candidate.toLowerCase())) return candidate;
@@ -362,5 +362,6 @@ function oneSlip(a: string, b: string): boolean {
   while (start < a.length && a[start] === b[start]) start += 1;
   let end = 0;
   while (end < Math.min(a.length, b.length) - start && a[a.length - 1 - end] === b[b.length - 1 - end]) end += 1;
-  return Math.max(a.length, b.length) - start - end <= 1;
+  const apart = Math.max(a.length, b.length) - start - end;
+  return apart <= 1 || (apart === 2 && a[start] === b[start + 1] && a[start + 1] === b[start]);
 }
