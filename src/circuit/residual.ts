@@ -4,6 +4,7 @@
 import type { Ampere, Volt } from '../units/index.ts';
 import { diodeCurrent } from './diode-law.ts';
 import { Role, readNetlist } from './read-netlist.ts';
+import { Sets } from './sets.ts';
 import { byId } from './stiff-graph.ts';
 import type { Netlist, Node, OperatingPoint } from './types.ts';
 
@@ -19,24 +20,10 @@ export function residual(
 ): { readonly worst: Node | null; readonly amps: Ampere } {
   const read = readNetlist(netlist);
   const { elements, nodes, from, to, role, siemens } = read;
-  const one = nodes.map((_, node) => node);
-  const find = (node: number): number => {
-    let top = node;
-    while (one[top] !== top) top = one[top] as number;
-    one[node] = top;
-    return top;
-  };
-  const merge = (p: number, q: number): void => {
-    const a = find(p);
-    const b = find(q);
-    if (a === b) return;
-    // The first by name stands for the group.
-    if (byId(nodes[a] ?? '', nodes[b] ?? '') < 0) one[b] = a;
-    else one[a] = b;
-  };
+  const one = new Sets(nodes.length);
   elements.forEach((element, m) => {
     const unknown = role[m] === Role.ideal && (point.amps.get(element.id) ?? null) === null;
-    if (role[m] === Role.joined || unknown) merge(from[m] as number, to[m] as number);
+    if (role[m] === Role.joined || unknown) one.join(from[m] as number, to[m] as number);
   });
 
   const sum = new Float64Array(nodes.length);
@@ -49,22 +36,22 @@ export function residual(
       if (element.kind === 'diode') amps = diodeCurrent(element.law, a - b);
       else amps = (siemens[m] as number) * (a - b - (read.emf[m] as number));
     }
-    const p = find(from[m] as number);
-    const q = find(to[m] as number);
+    const p = one.find(from[m] as number);
+    const q = one.find(to[m] as number);
     sum[p] = (sum[p] as number) + amps;
     sum[q] = (sum[q] as number) - amps;
   });
+  // The first by name stands for nodes that are one, so that the order of the netlist decides nothing.
   let worst: Node | null = null;
-  let most = -1;
+  let most = 0;
   nodes.forEach((name, node) => {
-    if (find(node) !== node) return;
-    const amps = Math.abs(sum[node] as number);
-    if (amps > most || (amps === most && byId(name, worst ?? '') < 0)) {
+    const amps = Math.abs(sum[one.find(node)] as number);
+    if (worst === null || amps > most || (amps === most && byId(name, worst) < 0)) {
       most = amps;
       worst = name;
     }
   });
-  return { worst, amps: Math.max(0, most) };
+  return { worst, amps: most };
 }
 
 function volt(point: Pick<OperatingPoint, 'volts'>, node: Node): Volt | null {

@@ -14,6 +14,7 @@ import { solvePiece } from './newton.ts';
 import { type PieceDraft, packPiece } from './piece.ts';
 import { type ReadNetlist, Role, readNetlist } from './read-netlist.ts';
 import { residual } from './residual.ts';
+import { Sets } from './sets.ts';
 import { byId, type StiffGraph, stiffCurrents, stiffGraph } from './stiff-graph.ts';
 import { CURRENT_FLOOR, CURRENT_SHARE, HOLDING_SIEMENS } from './tolerances.ts';
 import type { CircuitProblem, Netlist, Node, OperatingPoint } from './types.ts';
@@ -68,31 +69,6 @@ export function solveDc(netlist: Netlist, options: SolveOptions = {}): Operating
     problems.push({ code: 'no-convergence', nodes, residual: check.amps });
   }
   return { ...point, residual: check.amps, worst: check.worst };
-}
-
-/** Union-find over small numbers, the lower number on top. */
-class Sets {
-  private readonly parent: Int32Array;
-
-  constructor(size: number) {
-    this.parent = Int32Array.from({ length: size }, (_, at) => at);
-  }
-
-  find(at: number): number {
-    let top = at;
-    while (this.parent[top] !== top) {
-      this.parent[top] = this.parent[this.parent[top] as number] as number;
-      top = this.parent[top] as number;
-    }
-    return top;
-  }
-
-  join(p: number, q: number): void {
-    const a = this.find(p);
-    const b = this.find(q);
-    if (a < b) this.parent[b] = a;
-    else this.parent[a] = b;
-  }
 }
 
 /** Is it a branch between two different clusters? */
