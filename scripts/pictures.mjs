@@ -1,0 +1,68 @@
+// node scripts/pictures.mjs [--dist DIR]: pictures of the built application with a route set, into out/pictures and docs/pictures.
+import { copyFileSync, mkdirSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { chromium } from 'playwright-core';
+import { preview } from 'vite';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+const option = process.argv.indexOf('--dist');
+const dist = resolve(root, option < 0 ? 'dist/web' : (process.argv[option + 1] ?? 'dist/web'));
+const out = join(root, 'out/pictures');
+
+/** Name, width, height, lights, route. */
+const PICTURES = [
+  ['run-1440x900-light', 1440, 900, 'light'],
+  ['run-1440x900-dark', 1440, 900, 'dark'],
+  ['run-820x1180', 820, 1180, 'light'],
+  ['run-1180x820', 1180, 820, 'light'],
+  ['390x844', 390, 844, 'light'],
+];
+const ROUTE = ['Tolland', 'Yard 3'];
+
+const server = await preview({
+  root: dist,
+  configFile: false,
+  appType: 'mpa',
+  build: { outDir: dist },
+  preview: { host: '127.0.0.1', port: 4620, strictPort: false },
+  logLevel: 'warn',
+});
+const url = server.resolvedUrls?.local[0];
+if (url === undefined) throw new Error('The server of the pictures has no address.');
+const browser = await chromium.launch({
+  executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+  args: [
+    '--no-sandbox',
+    '--disable-gpu',
+    '--no-first-run',
+    '--disable-background-networking',
+    '--disable-component-update',
+    '--disable-sync',
+  ],
+});
+mkdirSync(out, { recursive: true });
+try {
+  for (const [name, width, height, colorScheme] of PICTURES) {
+    const page = await browser.newPage({ viewport: { width, height }, colorScheme });
+    await page.goto(url);
+    await page.locator('.sheet').waitFor();
+    for (const [field, place] of ROUTE.entries()) {
+      await page.locator('.sel-field').nth(field).click({ timeout: 5000 });
+      await page.getByRole('option', { name: place, exact: true }).click();
+    }
+    await page.getByRole('button', { name: /^Throw/ }).click();
+    await page.locator('.state-set').waitFor();
+    // The guide is drawn at its own pace, and lamps fade: wait until nothing moves.
+    await page.waitForTimeout(1800);
+    await page.mouse.move(2, height - 2);
+    await page.screenshot({ path: join(out, `${name}.png`) });
+    await page.close();
+    console.log(`out/pictures/${name}.png`);
+  }
+  mkdirSync(join(root, 'docs/pictures'), { recursive: true });
+  copyFileSync(join(out, 'run-1440x900-light.png'), join(root, 'docs/pictures/run.png'));
+} finally {
+  await browser.close();
+  await server.close();
+}

@@ -1,0 +1,125 @@
+import { useEffect, useMemo, useState } from 'react';
+import { openFile } from './incoming.ts';
+import { Bar, OpenButton } from './parts/bar.tsx';
+import { Cards } from './parts/cards.tsx';
+import { FaceView } from './parts/face-view.tsx';
+import { FindingsPanel } from './parts/findings.tsx';
+import { Foot } from './parts/foot.tsx';
+import { RouteBar } from './parts/route-bar.tsx';
+import { RouteCard } from './parts/route-card.tsx';
+import { Side } from './parts/side.tsx';
+import { Spoken } from './parts/spoken.tsx';
+import { TroubleDialog } from './parts/trouble.tsx';
+import { fitScale } from './run/fit.ts';
+import { cardsFor, routeState } from './run/throws.ts';
+import { pickedRoute } from './store.ts';
+import { useApp, useAppStore, useMedia, useSize } from './use-app.ts';
+import { words } from './words.ts';
+import type { View } from './worker/types.ts';
+
+/** Below this the side folds under the face and the route is picked at the bottom edge. */
+const WIDE = '(min-width: 68.75em)';
+
+/** The whole window. */
+export function App({ openDemo }: { readonly openDemo: () => void }) {
+  const view = useApp((app) => app.view);
+  const dropping = useDrops();
+  return (
+    <>
+      <div className="app">
+        <Bar openDemo={openDemo} />
+        {view === null ? <Empty openDemo={openDemo} /> : <Run view={view} />}
+      </div>
+      {dropping ? <div className="drop">{words.dropHere}</div> : null}
+      <Spoken view={view} />
+      <TroubleDialog />
+    </>
+  );
+}
+
+function Empty({ openDemo }: { readonly openDemo: () => void }) {
+  const trouble = useApp((app) => app.trouble);
+  const file = useApp((app) => app.file);
+  // Until the first answer there is nothing to say: it is there before anyone could read a line.
+  if (trouble === null && file === '') return <main className="empty" />;
+  return (
+    <main className="empty">
+      <p>{words.noPanel}</p>
+      <OpenButton />
+      <button type="button" className="btn" onClick={openDemo}>
+        {words.openDemo}
+      </button>
+    </main>
+  );
+}
+
+function Run({ view }: { readonly view: View }) {
+  const wide = useMedia(WIDE);
+  const from = useApp((app) => app.from);
+  const to = useApp((app) => app.to);
+  const way = useApp((app) => app.way);
+  const atPick = useApp((app) => app.atPick);
+  const levers = useApp((app) => app.levers);
+  const showFindings = useApp((app) => app.showFindings);
+  const picked = useMemo(() => pickedRoute({ view, from, to, way }), [view, from, to, way]);
+  const cards = useMemo(() => cardsFor(view, picked, atPick, levers), [view, picked, atPick, levers]);
+  const state = routeState(picked, cards);
+  const { ref, size } = useSize();
+  const pxPerMm = size === null ? null : fitScale(view.face, size, wide);
+  const bar = <RouteBar view={view} picked={picked} state={state} />;
+  return (
+    <main className={wide ? 'run wide' : 'run folded'}>
+      <div className="desk">
+        {wide ? bar : null}
+        <div className="bench" ref={ref}>
+          {pxPerMm === null || size === null ? null : (
+            <div className="fit" style={{ width: view.face.width * pxPerMm }}>
+              <FaceView view={view} picked={picked} pxPerMm={pxPerMm} />
+              <Cards view={view} cards={cards} pxPerMm={pxPerMm} em={size.em} />
+            </div>
+          )}
+        </div>
+        <Foot view={view} picked={picked} />
+      </div>
+      <Side view={view} picked={picked} />
+      {showFindings ? <FindingsPanel view={view} /> : null}
+      {wide ? null : bar}
+      {picked === null ? null : <RouteCard view={view} picked={picked} cards={cards} />}
+    </main>
+  );
+}
+
+/** A panel file dropped anywhere on the window is opened. True while one is held over it. */
+function useDrops(): boolean {
+  const store = useAppStore();
+  const [over, setOver] = useState(false);
+  useEffect(() => {
+    const hasFile = (event: DragEvent): boolean => event.dataTransfer?.types.includes('Files') === true;
+    const held = (event: DragEvent): void => {
+      if (!hasFile(event)) return;
+      event.preventDefault();
+      setOver(true);
+    };
+    const left = (event: DragEvent): void => {
+      if (event.relatedTarget === null) setOver(false);
+    };
+    const dropped = (event: DragEvent): void => {
+      if (!hasFile(event)) return;
+      event.preventDefault();
+      setOver(false);
+      const file = event.dataTransfer?.files[0];
+      if (file !== undefined) void openFile(store, file);
+    };
+    addEventListener('dragenter', held);
+    addEventListener('dragover', held);
+    addEventListener('dragleave', left);
+    addEventListener('drop', dropped);
+    return () => {
+      removeEventListener('dragenter', held);
+      removeEventListener('dragover', held);
+      removeEventListener('dragleave', left);
+      removeEventListener('drop', dropped);
+    };
+  }, [store]);
+  return over;
+}

@@ -1,0 +1,37 @@
+import { memo } from 'react';
+import type { Spot } from '../../units/index.ts';
+import { bentPath, pathLength } from '../run/geometry.ts';
+
+/** Bends of the tape, and how fast the line is drawn. */
+const BEND_MM = 9;
+const MM_PER_SECOND = 600;
+
+/** The soft light under the tape of the picked route. */
+export const GuideGlow = memo(function GuideGlow({ line }: { readonly line: readonly Spot[] }) {
+  return (
+    <path
+      className="guide-glow"
+      d={bentPath(line, BEND_MM)}
+      fill="none"
+      strokeWidth="13"
+      strokeLinejoin="round"
+      filter="url(#f-glow)"
+    />
+  );
+});
+
+/** The bright line along the picked route, drawn once from where it starts. */
+export const GuideLine = memo(function GuideLine({ line }: { readonly line: readonly Spot[] }) {
+  const seconds = pathLength(line) / MM_PER_SECOND;
+  return (
+    <path
+      className="guide-line"
+      d={bentPath(line, BEND_MM)}
+      fill="none"
+      strokeWidth="1.1"
+      strokeLinejoin="round"
+      pathLength={1}
+      style={{ animationDuration: `${seconds}s` }}
+    />
+  );
+});

@@ -1,0 +1,44 @@
+/** Where panels come from: the server that opened this window, a file picked, a file dropped. */
+import type { Source, Store } from './store.ts';
+import { words } from './words.ts';
+
+/** No panel file is larger; a film dropped by mistake is not worth reading. */
+const LARGEST_BYTES = 20_000_000;
+
+/** Open the panel that this window was started for and follow its changes; answers false where there is none. */
+export async function openServed(store: Store): Promise<boolean> {
+  if (!location.protocol.startsWith('http')) return false;
+  const answer = await fetch(new URL('panel', document.baseURI)).catch(() => null);
+  const served = answer?.ok === true && answer.status === 200 ? readServed(await answer.text()) : null;
+  if (served === null) return false;
+  const changes = new EventSource(new URL('panel/changes', document.baseURI));
+  changes.addEventListener('change', (event) => {
+    const change = readServed(String(event.data));
+    if (change !== null && store.getState().source === 'served')
+      void store.getState().open(change.file, change.text, 'served');
+  });
+  await store.getState().open(served.file, served.text, 'served');
+  return true;
+}
+
+function readServed(json: string): { readonly file: string; readonly text: string } | null {
+  try {
+    const answer: unknown = JSON.parse(json);
+    if (typeof answer !== 'object' || answer === null || !('file' in answer) || !('text' in answer)) return null;
+    return { file: String(answer.file), text: String(answer.text) };
+  } catch {
+    // A server that answers every address with its own page has no panel for us.
+    return null;
+  }
+}
+
+/** Open a file that the user gave. */
+export async function openFile(store: Store, file: File): Promise<void> {
+  const source: Source = 'own';
+  const refuse = (message: string): void =>
+    store.getState().refuse({ file: file.name, problems: [{ path: '', message }], fault: null });
+  if (file.size > LARGEST_BYTES) return refuse(words.tooLarge);
+  const text = await file.text().catch(() => null);
+  if (text === null) return refuse(words.unreadable);
+  await store.getState().open(file.name, text, source);
+}

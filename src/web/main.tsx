@@ -1,0 +1,38 @@
+/** The window's entry: starts the worker and the page side by side, so that the sheet is there as soon as it is derived. */
+import './tokens.css';
+import './base.css';
+import './face.css';
+import './run.css';
+import { wrap } from 'comlink';
+import { createRoot } from 'react-dom/client';
+import demo from '../../examples/quillhaven-harbour.mimic.json?raw';
+import { App } from './app.tsx';
+import { openServed } from './incoming.ts';
+import { setLights, watchDevice } from './lights.ts';
+import { makeStore } from './store.ts';
+import { StoreContext } from './use-app.ts';
+import type { Core } from './worker/types.ts';
+
+const DEMO_FILE = 'quillhaven-harbour.mimic.json';
+
+const worker = new Worker(new URL('./worker/core.ts', import.meta.url), { type: 'module', name: 'core' });
+const store = makeStore(wrap<Core>(worker));
+worker.addEventListener('error', (event) =>
+  store.getState().refuse({ file: store.getState().file, problems: [], fault: event.message }),
+);
+
+setLights(store.getState().lights);
+watchDevice(() => store.getState().deviceChanged());
+
+const openDemo = (): void => void store.getState().open(DEMO_FILE, demo, 'demo');
+openServed(store).then((served) => {
+  if (!served) openDemo();
+});
+
+const root = document.getElementById('root');
+if (root === null) throw new Error('The page has no element #root.');
+createRoot(root).render(
+  <StoreContext value={store}>
+    <App openDemo={openDemo} />
+  </StoreContext>,
+);

@@ -1,0 +1,181 @@
+import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { Dots, Folder, Moon, Sun } from '../icons.tsx';
+import { openFile } from '../incoming.ts';
+import type { Lights } from '../lights.ts';
+import { useApp, useAppStore } from '../use-app.ts';
+import { words } from '../words.ts';
+import { FindingsButton } from './findings.tsx';
+
+/** The bar: what is open, what was found, and open, lights and more. */
+export function Bar({ openDemo }: { readonly openDemo: () => void }) {
+  const view = useApp((app) => app.view);
+  const source = useApp((app) => app.source);
+  const file = useApp((app) => app.file);
+  const from = { demo: words.demo, served: words.followed, own: file }[source];
+  return (
+    <header className="bar">
+      <div className="bar-left">
+        <span className="wordmark">{words.name}</span>
+        <span className="vr" />
+        <div className="panel-name">
+          <h1>{view === null ? words.noPanel : view.name === '' ? file : view.name}</h1>
+          {view === null ? null : (
+            <span>
+              {words.faceSize(view.face.width, view.face.height)}
+              <i className="from"> · {from}</i>
+            </span>
+          )}
+        </div>
+      </div>
+      <div className="bar-right">
+        {view === null ? null : <FindingsButton />}
+        <OpenButton />
+        <LightsButton />
+        <More openDemo={openDemo} />
+      </div>
+    </header>
+  );
+}
+
+/** Opens a file of the user's own. */
+export function OpenButton() {
+  const store = useAppStore();
+  const input = useRef<HTMLInputElement>(null);
+  return (
+    <>
+      <input
+        ref={input}
+        className="unseen"
+        type="file"
+        accept=".json,application/json"
+        tabIndex={-1}
+        aria-hidden="true"
+        onChange={(event) => {
+          const file = event.currentTarget.files?.[0];
+          event.currentTarget.value = '';
+          if (file !== undefined) void openFile(store, file);
+        }}
+      />
+      <button type="button" className="tbtn" title={words.openHint} onClick={() => input.current?.click()}>
+        <Folder />
+        <span className="tbtn-word">{words.open}</span>
+      </button>
+    </>
+  );
+}
+
+function LightsButton() {
+  const down = useApp((app) => app.down);
+  const choose = useApp((app) => app.chooseLights);
+  const word = down ? words.lightsUp : words.lightsDown;
+  return (
+    <button type="button" className="tbtn" title={word} aria-label={word} onClick={() => choose(down ? 'up' : 'down')}>
+      {down ? <Sun /> : <Moon />}
+      <span className="tbtn-word">{word}</span>
+    </button>
+  );
+}
+
+function More({ openDemo }: { readonly openDemo: () => void }) {
+  const [open, setOpen] = useState(false);
+  const box = useRef<HTMLDivElement>(null);
+  const button = useRef<HTMLButtonElement>(null);
+  const close = (): void => {
+    setOpen(false);
+    button.current?.focus();
+  };
+  useEffect(() => {
+    if (!open) return;
+    // It closes at Escape, at a press elsewhere, and when the focus goes elsewhere.
+    const elsewhere = (target: EventTarget | null): boolean =>
+      target instanceof Node && box.current?.contains(target) !== true;
+    const pressed = (event: PointerEvent): void => {
+      if (elsewhere(event.target)) setOpen(false);
+    };
+    const moved = (event: FocusEvent): void => {
+      if (elsewhere(event.target)) setOpen(false);
+    };
+    const keyed = (event: KeyboardEvent): void => {
+      if (event.key !== 'Escape') return;
+      setOpen(false);
+      button.current?.focus();
+    };
+    addEventListener('pointerdown', pressed);
+    addEventListener('focusin', moved);
+    addEventListener('keydown', keyed);
+    return () => {
+      removeEventListener('pointerdown', pressed);
+      removeEventListener('focusin', moved);
+      removeEventListener('keydown', keyed);
+    };
+  }, [open]);
+  return (
+    <div ref={box} className="more">
+      <button
+        ref={button}
+        type="button"
+        className="ibtn"
+        aria-label={words.more}
+        title={words.more}
+        aria-expanded={open}
+        onClick={() => setOpen(!open)}
+      >
+        <Dots />
+      </button>
+      {open ? (
+        <section className="more-panel" aria-label={words.moreTitle}>
+          <LightsChoice />
+          <button
+            type="button"
+            className="btn"
+            onClick={() => {
+              openDemo();
+              close();
+            }}
+          >
+            {words.openDemo}
+          </button>
+          <h2>{words.keysTitle}</h2>
+          <dl>
+            {words.keys.map(([keys, what]) => (
+              <Pair key={keys} term={keys}>
+                {what}
+              </Pair>
+            ))}
+          </dl>
+          <p>{words.onDevice}</p>
+        </section>
+      ) : null}
+    </div>
+  );
+}
+
+function Pair({ term, children }: { readonly term: string; readonly children: ReactNode }) {
+  return (
+    <div>
+      <dt>{term}</dt>
+      <dd>{children}</dd>
+    </div>
+  );
+}
+
+function LightsChoice() {
+  const lights = useApp((app) => app.lights);
+  const choose = useApp((app) => app.chooseLights);
+  const choices: readonly (readonly [Lights, string])[] = [
+    ['follow', words.lightsFollow],
+    ['up', words.lightsUp],
+    ['down', words.lightsDown],
+  ];
+  return (
+    <fieldset className="choice">
+      <legend>{words.lights}</legend>
+      {choices.map(([value, word]) => (
+        <label key={value}>
+          <input type="radio" name="lights" checked={lights === value} onChange={() => choose(value)} />
+          <span>{word}</span>
+        </label>
+      ))}
+    </fieldset>
+  );
+}

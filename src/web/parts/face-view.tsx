@@ -1,0 +1,82 @@
+import type { ReactNode } from 'react';
+import { useMemo } from 'react';
+import type { Face } from '../../face/index.ts';
+import { lampColour } from '../face/colours.ts';
+import { Defs } from '../face/defs.tsx';
+import { GuideGlow, GuideLine } from '../face/guide.tsx';
+import { DarkLamps, LitLamps } from '../face/lamps.tsx';
+import { Bats, Bushes } from '../face/levers.tsx';
+import { Plates } from '../face/plates.tsx';
+import { Sheet } from '../face/sheet.tsx';
+import { Tapes } from '../face/tapes.tsx';
+import { lineOf, type Picked } from '../run/routes.ts';
+import { useApp } from '../use-app.ts';
+import { words } from '../words.ts';
+import type { View } from '../worker/types.ts';
+import { LeverButtons } from './lever-buttons.tsx';
+
+/** One layer of the picture: apart from the others, so that a lamp that lights leaves paint and tape as they were drawn. */
+function Layer({ face, name, children }: { readonly face: Face; readonly name: string; readonly children: ReactNode }) {
+  return (
+    <svg className={`layer ${name}`} viewBox={`0 0 ${face.width} ${face.height}`} aria-hidden="true" focusable="false">
+      {children}
+    </svg>
+  );
+}
+
+/** The panel as it hangs at the layout, at a scale of so many px to the millimetre. */
+export function FaceView({
+  view,
+  picked,
+  pxPerMm,
+}: {
+  readonly view: View;
+  readonly picked: Picked | null;
+  readonly pxPerMm: number;
+}) {
+  const { face, places } = view;
+  const levers = useApp((app) => app.levers);
+  const looks = useApp((app) => app.reading?.looks) ?? view.reading.looks;
+  const ringed = useApp((app) => app.ringed);
+  const colours = useMemo(() => [...new Set(face.lamps.map(({ colour }) => lampColour(colour)))].sort(), [face]);
+  const line = useMemo(() => (picked === null ? null : lineOf(picked)), [picked]);
+  const route = picked === null ? '' : `${picked.index} ${picked.backwards}`;
+  return (
+    <section
+      className="sheet"
+      aria-label={words.faceOf(view.name)}
+      style={{ width: face.width * pxPerMm, height: face.height * pxPerMm }}
+    >
+      <Defs colours={colours} />
+      <Layer face={face} name="paint">
+        <Sheet face={face} />
+      </Layer>
+      {line === null ? null : (
+        <Layer key={`glow ${route}`} face={face} name="glow">
+          <GuideGlow line={line} />
+        </Layer>
+      )}
+      <Layer face={face} name="tapes">
+        <Tapes face={face} />
+      </Layer>
+      {line === null ? null : (
+        <Layer key={`guide ${route}`} face={face} name="guide">
+          <GuideLine line={line} />
+        </Layer>
+      )}
+      <Layer face={face} name="fitted">
+        <Plates face={face} places={places} pxPerMm={pxPerMm} />
+        <DarkLamps face={face} />
+        <Bushes face={face} />
+      </Layer>
+      <Layer face={face} name="moving">
+        <Bats face={face} levers={levers} />
+        <LitLamps face={face} looks={looks} />
+        {ringed === null ? null : (
+          <circle className="ring" cx={ringed[0]} cy={ringed[1]} r="9" fill="none" strokeWidth="1.6" />
+        )}
+      </Layer>
+      <LeverButtons view={view} face={face} pxPerMm={pxPerMm} />
+    </section>
+  );
+}

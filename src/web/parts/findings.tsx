@@ -1,0 +1,106 @@
+import { useEffect, useRef } from 'react';
+import type { Severity } from '../../checks/index.ts';
+import { Cross, SeverityMark } from '../icons.tsx';
+import { useApp } from '../use-app.ts';
+import { severities, words } from '../words.ts';
+import type { View, ViewFinding } from '../worker/types.ts';
+
+const ORDER: readonly Severity[] = ['danger', 'wrong', 'caution', 'hint'];
+
+const countOf = (findings: readonly ViewFinding[], severity: Severity): number =>
+  findings.filter((finding) => finding.severity === severity).length;
+
+/** The counts by severity, as one button that shows the list. A count of none stays, in grey. */
+export function FindingsButton() {
+  const findings = useApp((app) => app.findings);
+  const shown = useApp((app) => app.showFindings);
+  const toggle = useApp((app) => app.toggleFindings);
+  const label =
+    findings === null
+      ? words.findingsWait
+      : `${words.findings}: ${ORDER.map((severity) => `${countOf(findings, severity)} ${severities[severity].toLowerCase()}`).join(', ')}`;
+  return (
+    <button
+      type="button"
+      className="findings-button"
+      aria-expanded={shown}
+      aria-label={label}
+      title={label}
+      onClick={() => toggle()}
+    >
+      <span className="findings-word">{words.findings}</span>
+      {ORDER.map((severity) => {
+        const n = findings === null ? 0 : countOf(findings, severity);
+        return (
+          <span key={severity} className={n === 0 ? 'count none' : `count ${severity}`}>
+            <SeverityMark severity={severity} count={n} />
+            {findings === null ? '·' : n}
+          </span>
+        );
+      })}
+    </button>
+  );
+}
+
+/** Every finding with its words, its remedies, and where it stands. */
+export function FindingsPanel({ view }: { readonly view: View }) {
+  const findings = useApp((app) => app.findings) ?? [];
+  const ready = useApp((app) => app.findings !== null);
+  const toggle = useApp((app) => app.toggleFindings);
+  const ring = useApp((app) => app.ring);
+  const head = useRef<HTMLHeadingElement>(null);
+  useEffect(() => head.current?.focus(), []);
+  const { strips, points, lamps } = view.counts;
+  return (
+    <aside
+      className="findings"
+      aria-labelledby="findings-head"
+      onKeyDown={(event) => {
+        if (event.key === 'Escape') toggle(false);
+      }}
+    >
+      <header>
+        <h2 id="findings-head" ref={head} tabIndex={-1}>
+          {ready ? words.findingsOf(findings.length) : words.findingsWait}
+        </h2>
+        <button
+          type="button"
+          className="ibtn"
+          aria-label={words.close}
+          title={words.close}
+          onClick={() => toggle(false)}
+        >
+          <Cross />
+        </button>
+      </header>
+      {ready && findings.length === 0 ? <p className="note">{words.checked(strips, points, lamps)}</p> : null}
+      <ul>
+        {findings.map((finding) => (
+          <li
+            key={`${finding.code} ${finding.ids.join()} ${finding.message}`}
+            className={`finding ${finding.severity}`}
+          >
+            <SeverityMark severity={finding.severity} count={1} />
+            <div>
+              <b className="finding-word">
+                {severities[finding.severity]}
+                {finding.ids.length > 0 ? <span> {finding.ids.slice(0, 4).join(', ')}</span> : null}
+              </b>
+              <p>{finding.message}</p>
+              {finding.mends.map((mend) => (
+                <p key={mend} className="mend">
+                  <b>{words.remedy}</b> {mend}
+                </p>
+              ))}
+              {finding.at === null ? null : (
+                <button type="button" className="btn quiet sm" onClick={() => ring(finding.at)}>
+                  {words.showThere}
+                </button>
+              )}
+            </div>
+          </li>
+        ))}
+      </ul>
+    </aside>
+  );
+}

@@ -1,0 +1,43 @@
+import { NoEye } from '../icons.tsx';
+import { countLit } from '../run/lit.ts';
+import { type Picked, placeName } from '../run/routes.ts';
+import { useApp } from '../use-app.ts';
+import { litWords, words } from '../words.ts';
+import type { View } from '../worker/types.ts';
+
+/** What this screen knows and does not know; how many lamps are lit, and where; what the supply gives. */
+export function Foot({ view, picked }: { readonly view: View; readonly picked: Picked | null }) {
+  const reading = useApp((app) => app.reading) ?? view.reading;
+  const lit = countLit(view, reading, picked?.index ?? null);
+  const other = lit.elsewhereOn === null ? undefined : view.routes[lit.elsewhereOn];
+  const elsewhere =
+    other === undefined ? null : words.routeName(placeName(view, other.from), placeName(view, other.to));
+  return (
+    <footer className="foot">
+      <p className="told">
+        <NoEye />
+        <span>
+          <b>{words.told}</b> {words.toldMore}
+        </span>
+      </p>
+      <p className="facts">
+        <span>
+          {litWords(lit, picked !== null, elsewhere).map(([number, what]) => (
+            <span key={what}>
+              <b>{number}</b> {what}{' '}
+            </span>
+          ))}
+        </span>
+        {view.supplies.map((supply) => {
+          const [name, amps] = words.supply(supply.name, reading.amps[supply.id] ?? 0);
+          return (
+            <span key={supply.id}>
+              {name} <b>{amps}</b> {words.ofRating(supply.rating)}
+            </span>
+          );
+        })}
+        {picked === null ? null : <span>{words.guideOnly}</span>}
+      </p>
+    </footer>
+  );
+}

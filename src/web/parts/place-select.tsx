@@ -1,0 +1,43 @@
+import { Button } from 'react-aria-components/Button';
+import { Label } from 'react-aria-components/Label';
+import { ListBox, ListBoxItem } from 'react-aria-components/ListBox';
+import { Popover } from 'react-aria-components/Popover';
+import { Select, SelectValue } from 'react-aria-components/Select';
+import { ChevronDown } from '../icons.tsx';
+import { words } from '../words.ts';
+import type { ViewPlace } from '../worker/types.ts';
+
+/** A field that chooses a place by its name. */
+export function PlaceSelect(props: {
+  readonly label: string;
+  readonly places: readonly ViewPlace[];
+  readonly chosen: string | null;
+  readonly onChoose: (place: string) => void;
+}) {
+  return (
+    <Select
+      className="sel"
+      value={props.chosen}
+      onChange={(key) => {
+        if (key !== null) props.onChoose(String(key));
+      }}
+      isDisabled={props.places.length === 0}
+      placeholder={words.choose}
+    >
+      <Button className="sel-field">
+        <Label className="sel-label">{props.label}</Label>
+        <SelectValue className="sel-value" />
+        <ChevronDown />
+      </Button>
+      <Popover className="sel-pop" offset={4}>
+        <ListBox className="sel-list" items={props.places}>
+          {(place) => (
+            <ListBoxItem className="sel-item" id={place.id} textValue={place.name}>
+              {place.name}
+            </ListBoxItem>
+          )}
+        </ListBox>
+      </Popover>
+    </Select>
+  );
+}

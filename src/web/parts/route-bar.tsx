@@ -1,0 +1,112 @@
+import { Bat, Cross, Sheet, Swap, Tick } from '../icons.tsx';
+import { type Picked, placesFrom, placesWithRoutes, routesBetween } from '../run/routes.ts';
+import type { RouteState } from '../run/throws.ts';
+import { useApp } from '../use-app.ts';
+import { stateWords, words } from '../words.ts';
+import type { View } from '../worker/types.ts';
+import { PlaceSelect } from './place-select.tsx';
+
+/** Where from, where to, how the route stands, and what to do about it. */
+export function RouteBar({
+  view,
+  picked,
+  state,
+}: {
+  readonly view: View;
+  readonly picked: Picked | null;
+  readonly state: RouteState;
+}) {
+  const from = useApp((app) => app.from);
+  const to = useApp((app) => app.to);
+  const pickFrom = useApp((app) => app.pickFrom);
+  const pickTo = useApp((app) => app.pickTo);
+  const swap = useApp((app) => app.swap);
+  const allNormal = useApp((app) => app.allNormal);
+  const throwLevers = useApp((app) => app.throwLevers);
+  return (
+    <section className="route-bar" aria-label={words.routes}>
+      <div className="ends">
+        <PlaceSelect label={words.from} places={placesWithRoutes(view)} chosen={from} onChoose={pickFrom} />
+        <button
+          type="button"
+          className="ibtn"
+          aria-label={words.swap}
+          title={words.swap}
+          onClick={swap}
+          disabled={from === null && to === null}
+        >
+          <Swap />
+        </button>
+        <PlaceSelect label={words.to} places={placesFrom(view, from)} chosen={to} onChoose={pickTo} />
+      </div>
+      <RouteStateView state={state} />
+      <Ways view={view} picked={picked} />
+      <div className="acts">
+        <button type="button" className="btn" onClick={allNormal}>
+          {words.allNormal}
+        </button>
+        {state.kind === 'throwing' ? (
+          <button type="button" className="btn primary" onClick={() => throwLevers(picked?.route.levers ?? {})}>
+            <Bat />
+            {words.throwAll(state.left.length)}
+          </button>
+        ) : (
+          <button type="button" className="btn primary" disabled={state.kind !== 'set'} onClick={() => print()}>
+            <Sheet />
+            {words.card}
+          </button>
+        )}
+      </div>
+    </section>
+  );
+}
+
+function RouteStateView({ state }: { readonly state: RouteState }) {
+  const { head, more } = stateWords(state);
+  return (
+    <div className={`state state-${state.kind}`}>
+      <span className="state-mark">
+        {state.kind === 'set' ? (
+          <Tick />
+        ) : state.kind === 'impossible' ? (
+          <Cross />
+        ) : state.kind === 'throwing' ? (
+          state.left.length
+        ) : null}
+      </span>
+      <div>
+        <b>{head}</b>
+        <span>{more}</span>
+      </div>
+    </div>
+  );
+}
+
+/** Where several ways lead from one place to the other, the choice among them. */
+function Ways({ view, picked }: { readonly view: View; readonly picked: Picked | null }) {
+  const from = useApp((app) => app.from);
+  const to = useApp((app) => app.to);
+  const pickWay = useApp((app) => app.pickWay);
+  if (picked === null || from === null || to === null) return null;
+  const ways = routesBetween(view, from, to);
+  if (ways.length < 2) return null;
+  const at = ways.findIndex((way) => way.index === picked.index);
+  const via = picked.route.through.map((id) => view.places.find((place) => place.id === id)?.name ?? id);
+  return (
+    <fieldset className="ways">
+      <legend>{words.wayVia(via)}</legend>
+      {ways.map((way, i) => (
+        <button
+          key={way.index}
+          type="button"
+          className="way"
+          aria-pressed={i === at}
+          aria-label={words.way(i + 1, ways.length)}
+          onClick={() => pickWay(i)}
+        >
+          {i + 1}
+        </button>
+      ))}
+    </fieldset>
+  );
+}

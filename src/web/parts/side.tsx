@@ -1,0 +1,158 @@
+import { type ReactNode, useState } from 'react';
+import { ChevronRight } from '../icons.tsx';
+import { type Picked, placeName } from '../run/routes.ts';
+import { type Clash, standingWith } from '../run/standing.ts';
+import { leversToThrow } from '../run/throws.ts';
+import { useApp } from '../use-app.ts';
+import { clashText, words } from '../words.ts';
+import type { View, ViewRoute } from '../worker/types.ts';
+
+/** Rows shown before a list is opened out. */
+const FIRST = { against: 6, beside: 3, never: 3, routes: 12 } as const;
+
+/** Beside the panel: what the picked route shuts out, and what can be set as well; with none picked, every route. */
+export function Side({ view, picked }: { readonly view: View; readonly picked: Picked | null }) {
+  const levers = useApp((app) => app.levers);
+  if (picked === null)
+    return (
+      <aside className="side">
+        <List
+          title={words.routes}
+          total={String(view.routes.length)}
+          items={view.routes}
+          first={FIRST.routes}
+          all={words.allRoutes}
+        >
+          {(route, index) => (
+            <PickRow
+              key={index}
+              view={view}
+              route={route}
+              index={index}
+              levers={leversToThrow(view, route.levers, levers)}
+            />
+          )}
+        </List>
+        {view.cut ? <p className="note">{words.cut}</p> : null}
+        {view.routes.length === 0 ? <p className="note">{words.noRoutes}</p> : null}
+      </aside>
+    );
+  const { against, beside, never, of } = standingWith(view, picked.index, levers);
+  const total = (n: number): string => words.nOfM(n, of);
+  return (
+    <aside className="side" key={picked.index}>
+      <List
+        title={words.conflicts}
+        total={total(against.length)}
+        items={against}
+        first={FIRST.against}
+        all={words.allConflicts}
+      >
+        {({ index, clash }) => {
+          const route = view.routes[index];
+          return route === undefined ? null : (
+            <li key={index} className="side-row">
+              <RouteWords view={view} route={route} below={clashText(view, clash)} />
+              <ClashTag clash={clash} />
+            </li>
+          );
+        }}
+      </List>
+      <List title={words.beside} total={total(beside.length)} items={beside} first={FIRST.beside} all={words.allBeside}>
+        {({ index, levers: toThrow }) => {
+          const route = view.routes[index];
+          return route === undefined ? null : (
+            <PickRow key={index} view={view} route={route} index={index} levers={toThrow} />
+          );
+        }}
+      </List>
+      {never.length === 0 ? null : (
+        <List title={words.never} total={total(never.length)} items={never} first={FIRST.never} all={words.allNever}>
+          {(index) => {
+            const route = view.routes[index];
+            return route === undefined ? null : (
+              <li key={index} className="side-row">
+                <RouteWords view={view} route={route} below={route.why ?? ''} />
+              </li>
+            );
+          }}
+        </List>
+      )}
+    </aside>
+  );
+}
+
+function List<T>(props: {
+  readonly title: string;
+  readonly total: string;
+  readonly items: readonly T[];
+  readonly first: number;
+  readonly all: (n: number) => string;
+  readonly children: (item: T, index: number) => ReactNode;
+}) {
+  const [open, setOpen] = useState(false);
+  const { items, first } = props;
+  const shown = open ? items : items.slice(0, first);
+  return (
+    <section className="side-list">
+      <h2>
+        {props.title} <span>{props.total}</span>
+      </h2>
+      {items.length === 0 ? <p className="note">{words.none}</p> : null}
+      <ul>{shown.map((item, i) => props.children(item, i))}</ul>
+      {items.length > first ? (
+        <button type="button" className="btn quiet" aria-expanded={open} onClick={() => setOpen(!open)}>
+          {open ? words.fewer : props.all(items.length)}
+        </button>
+      ) : null}
+    </section>
+  );
+}
+
+function RouteWords({
+  view,
+  route,
+  below,
+}: {
+  readonly view: View;
+  readonly route: ViewRoute;
+  readonly below: string;
+}) {
+  return (
+    <span className="side-words">
+      <b>
+        {placeName(view, route.from)} <i>{words.joiner}</i> {placeName(view, route.to)}
+      </b>
+      <span>{below}</span>
+    </span>
+  );
+}
+
+function PickRow(props: {
+  readonly view: View;
+  readonly route: ViewRoute;
+  readonly index: number;
+  readonly levers: readonly string[] | null;
+}) {
+  const { view, route, index, levers } = props;
+  const pickRoute = useApp((app) => app.pickRoute);
+  const below = levers === null ? (route.why ?? '') : levers.length === 0 ? words.alreadySet : words.throwThese(levers);
+  return (
+    <li>
+      <button type="button" className="side-row pick" onClick={() => pickRoute(index)}>
+        <RouteWords view={view} route={route} below={below} />
+        <ChevronRight />
+      </button>
+    </li>
+  );
+}
+
+function ClashTag({ clash }: { readonly clash: Clash }) {
+  if (clash.kind === 'track') return null;
+  const id = clash.kind === 'lever' ? clash.lever : clash.kind === 'point' ? clash.point : clash.crossing;
+  return (
+    <span className="tag" aria-hidden="true">
+      {id}
+    </span>
+  );
+}

@@ -1,0 +1,35 @@
+import { useEffect, useRef } from 'react';
+import { useApp } from '../use-app.ts';
+import { words } from '../words.ts';
+
+/** A file that cannot be used: everything that is wrong with it, and where. */
+export function TroubleDialog() {
+  const trouble = useApp((app) => app.trouble);
+  const forgive = useApp((app) => app.forgive);
+  const had = useApp((app) => app.view !== null);
+  const dialog = useRef<HTMLDialogElement>(null);
+  useEffect(() => {
+    if (trouble !== null && dialog.current?.open === false) dialog.current.showModal();
+  }, [trouble]);
+  if (trouble === null) return null;
+  return (
+    <dialog ref={dialog} className="dialog" aria-labelledby="trouble-head" onClose={forgive}>
+      <h2 id="trouble-head">{words.problemsTitle(trouble.file === '' ? words.wholeFile : trouble.file)}</h2>
+      {trouble.fault === null ? <p>{words.problemsCount(trouble.problems.length)}</p> : <p>{words.fault}</p>}
+      {trouble.fault === null ? null : <p className="fault">{trouble.fault}</p>}
+      <ul className="problems">
+        {trouble.problems.map((problem) => (
+          <li key={`${problem.path} ${problem.message}`}>
+            <code>{problem.path === '' ? words.wholeFile : problem.path}</code> <span>{problem.message}</span>
+          </li>
+        ))}
+      </ul>
+      {had ? <p>{words.problemsAsIs}</p> : null}
+      <form method="dialog">
+        <button type="submit" className="btn primary">
+          {words.close}
+        </button>
+      </form>
+    </dialog>
+  );
+}

@@ -1,0 +1,45 @@
+/** Choosing among the routes by where they start and end. A route is listed once and can be run either way. */
+import type { View, ViewRoute } from '../worker/types.ts';
+
+/** The route that is picked: its place in the list, and whether it is run from its `to` to its `from`. */
+export interface Picked {
+  readonly index: number;
+  readonly route: ViewRoute;
+  readonly backwards: boolean;
+}
+
+/** Every route between two places, in the order of the list. */
+export function routesBetween(view: View, from: string, to: string): readonly Picked[] {
+  return view.routes.flatMap((route, index): Picked[] => {
+    if (route.from === from && route.to === to) return [{ index, route, backwards: false }];
+    if (route.from === to && route.to === from) return [{ index, route, backwards: true }];
+    return [];
+  });
+}
+
+/** Places where a route starts or ends, in the order of the panel's places. */
+export function placesWithRoutes(view: View): View['places'] {
+  const served = new Set(view.routes.flatMap((route) => [route.from, route.to]));
+  return view.places.filter((place) => served.has(place.id));
+}
+
+/** Places that a route leads to from here, in the order of the panel's places. */
+export function placesFrom(view: View, from: string | null): View['places'] {
+  if (from === null) return placesWithRoutes(view);
+  const reached = new Set<string>();
+  for (const route of view.routes) {
+    if (route.from === from) reached.add(route.to);
+    if (route.to === from) reached.add(route.from);
+  }
+  return view.places.filter((place) => reached.has(place.id));
+}
+
+/** The line of a picked route from where it starts to where it ends. */
+export function lineOf({ route, backwards }: Picked): ViewRoute['path'] {
+  return backwards ? [...route.path].reverse() : route.path;
+}
+
+/** A place's name by its id; the id itself where there is no such place. */
+export function placeName(view: View, id: string): string {
+  return view.places.find((place) => place.id === id)?.name ?? id;
+}

@@ -1,0 +1,217 @@
+/** What the window holds: the panel that is open, how the levers lie, what the lamps show, and what is picked. */
+import type { Remote } from 'comlink';
+import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { LeverPositions } from '../derive.ts';
+import type { FileProblem } from '../panel/index.ts';
+import type { Spot } from '../units/index.ts';
+import { areDown, keepLights, keptLights, type Lights, setLights } from './lights.ts';
+import { changedLamps } from './run/lit.ts';
+import { type Picked, placesFrom, routesBetween } from './run/routes.ts';
+import { keepPositions, positionOf } from './run/throws.ts';
+import { positions as positionWords, throwNews, words } from './words.ts';
+import type { Core, View, ViewFinding, ViewReading } from './worker/types.ts';
+
+/** Where the open panel came from. */
+export type Source = 'demo' | 'served' | 'own';
+
+export interface Trouble {
+  readonly file: string;
+  readonly problems: readonly FileProblem[];
+  /** What the program said when it failed of itself; null where the file is at fault. */
+  readonly fault: string | null;
+}
+
+export interface State {
+  readonly view: View | null;
+  readonly source: Source;
+  readonly file: string;
+  readonly levers: LeverPositions;
+  readonly reading: ViewReading | null;
+  readonly findings: readonly ViewFinding[] | null;
+  readonly from: string | null;
+  readonly to: string | null;
+  /** Which of several ways between the two places. */
+  readonly way: number;
+  /** How the levers lay when the route was picked. */
+  readonly atPick: LeverPositions;
+  readonly trouble: Trouble | null;
+  readonly news: string;
+  readonly lights: Lights;
+  readonly down: boolean;
+  readonly ringed: Spot | null;
+  readonly showFindings: boolean;
+}
+
+export interface Actions {
+  /** Open a panel; one that cannot be used leaves everything as it is and says why. */
+  open(file: string, text: string, source: Source): Promise<void>;
+  throwLevers(positions: LeverPositions): void;
+  allNormal(): void;
+  pickFrom(place: string | null): void;
+  pickTo(place: string | null): void;
+  pickWay(way: number): void;
+  pickRoute(index: number): void;
+  clearRoute(): void;
+  swap(): void;
+  refuse(trouble: Trouble): void;
+  forgive(): void;
+  chooseLights(lights: Lights): void;
+  deviceChanged(): void;
+  ring(at: Spot | null): void;
+  toggleFindings(show?: boolean): void;
+}
+
+export type Store = StoreApi<State & Actions>;
+
+/** The routes between the picked places, and the one of them that is picked; null while none is. */
+export function pickedRoute({ view, from, to, way }: Pick<State, 'view' | 'from' | 'to' | 'way'>): Picked | null {
+  if (view === null || from === null || to === null) return null;
+  const ways = routesBetween(view, from, to);
+  return ways[way] ?? ways[0] ?? null;
+}
+
+/** How long the first drawing and throw go before the checks begin, so that they never wait for them. */
+const BEFORE_CHECKS_MS = 400;
+
+/** A store over one worker. */
+export function makeStore(core: Remote<Core>): Store {
+  let asked = 0;
+  let opening = 0;
+  return createStore<State & Actions>()((set, get) => {
+    const apply = async (levers: LeverPositions): Promise<void> => {
+      const { view, reading: before, levers: old } = get();
+      if (view === null) return;
+      set({ levers });
+      const turn = ++asked;
+      const reading = await core.operate(levers);
+      // A later throw has its own answer coming: an older one would show lamps of levers that have moved on.
+      if (turn !== asked || get().view !== view) return;
+      const thrown = view.levers
+        .filter(({ id }) => positionOf(old, id) !== positionOf(levers, id))
+        .map(({ id }) => `${id} ${positionWords[positionOf(levers, id)]}`);
+      const { on, off } = before === null ? { on: [], off: [] } : changedLamps(view, before, reading);
+      set({ reading, ...(thrown.length > 0 ? { news: throwNews(thrown, on, off) } : {}) });
+    };
+    const run = (levers: LeverPositions): void => {
+      apply(levers).catch((error: unknown) => get().refuse({ file: get().file, problems: [], fault: String(error) }));
+    };
+    return {
+      view: null,
+      source: 'demo',
+      file: '',
+      levers: {},
+      reading: null,
+      findings: null,
+      from: null,
+      to: null,
+      way: 0,
+      atPick: {},
+      trouble: null,
+      news: '',
+      lights: keptLights(),
+      down: areDown(keptLights()),
+      ringed: null,
+      showFindings: false,
+
+      async open(file, text, source) {
+        const turn = ++opening;
+        const same = source === 'served' && get().source === 'served' && get().file === file;
+        try {
+          const answer = await core.open(text, same ? get().levers : {});
+          if (turn !== opening) return;
+          if (!answer.ok) {
+            set({ trouble: { file, problems: answer.problems, fault: null } });
+            return;
+          }
+          const { view } = answer;
+          asked++;
+          const kept = keepPositions(view, same ? get().levers : {});
+          const place = (id: string | null): string | null =>
+            view.places.some((known) => known.id === id) ? id : null;
+          const from = same ? place(get().from) : null;
+          const reached = placesFrom(view, from).some(({ id }) => id === get().to);
+          set({
+            view,
+            source,
+            file,
+            levers: kept,
+            reading: view.reading,
+            findings: null,
+            from,
+            to: same && from !== null && reached ? get().to : null,
+            ...(same ? {} : { way: 0, atPick: {} }),
+            trouble: null,
+            ringed: null,
+            news: same ? words.reread(file) : words.opened(view.name === '' ? file : view.name),
+          });
+          setTimeout(() => {
+            if (turn !== opening) return;
+            core.findings().then(
+              (findings) => {
+                if (turn === opening) set({ findings });
+              },
+              (error: unknown) => get().refuse({ file, problems: [], fault: String(error) }),
+            );
+          }, BEFORE_CHECKS_MS);
+        } catch (error) {
+          if (turn === opening) set({ trouble: { file, problems: [], fault: String(error) } });
+        }
+      },
+
+      throwLevers(positions) {
+        run({ ...get().levers, ...positions });
+      },
+      allNormal() {
+        run({});
+      },
+      pickFrom(from) {
+        const { view, to, levers } = get();
+        if (view === null) return;
+        const keeps = from !== null && placesFrom(view, from).some(({ id }) => id === to);
+        set({ from, to: keeps ? to : null, way: 0, atPick: levers });
+      },
+      pickTo(to) {
+        set({ to, way: 0, atPick: get().levers });
+      },
+      pickWay(way) {
+        set({ way, atPick: get().levers });
+      },
+      pickRoute(index) {
+        const { view, levers } = get();
+        const route = view?.routes[index];
+        if (view === null || route === undefined) return;
+        const way = routesBetween(view, route.from, route.to).findIndex((other) => other.index === index);
+        set({ from: route.from, to: route.to, way: Math.max(0, way), atPick: levers });
+      },
+      clearRoute() {
+        set({ from: null, to: null, way: 0, atPick: get().levers });
+      },
+      swap() {
+        const { from, to } = get();
+        set({ from: to, to: from });
+      },
+      refuse(trouble) {
+        set({ trouble });
+      },
+      forgive() {
+        set({ trouble: null });
+      },
+      chooseLights(lights) {
+        keepLights(lights);
+        setLights(lights);
+        set({ lights, down: areDown(lights) });
+      },
+      deviceChanged() {
+        const { lights } = get();
+        setLights(lights);
+        set({ down: areDown(lights) });
+      },
+      ring(ringed) {
+        set({ ringed });
+      },
+      toggleFindings(show) {
+        set({ showFindings: show ?? !get().showFindings, ringed: null });
+      },
+    };
+  });
+}

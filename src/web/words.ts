@@ -1,0 +1,202 @@
+/** Every word that the application says. Sentence case, plain trade words; a button says what happens. */
+import type { Severity } from '../checks/index.ts';
+import type { Look, Position } from '../wiring/index.ts';
+import type { LitCount } from './run/lit.ts';
+import type { Clash } from './run/standing.ts';
+import type { RouteState } from './run/throws.ts';
+import type { View, ViewLever } from './worker/types.ts';
+
+export const words = {
+  name: 'Mimicwright',
+  stage: 'Run',
+  noPanel: 'No panel open',
+  open: 'Open a panel',
+  openHint: 'A panel file, NAME.mimic.json. It can be dropped anywhere on this window as well.',
+  dropHere: 'Let go to open this panel',
+  lights: 'Lights',
+  lightsUp: 'Lights up',
+  lightsDown: 'Lights down',
+  lightsFollow: 'As the device has it',
+  more: 'More',
+  moreTitle: 'This panel and this screen',
+  openDemo: 'Open the demo panel',
+  keysTitle: 'Keys at a lever',
+  keys: [
+    ['Arrow keys', 'the lever beside it'],
+    ['Space or Enter', 'throw it'],
+    ['N, R, C', 'normal, reverse, centre'],
+    ['Home, End', 'the first lever, the last'],
+  ] as readonly (readonly [string, string])[],
+  onDevice: 'Nothing leaves this device. The panel stays as its file has it: Run changes nothing in it.',
+  from: 'From',
+  to: 'To',
+  choose: 'Choose',
+  swap: 'Turn round',
+  ways: 'Ways',
+  way: (number: number, of: number): string => `Way ${number} of ${of}`,
+  wayVia: (names: readonly string[]): string => (names.length === 0 ? 'Direct' : `Via ${list(names)}`),
+  allNormal: 'All normal',
+  throwAll: (count: number): string => (count === 1 ? 'Throw it' : count === 2 ? 'Throw both' : `Throw all ${count}`),
+  clearRoute: 'No route',
+  levers: 'Levers',
+  lever: 'lever',
+  faceOf: (name: string): string => `The panel ${name}`,
+  free: 'free',
+  leave: 'leave',
+  toThrow: 'Levers for this route',
+  everyLever: 'Levers',
+  noRoutes: 'No routes: this panel has no two places that track joins.',
+  told: 'This screen is told, it does not see.',
+  toldMore: 'It knows the levers you ticked, not how the drives or the blades lie.',
+  guideOnly: 'The bright line along the route shows here only',
+  conflicts: 'Conflict with this route',
+  beside: 'Free to set as well',
+  never: 'The levers cannot set these',
+  routes: 'Routes',
+  nOfM: (n: number, m: number): string => `${n} of ${m}`,
+  allConflicts: (n: number): string => `All ${n} conflicts`,
+  allBeside: (n: number): string => `All ${n} free routes`,
+  allNever: (n: number): string => `All ${n} of these`,
+  allRoutes: (n: number): string => `All ${n} routes`,
+  fewer: 'Show fewer',
+  none: 'None',
+  cut: 'The list of routes was cut at its limit: there are more than are shown.',
+  alreadySet: 'already set',
+  throwThese: (levers: readonly string[]): string => `throw ${levers.join(', ')}`,
+  joiner: 'to',
+  routeName: (from: string, to: string): string => `${from} to ${to}`,
+  pick: (from: string, to: string): string => `Pick ${from} to ${to}`,
+  findings: 'Findings',
+  findingsOf: (total: number): string => (total === 1 ? '1 finding' : `${total} findings`),
+  findingsWait: 'Checking this panel',
+  nothingFound: 'Nothing found',
+  checked: (strips: number, points: number, lamps: number): string =>
+    `Nothing found in ${count(strips, 'strip')}, ${count(points, 'point')} and ${count(lamps, 'lamp')}.`,
+  remedy: 'Remedy',
+  close: 'Close',
+  showThere: 'Show where',
+  problemsTitle: (file: string): string => `${file} cannot be used`,
+  problemsAsIs: 'The panel that was open stays as it was.',
+  problemsCount: (n: number): string => (n === 1 ? 'One thing is in the way:' : `${n} things are in the way:`),
+  wholeFile: 'the file',
+  tooLarge: 'larger than 20 MB, which no panel file is',
+  unreadable: 'cannot be read as text',
+  fault: 'The program failed at this file. What it said:',
+  opened: (name: string): string => `${name} is open.`,
+  reread: (name: string): string => `${name} was read again.`,
+  followed: 'Followed as it changes',
+  demo: 'Demo panel',
+  ownFile: 'From this device',
+  card: 'Route card',
+  cardHead: (from: string, to: string): string => `${from} to ${to}`,
+  cardColumns: ['No', 'Lever', 'Set it', 'Done'],
+  cardFoot: 'All other levers are free. The lamps show what was asked of the levers, not how the blades lie.',
+  inWords: 'The panel in words',
+  pointsHead: 'Points',
+  lampsHead: 'Lamps',
+  spokenPoint: (id: string, lie: string, to: string, by: string | null): string =>
+    `${id}: ${by === null ? 'no lever works it' : `${lie}, to ${to}, worked by ${by}`}`,
+  spokenLamp: (id: string, on: string, look: Look): string => `${id}, on ${on}: ${looks[look]}`,
+  faceSize: (width: number, height: number): string => `${plain(width)} × ${plain(height)} mm face`,
+  supply: (name: string, amps: number): readonly [string, string] => [name, `${amps.toFixed(2)} A`],
+  ofRating: (amps: number): string => `of ${plain(amps)} A`,
+};
+
+export const severities: Readonly<Record<Severity, string>> = {
+  danger: 'Danger',
+  wrong: 'Wrong',
+  caution: 'Caution',
+  hint: 'Hint',
+};
+
+export const positions: Readonly<Record<Position, string>> = { normal: 'normal', reverse: 'reverse', centre: 'centre' };
+
+export const looks: Readonly<Record<Look, string>> = {
+  unlit: 'dark',
+  faint: 'a glimmer',
+  good: 'lit',
+  bright: 'lit too brightly',
+  destroyed: 'burnt out',
+};
+
+/** "P4", "P4 and P5", "P4, P5 and P6"; the empty text for none. */
+export function list(items: readonly string[]): string {
+  if (items.length < 2) return items[0] ?? '';
+  return `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
+}
+
+/** "1 strip", "15 strips". */
+export function count(n: number, noun: string): string {
+  return `${n} ${noun}${n === 1 ? '' : 's'}`;
+}
+
+/** A number with no more decimals than it needs, three at most. */
+function plain(value: number): string {
+  return String(Math.round(value * 1000) / 1000);
+}
+
+/** "L4 Quay cross". */
+export const leverName = (lever: Pick<ViewLever, 'id' | 'name'>): string =>
+  lever.name === null ? lever.id : `${lever.id} ${lever.name}`;
+
+/** "L4 Quay cross, works P4 and P5, reverse". */
+export function leverLabel(lever: ViewLever, position: Position): string {
+  const works = lever.works.length === 0 ? 'works nothing' : `works ${list(lever.works)}`;
+  return `${leverName(lever)}, ${works}, ${positions[position]}`;
+}
+
+/** Why another route cannot stand with the picked one. */
+export function clashText(view: View, clash: Clash): string {
+  const named = (id: string): string => view.places.find((place) => place.id === id)?.name ?? id;
+  switch (clash.kind) {
+    case 'lever':
+      return `needs ${clash.lever} ${clash.lie}`;
+    case 'point':
+      return `needs ${clash.point} ${clash.lie}`;
+    case 'crossing':
+      return `crosses it at ${clash.crossing}`;
+    case 'track': {
+      const [a, b] = clash.between;
+      return `shares track with it, ${named(a)} to ${named(b)}`;
+    }
+  }
+}
+
+/** Headline and line below it for the state of the picked route. */
+export function stateWords(state: RouteState): { readonly head: string; readonly more: string } {
+  switch (state.kind) {
+    case 'none':
+      return { head: 'No route picked', more: 'Pick where from and where to' };
+    case 'impossible':
+      return { head: 'Cannot be set', more: state.why };
+    case 'throwing':
+      return { head: `${count(state.left.length, 'lever')} to throw`, more: `In order: ${list(state.left)}` };
+    case 'set':
+      return { head: 'Route set', more: `By your ticks: ${count(state.thrown, 'lever')} thrown, ${state.kept} left` };
+  }
+}
+
+/** The count of lamps, in pieces: what stands in bold and what follows it. */
+export function litWords(
+  lit: LitCount,
+  picked: boolean,
+  elsewhere: string | null,
+): readonly (readonly [string, string])[] {
+  const pieces: [string, string][] = [[String(lit.lit), `of ${count(lit.all, 'lamp')} lit${picked ? ':' : ''}`]];
+  if (picked) {
+    pieces.push([String(lit.onRoute), `on this route${lit.elsewhere > 0 ? ',' : ''}`]);
+    if (lit.elsewhere > 0) pieces.push([String(lit.elsewhere), elsewhere === null ? 'elsewhere' : `on ${elsewhere}`]);
+  }
+  if (lit.faint > 0) pieces.push([String(lit.faint), 'with a glimmer only: doubtful']);
+  if (lit.destroyed > 0) pieces.push([String(lit.destroyed), 'burnt out']);
+  return pieces;
+}
+
+/** What a screen reader hears after a throw. */
+export function throwNews(thrown: readonly string[], on: readonly string[], off: readonly string[]): string {
+  const parts = [thrown.join(', ')];
+  if (on.length > 0) parts.push(`Lit: ${on.join(', ')}`);
+  if (off.length > 0) parts.push(`Dark: ${off.join(', ')}`);
+  if (on.length === 0 && off.length === 0) parts.push('No lamp changes');
+  return `${parts.join('. ')}.`;
+}

@@ -1,0 +1,108 @@
+/** What passes between the window and the worker: plain data that can be cloned. */
+import type { Severity } from '../../checks/index.ts';
+import type { Counts, LeverPositions } from '../../derive.ts';
+import type { Face } from '../../face/index.ts';
+import type { FileProblem, Lie } from '../../panel/index.ts';
+import type { Conflict } from '../../routes/index.ts';
+import type { Ampere, Spot } from '../../units/index.ts';
+import type { Look, Position } from '../../wiring/index.ts';
+
+export interface ViewPlace {
+  readonly id: string;
+  /** As the plate says it; the id where the file gives no name. */
+  readonly name: string;
+  readonly at: Spot;
+}
+
+export interface ViewPoint {
+  readonly id: string;
+  readonly at: Spot;
+  /** The lever that works it, and how it lies when that lever is normal; null where none does. */
+  readonly lever: string | null;
+  readonly whenNormal: Lie;
+  /** Names of the strips of its two legs. */
+  readonly normalTo: string;
+  readonly reverseTo: string;
+}
+
+export interface ViewLever {
+  readonly id: string;
+  readonly name: string | null;
+  readonly at: Spot;
+  /** Ids of the points that it works. */
+  readonly works: readonly string[];
+  /** In the order of its throw: normal, centre where it has one, reverse. */
+  readonly positions: readonly Position[];
+}
+
+export interface ViewLamp {
+  readonly id: string;
+  /** Name of the strip that it stands on. */
+  readonly on: string;
+}
+
+/** A route, as the list of routes gives it, with the lamps that stand along its line. */
+export interface ViewRoute {
+  readonly from: string;
+  readonly to: string;
+  readonly points: Readonly<Record<string, Lie>>;
+  readonly levers: Readonly<Record<string, Lie>> | null;
+  readonly why: string | null;
+  readonly through: readonly string[];
+  readonly path: readonly Spot[];
+  readonly lamps: readonly string[];
+}
+
+export interface ViewSupply {
+  readonly id: string;
+  readonly name: string;
+  readonly rating: Ampere;
+}
+
+/** What the solver says of one setting, as far as Run shows it. */
+export interface ViewReading {
+  readonly levers: LeverPositions;
+  readonly looks: Readonly<Record<string, Look>>;
+  readonly amps: Readonly<Record<string, Ampere>>;
+}
+
+export interface ViewFinding {
+  readonly code: string;
+  readonly severity: Severity;
+  readonly ids: readonly string[];
+  readonly at: Spot | null;
+  readonly message: string;
+  readonly mends: readonly string[];
+}
+
+/** Everything that Run draws from. */
+export interface View {
+  readonly name: string;
+  readonly face: Face;
+  readonly places: readonly ViewPlace[];
+  readonly points: readonly ViewPoint[];
+  readonly levers: readonly ViewLever[];
+  readonly lamps: readonly ViewLamp[];
+  readonly routes: readonly ViewRoute[];
+  /** True where the list of routes was cut at its limit. */
+  readonly cut: boolean;
+  readonly conflicts: readonly Conflict[];
+  readonly supplies: readonly ViewSupply[];
+  readonly counts: Counts;
+  /** Every lever as `levers` of the call asked, else normal. */
+  readonly reading: ViewReading;
+}
+
+export type OpenAnswer =
+  | { readonly ok: true; readonly view: View }
+  | { readonly ok: false; readonly problems: readonly FileProblem[] };
+
+/** The worker's calls. */
+export interface Core {
+  /** Read and derive a panel; one that cannot be used leaves the panel at hand untouched. Levers that the panel has not are passed over. */
+  open(text: string, levers: LeverPositions): OpenAnswer;
+  /** What the lamps show with the levers so, on the panel last opened. */
+  operate(levers: LeverPositions): ViewReading;
+  /** All findings on the panel last opened, worst first as the core sorts them. */
+  findings(): readonly ViewFinding[];
+}
