@@ -58,7 +58,7 @@ function makeEdit(panel: PanelFile, steps: readonly Step[], serial: () => number
       else edit.add(list, { id: `N${serial()}`, at: [value, 0] }, at);
     } else if (what === 'set') {
       if (pick % 3 === 0) edit.set('name', value % 2 === 0 ? undefined : `name ${value}`);
-      else if (pick % 3 === 1) edit.set('lamps', value % 2 === 0 ? undefined : []);
+      else if (pick % 3 === 1) edit.set('lamps', value % 2 === 0 ? undefined : (edit.panel.lamps ?? []).slice(1));
       else edit.set('feed', { kind: value % 2 === 0 ? 'split' : 'pulse' });
     } else if (record !== undefined && what === 'update') {
       if (list === 'strips') edit.update(list, name, { width: Math.abs(value) + 1 });

@@ -49,7 +49,7 @@ export function knownKeys(outline: Outline): ReadonlyMap<string, Outline> | null
 }
 
 /** Compares names as a reader does: runs of figures by their number, so P2 stands before P10; ties by code unit. */
-export function byName(a: string, b: string): number {
+function byName(a: string, b: string): number {
   const one = a.match(/\d+|\D+/g) ?? [];
   const two = b.match(/\d+|\D+/g) ?? [];
   for (let i = 0; i < Math.min(one.length, two.length); i++) {

@@ -16,7 +16,7 @@ export const VERSION = 1;
 /** Ids are unique in the file, differ by more than case, and are never issued again. */
 export const ID_PATTERN = /^[A-Za-z][A-Za-z0-9_-]*$/;
 /** Ids of connectors: letters alone, since a figure follows them in the name of a pin. */
-export const CONNECTOR_ID_PATTERN = /^[A-Za-z]+$/;
+const CONNECTOR_ID_PATTERN = /^[A-Za-z]+$/;
 
 interface Refused {
   readonly code?: string | undefined;
