@@ -17,6 +17,12 @@ export async function openServed(store: Store): Promise<boolean> {
     if (change !== null && store.getState().source === 'served')
       void store.getState().open(change.file, change.text, 'served');
   });
+  changes.addEventListener('gone', (event) => {
+    const reason = readGone(String(event.data));
+    const { source, file, refuse } = store.getState();
+    if (reason !== null && source === 'served')
+      refuse({ file, problems: [{ path: '', message: reason }], fault: null });
+  });
   await store.getState().open(served.file, served.text, 'served');
   return true;
 }
@@ -28,6 +34,16 @@ function readServed(json: string): { readonly file: string; readonly text: strin
     return { file: String(answer.file), text: String(answer.text) };
   } catch {
     // A server that answers every address with its own page has no panel for us.
+    return null;
+  }
+}
+
+/** Why the file cannot be read any more, or null where the message makes no sense. */
+function readGone(json: string): string | null {
+  try {
+    const answer: unknown = JSON.parse(json);
+    return typeof answer === 'object' && answer !== null && 'reason' in answer ? String(answer.reason) : null;
+  } catch {
     return null;
   }
 }

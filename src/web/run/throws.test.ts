@@ -1,0 +1,71 @@
+import { describe, expect, it } from 'vitest';
+import { routesBetween } from './routes.ts';
+import { sample } from './sample.ts';
+import { cardsFor, keepPositions, leversAlong, leversToThrow, nextPosition, routeState } from './throws.ts';
+
+const [siding] = routesBetween(sample, 'a', 's');
+const [back] = routesBetween(sample, 's', 'a');
+const [lacking] = routesBetween(sample, 'b', 's');
+if (siding === undefined || back === undefined || lacking === undefined) throw new Error('The sample lacks a route.');
+
+describe('cards', () => {
+  it('numbers what has to be thrown in the order of the line', () => {
+    expect(leversAlong(sample, siding)).toEqual(['L1', 'L2']);
+    expect(leversAlong(sample, back)).toEqual(['L2', 'L1']);
+    expect(cardsFor(sample, siding, {}, {})).toEqual([
+      { lever: 'L1', kind: 'throw', lie: 'reverse', number: 1, done: false },
+      { lever: 'L2', kind: 'throw', lie: 'reverse', number: 2, done: false },
+      { lever: 'L3', kind: 'free' },
+    ]);
+  });
+  it('leaves what lay right when the route was picked, and ticks what was thrown since', () => {
+    expect(cardsFor(sample, siding, { L1: 'reverse' }, { L1: 'reverse', L2: 'reverse' })).toEqual([
+      { lever: 'L1', kind: 'leave', lie: 'reverse' },
+      { lever: 'L2', kind: 'throw', lie: 'reverse', number: 1, done: true },
+      { lever: 'L3', kind: 'free' },
+    ]);
+  });
+  it('asks for a lever that was moved away since to be thrown back', () => {
+    const cards = cardsFor(sample, siding, { L1: 'reverse' }, { L2: 'reverse' });
+    expect(cards[0]).toEqual({ lever: 'L1', kind: 'throw', lie: 'reverse', number: 1, done: false });
+  });
+  it('leaves every lever free while no route is picked', () => {
+    expect(cardsFor(sample, null, {}, {}).map((card) => card.kind)).toEqual(['free', 'free', 'free']);
+  });
+});
+
+describe('state of a route', () => {
+  it('goes from throwing to set', () => {
+    expect(routeState(siding, cardsFor(sample, siding, {}, {}))).toEqual({ kind: 'throwing', left: ['L1', 'L2'] });
+    const all = { L1: 'reverse', L2: 'reverse' } as const;
+    expect(routeState(siding, cardsFor(sample, siding, {}, all))).toEqual({ kind: 'set', thrown: 2, kept: 0 });
+    expect(routeState(siding, cardsFor(sample, siding, all, all))).toEqual({ kind: 'set', thrown: 0, kept: 2 });
+  });
+  it('says why levers cannot set it', () => {
+    expect(routeState(lacking, cardsFor(sample, lacking, {}, {}))).toEqual({
+      kind: 'impossible',
+      why: 'no lever works P9',
+    });
+    expect(routeState(null, [])).toEqual({ kind: 'none' });
+  });
+});
+
+describe('levers', () => {
+  it('lists what is left to throw in the order of the panel', () => {
+    expect(leversToThrow(sample, back.route.levers, {})).toEqual(['L1', 'L2']);
+    expect(leversToThrow(sample, back.route.levers, { L1: 'reverse' })).toEqual(['L2']);
+    expect(leversToThrow(sample, null, {})).toBe(null);
+  });
+  it('throws over and back, and through the centre where there is one', () => {
+    expect(nextPosition(['normal', 'reverse'], 'normal')).toBe('reverse');
+    expect(nextPosition(['normal', 'reverse'], 'reverse')).toBe('normal');
+    expect(nextPosition(['normal', 'centre', 'reverse'], 'normal')).toBe('centre');
+    expect(nextPosition(['normal', 'centre', 'reverse'], 'reverse')).toBe('normal');
+  });
+  it('keeps positions of levers that are still there and can lie so', () => {
+    expect(keepPositions(sample, { L1: 'reverse', L2: 'centre', L3: 'centre', L9: 'reverse' })).toEqual({
+      L1: 'reverse',
+      L3: 'centre',
+    });
+  });
+});
