@@ -1,0 +1,139 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { chooseSwitches } from '../contacts/index.ts';
+import { groupLamps, readLamps } from '../lamps/index.ts';
+import { type PanelFile, readPanel } from '../panel/index.ts';
+import { resolveCatalogue } from '../parts/index.ts';
+import { readPlan } from '../plan/index.ts';
+import { wirePanel } from '../wiring/index.ts';
+import { proveHealthy } from './prove-healthy.ts';
+import type { HealthyTruth } from './types.ts';
+
+function read(text: string): PanelFile {
+  const answer = readPanel(text);
+  if (!answer.ok) throw new Error(JSON.stringify(answer.problems));
+  return answer.panel;
+}
+
+function prove(panel: PanelFile): HealthyTruth {
+  const catalogue = resolveCatalogue(panel.parts);
+  const plan = readPlan(panel);
+  const { switches } = chooseSwitches(panel, catalogue, plan);
+  const { lamps } = readLamps(panel, catalogue, plan);
+  const { groups } = groupLamps(panel, catalogue, plan, lamps);
+  return proveHealthy({ panel, plan, lamps, wiring: wirePanel({ panel, catalogue, plan, switches, lamps, groups }) });
+}
+
+function loop(more: object): PanelFile {
+  return read(
+    JSON.stringify({
+      format: 'mimic-panel',
+      version: 1,
+      strips: [
+        {
+          id: 'main',
+          path: [
+            [0, 60],
+            [300, 60],
+          ],
+        },
+        {
+          id: 'loop',
+          path: [
+            [60, 60],
+            [100, 85],
+            [200, 85],
+            [240, 60],
+          ],
+        },
+      ],
+      levers: [
+        { id: 'L1', works: [{ point: 'P1' }] },
+        { id: 'L2', works: [{ point: 'P2' }] },
+      ],
+      ...more,
+    }),
+  );
+}
+
+describe('proveHealthy', () => {
+  it.each(['bramble-siding', 'quillhaven-harbour'])('[TR1] finds no untruth in %s', (name) => {
+    const truth = prove(read(readFileSync(`examples/${name}.mimic.json`, 'utf8')));
+    expect(truth.untruths).toEqual([]);
+    expect(truth.doubtful).toEqual([]);
+    expect(truth.contradictions).toEqual([]);
+    expect(truth.silent).toEqual([]);
+  });
+
+  it('[TR2] counts settings: 12 levers are 4,096; a centre-off lever of two points counts 2 + 4; a point that none works 2', () => {
+    const demo = read(readFileSync('examples/quillhaven-harbour.mimic.json', 'utf8'));
+    expect(prove(demo).settings).toBe('4096');
+    const works = [{ point: 'P1' }, { point: 'P2' }];
+    expect(prove(loop({ levers: [{ id: 'L1', switch: 'toggle-2p-centre-off', works }] })).settings).toBe('6');
+    expect(prove(loop({ levers: [{ id: 'L1', works: [{ point: 'P1' }] }] })).settings).toBe('4');
+  });
+
+  it('[TR3] calls a lamp an untruth that is lit by one lever and claims the other as well', () => {
+    const truth = prove(loop({ lamps: [{ id: 'H1', at: [150, 85], shows: { P1: 'reverse', P2: 'reverse' } }] }));
+    // No lever alone can say it: it is dark always, and should be lit when both lie reverse.
+    expect(truth.untruths).toEqual([
+      { levers: { L1: 'reverse', L2: 'reverse' }, history: {}, lamp: 'H1', shown: 'unlit', should: 'lit' },
+    ]);
+  });
+
+  it('[TR4] a lamp that starves is unlit where it should be lit', () => {
+    const lamps = ['H1', 'H2', 'H3', 'H4', 'H5'].map((id, i) => ({
+      id,
+      at: [90 + 20 * i, 60],
+      part: 'led-3-green-old',
+      shows: { P1: 'normal' },
+    }));
+    const truth = prove(
+      loop({ lamps, lampGroups: [{ id: 'G1', lamps: lamps.map((lamp) => lamp.id), arrange: 'series' }] }),
+    );
+    // Five lamps of about 2 V on 9 V: a glimmer.
+    expect(truth.untruths.map((each) => [each.lamp, each.shown, each.should, each.levers])).toEqual(
+      lamps.map((lamp) => [lamp.id, 'unlit', 'lit', { L1: 'normal' }]),
+    );
+  });
+
+  it('[TR5] is silent, and says so, with a lever in the middle', () => {
+    const levers = [{ id: 'L1', switch: 'toggle-2p-centre-off', works: [{ point: 'P1' }, { point: 'P2' }] }];
+    const lamps = [
+      { id: 'H1', at: [150, 60], shows: { P1: 'normal' } },
+      { id: 'H2', at: [150, 85], shows: { P1: 'reverse' } },
+    ];
+    const truth = prove(loop({ levers, lamps }));
+    expect(truth.untruths).toEqual([]);
+    expect(truth.silent).toEqual([
+      { levers: { L1: 'centre' }, history: { P1: 'normal' }, lamp: 'H1' },
+      { levers: { L1: 'centre' }, history: { P1: 'reverse' }, lamp: 'H1' },
+      { levers: { L1: 'centre' }, history: { P1: 'normal' }, lamp: 'H2' },
+      { levers: { L1: 'centre' }, history: { P1: 'reverse' }, lamp: 'H2' },
+    ]);
+  });
+
+  it('[TR6] a lamp that speaks when dark may not fall silent', () => {
+    const levers = [{ id: 'L1', switch: 'toggle-2p-centre-off', works: [{ point: 'P1' }, { point: 'P2' }] }];
+    const truth = prove(loop({ levers, lamps: [{ id: 'H1', at: [150, 60], shows: { P1: 'normal' } }] }));
+    expect(truth.untruths).toEqual([
+      { levers: { L1: 'centre' }, history: { P1: 'normal' }, lamp: 'H1', shown: 'unlit', should: 'lit' },
+    ]);
+  });
+
+  it('[TR7] tells by how long lamps lead the blades: the time the drive takes', () => {
+    const truth = prove(loop({ lamps: [{ id: 'H1', at: [150, 60], shows: { P1: 'normal' } }] }));
+    // A stall drive runs 2.5 s: the file format's typical part.
+    expect(truth.leads).toEqual([{ lamp: 'H1', seconds: 2.5 }]);
+  });
+
+  it('[TR8] finds the two legs lit together when a lamp is told the opposite of its circuit', () => {
+    // Both lamps hang on L1; P2 is worked in the opposite lie, so one claim of each leg of P1 and P2 holds at a time: no contradiction.
+    const levers = [{ id: 'L1', works: [{ point: 'P1' }, { point: 'P2', opposite: true }] }];
+    const lamps = [
+      { id: 'H1', at: [150, 60], shows: { P1: 'normal' } },
+      { id: 'H2', at: [150, 85], shows: { P2: 'reverse' } },
+    ];
+    expect(prove(loop({ levers, lamps })).contradictions).toEqual([]);
+  });
+});
