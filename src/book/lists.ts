@@ -1,0 +1,139 @@
+/** The lists that other programs read: each a header and its rows, in a stated order. Columns are a promise to the outside. */
+import type { Derived } from '../derive.ts';
+import type { Expect } from '../prove/index.ts';
+import { listParts, partText } from './parts-list.ts';
+import type { Cell } from './write-csv.ts';
+
+export interface List {
+  readonly header: readonly string[];
+  readonly rows: readonly (readonly Cell[])[];
+}
+
+/** A length or a figure without the tail that binary sums leave. */
+function tidy(value: number): number {
+  return Math.round(value * 1e6) / 1e6;
+}
+
+/** Holes by number. Millimetres from the top left corner, y down. */
+export function holesList(derived: Derived): List {
+  return {
+    header: ['no', 'x_mm', 'y_mm', 'drill_mm', 'for'],
+    rows: derived.face.holes.map((hole) => [
+      hole.no,
+      tidy(hole.at[0]),
+      tidy(hole.at[1]),
+      hole.drill,
+      hole.for === hole.id ? hole.id : `${hole.id} ${hole.for}`.trim(),
+    ]),
+  };
+}
+
+/** Wires in their order, with the terminals that drawings and SPICE share. */
+export function wiresList(derived: Derived): List {
+  return {
+    header: ['no', 'from', 'to', 'colour', 'gauge_mm2', 'length_mm', 'circuit'],
+    rows: derived.loom.wires.map((wire) => [
+      wire.id,
+      wire.from,
+      wire.to,
+      wire.colour,
+      wire.gauge,
+      wire.length,
+      wire.circuit,
+    ]),
+  };
+}
+
+/** One row a pin and position of its lever, all other levers normal; spare pins are left out. */
+export function pinsList(derived: Derived): List {
+  const { wiring, loom } = derived;
+  const rows: Cell[][] = [];
+  const colours = new Map<string, string>();
+  // The panel's own wire that comes to the pin; the chain may go on from it, so the first that ends there counts.
+  for (const wire of loom.wires) if (wire.side === 'panel' && !colours.has(wire.to)) colours.set(wire.to, wire.colour);
+  for (const connector of wiring.connectors) {
+    for (const pin of connector.pins) {
+      const positions = wiring.circuits.find((circuit) => circuit.id === pin.circuit)?.positions ?? [];
+      for (const position of positions) {
+        const reading = derived.operate({ [pin.circuit]: position });
+        const volts =
+          reading.nodes.find((node) => node.circuit === pin.circuit && node.node === pin.net)?.volts ?? null;
+        rows.push([
+          connector.id,
+          pin.number,
+          pin.net,
+          colours.get(pin.id) ?? '',
+          pin.circuit,
+          position,
+          volts === null ? null : tidy(volts),
+        ]);
+      }
+    }
+  }
+  return { header: ['connector', 'pin', 'net', 'colour', 'circuit', 'setting', 'volts'], rows };
+}
+
+/** Every part with the ids that it is for; the price is of one, or of one metre. */
+export function partsList(derived: Derived): List {
+  return {
+    header: ['part', 'count', 'for', 'price'],
+    rows: listParts(derived).map((line) => [partText(line), line.count, line.for.join(' '), line.price]),
+  };
+}
+
+/** Routes in their order, a column a lever; blank where either position will do, or where levers cannot set the route. */
+export function routesList(derived: Derived): List {
+  const levers = derived.plan.levers.map((lever) => lever.id);
+  return {
+    header: ['from', 'to', ...levers],
+    rows: derived
+      .routes()
+      .routes.map((route) => [route.from, route.to, ...levers.map((lever) => route.levers?.[lever] ?? '')]),
+  };
+}
+
+/** Routes that cannot stand together. */
+export function conflictsList(derived: Derived): List {
+  const { routes } = derived.routes();
+  return {
+    header: ['from_1', 'to_1', 'from_2', 'to_2', 'reason'],
+    rows: derived
+      .conflicts()
+      .map(([i, j, reason]) => [
+        routes[i]?.from ?? '',
+        routes[i]?.to ?? '',
+        routes[j]?.from ?? '',
+        routes[j]?.to ?? '',
+        reason,
+      ]),
+  };
+}
+
+function expectCells(expect: Expect): readonly [string, Cell, Cell, string] {
+  if ('lamp' in expect) return [`${expect.lamp} ${expect.look}`, null, null, ''];
+  if ('point' in expect) return [`${expect.point} ${expect.lie}`, null, null, ''];
+  return [
+    `${expect.quantity} at ${expect.at}`,
+    tidy(expect.low),
+    expect.high === null ? null : tidy(expect.high),
+    expect.unit,
+  ];
+}
+
+/** Bench tests in the order of work, one row an expectation. */
+export function testsList(derived: Derived): List {
+  return {
+    header: ['id', 'stage', 'lever', 'do', 'expect', 'low', 'high', 'unit'],
+    rows: derived
+      .tests()
+      .flatMap((test) =>
+        (test.expect.length === 0 ? [['', null, null, ''] as const] : test.expect.map(expectCells)).map((cells) => [
+          test.id,
+          test.stage,
+          test.lever ?? '',
+          test.do,
+          ...cells,
+        ]),
+      ),
+  };
+}

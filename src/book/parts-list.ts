@@ -1,0 +1,185 @@
+/** What to buy and what stands where: every part with the ids that it is for. */
+import type { Derived } from '../derive.ts';
+import { formatOhms, wireColourName } from '../units/index.ts';
+import { size as sizeText } from './format.ts';
+
+export interface PartLine {
+  readonly part: string;
+  /** Pieces; for wire and tape metres, to a tenth upwards. */
+  readonly count: number;
+  readonly unit: 'piece' | 'metre';
+  /** Ids that it serves, in the order of the panel. */
+  readonly for: readonly string[];
+  /** Of one piece or one metre; null where the catalogue knows none. */
+  readonly price: number | null;
+  /** Under which heading it is listed. */
+  readonly group: 'face' | 'switches' | 'lamps' | 'connectors' | 'supply' | 'wire' | 'drives';
+}
+
+/** A name with its unit said, as the list prints it. */
+export function partText(line: PartLine): string {
+  return line.unit === 'metre' ? `${line.part}, metre` : line.part;
+}
+
+interface Growing {
+  readonly part: string;
+  readonly price: number | null;
+  readonly ids: string[];
+}
+
+/** Pieces by name, in the order in which each is first met. */
+function gather(
+  items: readonly { readonly part: string; readonly price: number | null; readonly id: string }[],
+): readonly Growing[] {
+  const found = new Map<string, Growing>();
+  for (const { part, price, id } of items) {
+    const line = found.get(part);
+    if (line === undefined) found.set(part, { part, price, ids: [id] });
+    else line.ids.push(id);
+  }
+  return [...found.values()];
+}
+
+/** Up to the next tenth, past what binary fractions leave. */
+function tenthsUp(metres: number): number {
+  return Math.ceil(Math.round(metres * 1000) / 100) / 10;
+}
+
+/** Every part of the panel, group by group in the order of work. */
+export function listParts(derived: Derived): readonly PartLine[] {
+  const { catalogue, face, loom, wiring } = derived;
+  const pieces = (
+    group: PartLine['group'],
+    items: readonly { readonly part: string; readonly price: number | null; readonly id: string }[],
+  ): PartLine[] =>
+    gather(items).map(({ part, price, ids }) => ({ part, price, count: ids.length, unit: 'piece', for: ids, group }));
+
+  const tapes = new Map<string, { length: number; ids: string[] }>();
+  for (const strip of face.strips) {
+    const key = `${strip.tape} tape, ${sizeText(strip.width)} mm wide`;
+    const line = tapes.get(key) ?? { length: 0, ids: [] };
+    for (const stroke of strip.strokes) {
+      const straight = Math.hypot(stroke.to[0] - stroke.from[0], stroke.to[1] - stroke.from[1]);
+      // An arc of chord c on radius r is 2 r asin(c / 2r) long (geometry).
+      line.length +=
+        stroke.kind === 'line' ? straight : 2 * stroke.radius * Math.asin(Math.min(1, straight / (2 * stroke.radius)));
+    }
+    line.ids.push(strip.id);
+    tapes.set(key, line);
+  }
+
+  const resistors = wiring.resistors.map((each) => {
+    const fitting = catalogue
+      .all('resistor')
+      .filter((part) => part.watts >= each.rating)
+      .sort((a, b) => a.watts - b.watts || a.price - b.price);
+    return {
+      part: `resistor ${formatOhms(each.ohms)} ${sizeText(each.rating)} W`,
+      price: fitting[0]?.price ?? null,
+      id: each.id,
+    };
+  });
+  const guards = wiring.lamps.flatMap((lamp) =>
+    lamp.guard === null ? [] : [{ part: lamp.guard.part.name, price: lamp.guard.part.price, id: lamp.guard.id }],
+  );
+  const halves = wiring.connectors.flatMap((connector) => {
+    const other = connector.panelHalf === 'plug' ? 'socket' : 'plug';
+    const half = connector.part.price / 2;
+    return [
+      { part: `${connector.part.name}, ${connector.panelHalf}`, price: half, id: connector.id },
+      { part: `${connector.part.name}, ${other}`, price: half, id: connector.id },
+    ];
+  });
+  const supplies = wiring.supplies.map((supply) => ({
+    part: `supply ${sizeText(supply.volts)} V ${sizeText(supply.amps)} A, plug-in, isolated`,
+    price: null,
+    id: supply.id,
+  }));
+  const fuses = wiring.supplies.flatMap((supply) =>
+    supply.fuse === null
+      ? []
+      : [
+          {
+            part: `fuse ${sizeText(supply.fuse.amps)} A ${supply.fuse.act}, with holder`,
+            price: null,
+            id: supply.fuse.id,
+          },
+        ],
+  );
+
+  const wires = new Map<string, { length: number; ids: string[]; gauge: number }>();
+  for (const wire of loom.wires) {
+    const word = wireColourName(wire.colour);
+    const key = `wire ${sizeText(wire.gauge)} mm2 ${wire.colour}${word === null ? '' : ` (${word})`}${wire.side === 'layout' ? ', under the layout' : ''}`;
+    const line = wires.get(key) ?? { length: 0, ids: [], gauge: wire.gauge };
+    line.length += wire.length;
+    line.ids.push(wire.id);
+    wires.set(key, line);
+  }
+  const wirePrice = (gauge: number): number | null =>
+    catalogue.all('wire').find((part) => part.gauge === gauge)?.price ?? null;
+
+  return [
+    {
+      part: `sheet, ${sizeText(face.thickness)} mm ${face.material}, ${sizeText(face.width)} x ${sizeText(face.height)} mm`,
+      count: 1,
+      unit: 'piece',
+      for: ['face'],
+      price: null,
+      group: 'face',
+    },
+    ...[...tapes].map(
+      ([part, line]): PartLine => ({
+        part,
+        count: tenthsUp(line.length / 1000),
+        unit: 'metre',
+        for: line.ids,
+        price: null,
+        group: 'face',
+      }),
+    ),
+    ...pieces(
+      'face',
+      face.plates.map((plate) => ({
+        part: `plate ${sizeText(plate.width)} x ${sizeText(plate.height)} mm`,
+        price: null,
+        id: plate.id,
+      })),
+    ),
+    ...pieces(
+      'face',
+      face.fixings.map((fixing) => ({
+        part: `fixing screw for a ${sizeText(fixing.drill)} mm hole`,
+        price: null,
+        id: fixing.id,
+      })),
+    ),
+    ...pieces(
+      'switches',
+      wiring.switches.map((each) => ({ part: each.part.name, price: each.part.price, id: each.id })),
+    ),
+    ...pieces(
+      'lamps',
+      wiring.lamps.map((lamp) => ({ part: lamp.part.name, price: lamp.part.price, id: lamp.id })),
+    ),
+    ...pieces('lamps', resistors),
+    ...pieces('lamps', guards),
+    ...pieces('connectors', halves),
+    ...pieces('supply', supplies),
+    ...pieces('supply', fuses),
+    ...[...wires].map(
+      ([part, line]): PartLine => ({
+        part,
+        count: tenthsUp(line.length / 1000),
+        unit: 'metre',
+        for: line.ids,
+        price: wirePrice(line.gauge),
+        group: 'wire',
+      }),
+    ),
+    ...pieces(
+      'drives',
+      wiring.drives.map((drive) => ({ part: drive.part.name, price: drive.part.price, id: drive.id })),
+    ),
+  ];
+}

@@ -1,0 +1,341 @@
+/** The page that lies open at the bench: a switch from behind with every wire, the flat of each lamp, the bands of each resistor. */
+import type { Derived } from '../derive.ts';
+import type { CutWire } from '../loom/index.ts';
+import type { Lever } from '../plan/index.ts';
+import { formatOhms, type Millimetre, resistorBands, type Spot } from '../units/index.ts';
+import type { Circuit, Terminal, WiredLamp, WiredResistor, WiredSwitch } from '../wiring/index.ts';
+import { type BackTag, backTags, drawLampBehind, FLAT_RULE } from './back-drawing.ts';
+import { formatNumber } from './format.ts';
+import { readNets } from './nets.ts';
+import { pt } from './page.ts';
+import { BLACK, FIRM, HAIR, type Pen, SMALLEST, WHITE } from './pen.ts';
+import { LEADING, type Leaf, type Setting, startFlow } from './sheet.ts';
+import { isTagOf, leverTitle } from './words.ts';
+
+/** The switch is drawn so many times its size. */
+const ENLARGED = 2;
+const TAG_BOX: Spot = [7.4, 8.4];
+const LINE: Millimetre = SMALLEST * LEADING;
+const CELL_HEIGHT: Millimetre = 21;
+
+const other = (wire: CutWire, end: Terminal): Terminal => (wire.from === end ? wire.to : wire.from);
+
+interface TagBlock {
+  readonly tag: BackTag;
+  readonly spot: Spot;
+  readonly title: string;
+  readonly lines: readonly string[];
+  /** Where its leader leaves the body. */
+  readonly exit: Millimetre;
+}
+
+const ROLE_WORDS: Readonly<Record<BackTag['role'], string>> = {
+  normal: 'closed in normal',
+  common: 'common',
+  reverse: 'closed in reverse',
+};
+
+/** Draw the switch; returns the height used. */
+function drawSwitch(
+  pen: Pen,
+  lever: WiredSwitch,
+  at: (terminal: Terminal) => readonly CutWire[],
+  left: Millimetre,
+  top: Millimetre,
+  width: Millimetre,
+): Millimetre {
+  const [bodyWide, bodyTall] = lever.part.body;
+  const w = bodyWide * ENLARGED;
+  const h = bodyTall * ENLARGED;
+  const x = left + width / 2;
+  const room = (width - w) / 2 - 7;
+  const tags = backTags(lever.poles.length, [w, h]);
+
+  const blocks = (side: 'left' | 'right'): readonly TagBlock[] =>
+    tags
+      .filter((tag) => (tag.at[0] < -0.01 || lever.poles.length === 1 ? 'left' : 'right') === side)
+      .map((tag): TagBlock => {
+        const terminal = `${lever.id}.${tag.name}`;
+        const wires = at(terminal);
+        const use = lever.poles[tag.pole - 1]?.use;
+        const lines = wires.map((wire) => {
+          const end = other(wire, terminal);
+          return isTagOf(end, lever.id)
+            ? `${wire.id} ${wire.colour} link to ${end.slice(end.lastIndexOf('.') + 1)}`
+            : `${wire.id} ${wire.colour} to ${end}, ${formatNumber(wire.length)} mm`;
+        });
+        const inner = Math.abs(tag.at[0]) < w / 2 - w / lever.poles.length;
+        return {
+          tag,
+          spot: [x + tag.at[0], tag.at[1]],
+          title: `${tag.name} ${ROLE_WORDS[tag.role]}`,
+          lines: lines.length > 0 ? lines : [use === 'spare' ? 'spare pole: nothing' : 'nothing'],
+          exit: tag.at[1] - (inner ? TAG_BOX[1] / 2 + 1.6 : 0),
+        };
+      })
+      .sort((a, b) => a.exit - b.exit || a.tag.at[0] - b.tag.at[0]);
+
+  const placed = (['left', 'right'] as const).map((side) => {
+    const list = blocks(side);
+    const heights = list.map((block) => (block.lines.length + 1) * LINE + 2.4);
+    const total = heights.reduce((sum, each) => sum + each, 0);
+    // Each block beside its tag where it can be, never over the one above it.
+    const wanted = list.map((block, i) => block.exit - LINE * 0.7 - (heights[i] ?? 0) * 0);
+    const start = Math.max(-Math.max(h / 2 + 4, total / 2), Math.min(wanted[0] ?? 0, -total / 2 + h * 0.1));
+    let y = start;
+    return list.map((block, i) => {
+      y = Math.max(y, wanted[i] ?? y);
+      const mine = y;
+      y += heights[i] ?? 0;
+      return { block, y: mine, end: y };
+    });
+  });
+  const lowest = Math.max(h / 2, ...placed.flat().map((each) => each.end));
+  const highest = Math.min(-h / 2, ...placed.flat().map((each) => each.y));
+  const middle = top - highest + 6;
+
+  pen.rect([x - w / 2, middle - h / 2], [w, h], { stroke: BLACK, width: 0.5, radius: 1.2 });
+  pen.text([x, middle - h / 2 - 1.6], 'keyway this side up', { size: SMALLEST, anchor: 'middle' });
+  pen.text([x, middle - h / 2 + 4.4], `${lever.id} reverse, bat down`, {
+    font: 'text-600',
+    size: SMALLEST,
+    anchor: 'middle',
+    most: w - 2,
+  });
+  pen.text([x, middle + h / 2 - 2.2], `${lever.id} normal, bat up`, {
+    font: 'text-600',
+    size: SMALLEST,
+    anchor: 'middle',
+    most: w - 2,
+  });
+
+  // Links first, so that tags lie over their ends.
+  const spotOf = (terminal: Terminal): Spot | null => {
+    const tag = tags.find((each) => `${lever.id}.${each.name}` === terminal);
+    return tag === undefined ? null : [x + tag.at[0], middle + tag.at[1]];
+  };
+  const links = [...new Set(tags.flatMap((tag) => at(`${lever.id}.${tag.name}`)))].filter(
+    (wire) => isTagOf(wire.from, lever.id) && isTagOf(wire.to, lever.id),
+  );
+  for (const [i, wire] of links.entries()) {
+    const [from, to] = [spotOf(wire.from), spotOf(wire.to)];
+    if (from === null || to === null) continue;
+    pen.line(from, to, { stroke: BLACK, width: 1.7 });
+    pen.line(from, to, { stroke: WHITE, width: 1.1 });
+    const k = i % 2 === 0 ? 0.32 : 0.34;
+    const named: Spot = [from[0] + (to[0] - from[0]) * k, from[1] + (to[1] - from[1]) * k];
+    pen.text([named[0], named[1] + 1], wire.id, { font: 'text-700', size: SMALLEST, anchor: 'middle', clear: true });
+  }
+  for (const [i, side] of placed.entries()) {
+    const sign = i === 0 ? -1 : 1;
+    const edge = x + sign * (w / 2);
+    for (const { block, y } of side) {
+      const from: Spot = [block.spot[0], middle + block.spot[1]];
+      const text = edge + sign * 7;
+      const line = middle + y + LINE * 0.62;
+      const out: Spot = [edge + sign * 1.5, middle + block.exit];
+      const points: Spot[] =
+        block.exit === block.tag.at[1]
+          ? [from, out, [text - sign * 1.4, line - 1]]
+          : [from, [from[0] + sign * 2.5, middle + block.exit], out, [text - sign * 1.4, line - 1]];
+      pen.polyline(points, { stroke: BLACK, width: HAIR });
+    }
+  }
+  for (const tag of tags) {
+    const spot: Spot = [x + tag.at[0], middle + tag.at[1]];
+    pen.rect([spot[0] - TAG_BOX[0] / 2, spot[1] - TAG_BOX[1] / 2], TAG_BOX, {
+      stroke: BLACK,
+      width: FIRM,
+      radius: 1,
+      fill: WHITE,
+    });
+    pen.text([spot[0], spot[1] + 1.3], tag.name.slice(1), { font: 'text-700', size: pt(11), anchor: 'middle' });
+  }
+  for (const [i, side] of placed.entries()) {
+    const sign = i === 0 ? -1 : 1;
+    const text = x + sign * (w / 2 + 7);
+    const anchor = sign < 0 ? ('end' as const) : ('start' as const);
+    for (const { block, y } of side) {
+      let base = middle + y + LINE * 0.62;
+      pen.text([text, base], block.title, { font: 'text-700', size: SMALLEST, anchor, most: room });
+      for (const said of block.lines) {
+        base += LINE;
+        pen.text([text, base], said, { size: SMALLEST, anchor, most: room });
+      }
+    }
+  }
+  return middle + lowest - top + 5;
+}
+
+/** A resistor with its bands, each with the letters of its colour under it. */
+function drawBands(pen: Pen, resistor: WiredResistor, [x, y]: Spot): void {
+  const bands = resistorBands(resistor.ohms);
+  pen.line([x, y], [x + 22, y], { stroke: BLACK, width: FIRM });
+  pen.rect([x + 3.5, y - 2.1], [15, 4.2], { stroke: BLACK, width: FIRM, fill: WHITE, radius: 1.6 });
+  if (bands === null) return;
+  for (const [i, band] of bands.entries()) {
+    const at = x + (i === bands.length - 1 ? 15.2 : 5.4 + i * 3.1);
+    const dark = ['BK', 'BN', 'BU', 'VT', 'RD'].includes(band.letters);
+    pen.rect([at, y - 2.1], [1.5, 4.2], { fill: dark ? '#000000' : '#9a9a9a', stroke: BLACK, width: HAIR });
+  }
+}
+
+type Part =
+  | { readonly kind: 'resistor'; readonly part: WiredResistor }
+  | { readonly kind: 'lamp'; readonly part: WiredLamp }
+  | { readonly kind: 'guard'; readonly id: string; readonly lamp: string };
+
+/** What each lead goes to: "a: W14 GY to R-G1.2". */
+function leadLines(terminal: Terminal, name: string, at: (terminal: Terminal) => readonly CutWire[]): string[] {
+  const wires = at(terminal);
+  if (wires.length === 0) return [`${name}: nothing`];
+  return wires.map((wire, i) => `${i === 0 ? `${name}: ` : ''}${wire.id} ${wire.colour} to ${other(wire, terminal)}`);
+}
+
+function drawPart(
+  pen: Pen,
+  part: Part,
+  at: (terminal: Terminal) => readonly CutWire[],
+  [x, y]: Spot,
+  width: Millimetre,
+): Millimetre {
+  const small = { size: SMALLEST };
+  const lines: string[] = [];
+  let text = x;
+  if (part.kind === 'resistor') {
+    const { id, ohms } = part.part;
+    const bands =
+      resistorBands(ohms)
+        ?.map((band) => band.letters)
+        .join(' ') ?? 'no bands for this value';
+    pen.text([x, y + 3.6], id, { font: 'text-700', size: pt(9.4), most: 20 });
+    drawBands(pen, part.part, [x, y + 8]);
+    pen.text([x, y + 13.6], formatOhms(ohms), { font: 'text-600', ...small });
+    pen.text([x, y + 17], bands, { ...small, most: 24 });
+    lines.push(...leadLines(`${id}.1`, '1', at), ...leadLines(`${id}.2`, '2', at));
+    text = x + 25;
+  } else if (part.kind === 'lamp') {
+    const { id } = part.part;
+    const centre: Spot = [x + 6, y + 9.6];
+    pen.text([x, y + 3.2], id, { font: 'text-700', size: pt(9.4), most: 13 });
+    drawLampBehind(pen, centre, 4.4, { stroke: BLACK, width: FIRM });
+    for (const [dy, name] of [
+      [-1.7, 'a'],
+      [1.5, 'k'],
+    ] as const) {
+      pen.circle([centre[0] - 1.2, centre[1] + dy], 0.5, { fill: BLACK });
+      pen.text([centre[0] + 0.4, centre[1] + dy + 1], name, small);
+    }
+    pen.text([x + 6, y + 17.4], 'flat, minus', { ...small, anchor: 'middle', most: 15 });
+    lines.push(...leadLines(`${id}.a`, 'a +', at), ...leadLines(`${id}.k`, 'k −', at));
+    text = x + 15;
+  } else {
+    pen.text([x, y + 3.6], part.id, { font: 'text-700', size: pt(9.4), most: 24 });
+    pen.line([x, y + 8], [x + 22, y + 8], { stroke: BLACK, width: FIRM });
+    pen.rect([x + 5, y + 6], [12, 4], { stroke: BLACK, width: FIRM, fill: WHITE });
+    pen.rect([x + 13.6, y + 6], [1.6, 4], { fill: BLACK });
+    pen.text([x, y + 13.6], 'ring: k', small);
+    pen.text([x, y + 17], `across ${part.lamp}`, { ...small, most: 24 });
+    lines.push(...leadLines(`${part.id}.a`, 'a', at), ...leadLines(`${part.id}.k`, 'k', at));
+    text = x + 25;
+  }
+  let base = y + 3.4;
+  for (const said of lines) {
+    for (const line of pen.measure.wrap(said, 'text-400', SMALLEST, x + width - text)) {
+      pen.text([text, base], line, small);
+      base += LINE * 0.98;
+    }
+  }
+  return Math.max(CELL_HEIGHT, base - y);
+}
+
+/** Steps in which to solder, what lies deepest first. */
+function orderOf(
+  circuit: Circuit,
+  lever: WiredSwitch,
+  wires: readonly CutWire[],
+  resistors: readonly WiredResistor[],
+  lamps: readonly WiredLamp[],
+): readonly string[] {
+  const links = wires.filter((wire) => isTagOf(wire.from, lever.id) && isTagOf(wire.to, lever.id));
+  const supply = wires.filter(
+    (wire) => wire.circuit !== circuit.id && [wire.from, wire.to].some((end) => isTagOf(end, lever.id)),
+  );
+  const rest = wires.filter((wire) => wire.circuit === circuit.id && !links.includes(wire) && wire.side === 'panel');
+  const isPin = (end: Terminal): boolean => /^[A-Za-z]+\.\d+$/.test(end);
+  const pins = rest.filter((wire) => isPin(wire.from) || isPin(wire.to));
+  const lampWires = rest.filter((wire) => !pins.includes(wire));
+  const ids = (list: readonly { readonly id: string }[]): string => list.map((each) => each.id).join(' ');
+  return [
+    ...(links.length > 0
+      ? [`The links on the tags, insulated, before anything else is in the way: ${ids(links)}.`]
+      : []),
+    ...(resistors.length > 0 ? [`The resistors, sleeved: ${ids(resistors)}. Read the bands before you solder.`] : []),
+    ...(lamps.length > 0
+      ? [
+          `The lamps, flat to the bottom edge, a wire on each lead: ${ids(lampWires)}. Two seconds a joint: heat kills a lamp.`,
+        ]
+      : []),
+    ...(pins.length > 0 ? [`The wires to the connector: ${ids(pins)}. Pull each gently.`] : []),
+    ...(supply.length > 0 ? [`The supply, last: ${ids(supply)}.`] : []),
+    'Look at every joint through a glass, then test as stage 2 says, with no power.',
+  ];
+}
+
+/** The tags of one lever's switch from behind, and all that is soldered with it. */
+export function solderPages(derived: Derived, setting: Setting, circuit: Circuit, lever: Lever): Leaf[] {
+  const { wiring, loom } = derived;
+  const wired = wiring.switches.find((each) => each.id === circuit.id);
+  if (wired === undefined) return [];
+  const { sheet } = setting;
+  const own = new Set(circuit.wires);
+  const wires = loom.wires.filter((wire) => own.has(wire.id));
+  const nets = readNets(wires, []);
+  const angle =
+    lever.angle === 0
+      ? ''
+      : ` The switch stands turned by ${formatNumber(lever.angle)} degrees on the face: turn this page with it.`;
+  const flow = startFlow(setting, {
+    title: `${leverTitle(lever)}: tags from behind`,
+    lead: `Seen from behind, as you solder: left and right are exchanged against the front.${angle} ${FLAT_RULE}`,
+    name: `tags-${circuit.id}`,
+    bookmark: { title: `${lever.id}: tags from behind`, level: 1 },
+  });
+  flow.y += drawSwitch(flow.pen(), wired, (terminal) => nets.at(terminal), sheet.left, flow.y - 2, sheet.width);
+
+  const resistors = wiring.resistors.filter((each) => each.circuit === circuit.id);
+  const lamps = wiring.lamps.filter((each) => each.circuit === circuit.id);
+  const parts: Part[] = circuit.groups.flatMap((group): Part[] => [
+    ...resistors.filter((each) => each.group === group).map((part): Part => ({ kind: 'resistor', part })),
+    ...lamps.filter((each) => each.group === group).map((part): Part => ({ kind: 'lamp', part })),
+    ...lamps.flatMap((lamp): Part[] =>
+      lamp.group === group && lamp.guard !== null ? [{ kind: 'guard', id: lamp.guard.id, lamp: lamp.id }] : [],
+    ),
+  ]);
+  if (parts.length > 0) {
+    flow.heading('Lamps and resistors, from behind', 'a plus, k minus; bands by IEC 60062');
+    const columns = 3;
+    const gap = 4;
+    const wide = (sheet.width - gap * (columns - 1)) / columns;
+    for (let i = 0; i < parts.length; i += columns) {
+      flow.need(CELL_HEIGHT + 8);
+      const pen = flow.pen();
+      let tall = CELL_HEIGHT;
+      for (const [k, part] of parts.slice(i, i + columns).entries())
+        tall = Math.max(
+          tall,
+          drawPart(pen, part, (terminal) => nets.at(terminal), [sheet.left + k * (wide + gap), flow.y + 1], wide),
+        );
+      flow.y += tall + 1;
+      pen.line([sheet.left, flow.y], [sheet.right, flow.y], { stroke: '#b5b5b5', width: HAIR });
+    }
+  }
+  flow.heading('Order of soldering');
+  for (const [i, step] of orderOf(circuit, wired, wires, resistors, lamps).entries()) {
+    flow.need(10);
+    const pen = flow.pen();
+    pen.rect([sheet.right - 3.4, flow.y + 1], [3.4, 3.4], { stroke: BLACK, width: 0.3 });
+    flow.paragraph(step, { indent: 5, bullet: String(i + 1), size: pt(9), width: sheet.width - 8 });
+  }
+  return flow.leaves;
+}

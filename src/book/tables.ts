@@ -1,0 +1,369 @@
+/** Plain tables of the book: levers, routes, holes, wires, parts and bench tests. */
+import type { Derived } from '../derive.ts';
+import type { Expect } from '../prove/index.ts';
+import { formatAmps, formatVolts, type Millimetre } from '../units/index.ts';
+import { formatNumber, mm, money, size as sizeText } from './format.ts';
+import { pt } from './page.ts';
+import { listParts, type PartLine } from './parts-list.ts';
+import { BLACK, HAIR, SMALLEST } from './pen.ts';
+import { LEADING, type Leaf, type Setting, startFlow } from './sheet.ts';
+import { type Column, drawTable, type TableCell, TICK } from './table.ts';
+import { askedWords, counted, leverTitle, listed, placeNames } from './words.ts';
+
+/** Levers with what they work and what each position means. `pageOf` gives the page of a lever's circuit. */
+export function leverPages(derived: Derived, setting: Setting, pageOf: (name: string) => number | null): Leaf[] {
+  const { plan, switches } = derived;
+  const flow = startFlow(setting, {
+    title: 'Levers',
+    lead: 'Bat up is normal, bat down is reverse, unless the switch lies along the leg that it sets.',
+    name: 'levers',
+    bookmark: { title: 'Levers', level: 0 },
+  });
+  const columns: Column[] = [
+    { title: 'Lever', width: 11, font: 'text-700' },
+    { title: 'Name', width: { share: 1.1 } },
+    { title: 'Works', width: { share: 0.9 } },
+    { title: 'Normal sets', width: { share: 1.2 } },
+    { title: 'Reverse sets', width: { share: 1.2 } },
+    { title: 'Switch', width: { share: 1 } },
+    { title: 'Page', width: 9, anchor: 'end' },
+  ];
+  const rows = plan.levers.map((lever): TableCell[] => {
+    const part = switches.find((each) => each.lever === lever.id)?.part;
+    const page = pageOf(`circuit-${lever.id}`);
+    return [
+      lever.id,
+      lever.name ?? '',
+      lever.works.map((worked) => worked.point).join(', '),
+      askedWords(lever, 'normal'),
+      askedWords(lever, 'reverse'),
+      part?.name ?? '',
+      page === null ? '' : { text: String(page), link: `circuit-${lever.id}` },
+    ];
+  });
+  if (rows.length === 0) flow.paragraph('This panel has no levers.');
+  drawTable(flow, setting.sheet, columns, rows);
+  return flow.leaves;
+}
+
+const ROUTE_ROW: Millimetre = 5.6;
+const ROUTE_NAME: Millimetre = 58;
+const LEVER_CELL: Millimetre = 9;
+const LEAST_CELL: Millimetre = 7;
+
+/** Routes down, levers across: N and R, blank where either will do. Many levers make several tables beside each other in order. */
+export function controlPages(derived: Derived, setting: Setting): Leaf[] {
+  const { sheet } = setting;
+  const { routes, cut, limit } = derived.routes();
+  const nameOf = placeNames(derived);
+  const levers = derived.plan.levers;
+  const flow = startFlow(setting, {
+    title: 'Control table',
+    lead: 'N: the lever must lie normal. R: reverse. Blank: either will do. Routes run both ways; each is listed once.',
+    name: 'control',
+    bookmark: { title: 'Control table', level: 0 },
+  });
+  if (routes.length === 0) flow.paragraph('No two places are joined by a route yet.');
+  if (cut) flow.paragraph(`Only the first ${limit} routes are listed.`);
+  const per = Math.max(1, Math.floor((sheet.width - ROUTE_NAME) / LEAST_CELL));
+  const cell = Math.min(LEVER_CELL, (sheet.width - ROUTE_NAME) / Math.max(1, Math.min(per, levers.length)));
+  for (let from = 0; from < Math.max(1, levers.length) && routes.length > 0; from += per) {
+    const part = levers.slice(from, from + per);
+    if (levers.length > per) flow.heading(`Levers ${part[0]?.id ?? ''} to ${part.at(-1)?.id ?? ''}`);
+    const head = (): void => {
+      const pen = flow.pen();
+      flow.y += 5;
+      pen.text([sheet.left, flow.y - 1.4], 'From, to', { size: SMALLEST, fill: '#3a3a3a' });
+      for (const [i, lever] of part.entries())
+        pen.text([sheet.left + ROUTE_NAME + (i + 0.5) * cell, flow.y - 1.4], lever.id, {
+          font: 'text-700',
+          size: SMALLEST,
+          anchor: 'middle',
+          most: cell,
+        });
+    };
+    flow.need(ROUTE_ROW * 2 + 6);
+    head();
+    for (const [k, route] of routes.entries()) {
+      if (flow.need(ROUTE_ROW)) head();
+      const pen = flow.pen();
+      const base = flow.y + 3.9;
+      pen.line([sheet.left, flow.y], [sheet.right, flow.y], {
+        stroke: k % 5 === 0 ? '#555555' : '#b5b5b5',
+        width: HAIR,
+      });
+      const through = route.through.length === 0 ? '' : ` by ${listed(route.through.map(nameOf))}`;
+      pen.text([sheet.left, base], `${nameOf(route.from)} to ${nameOf(route.to)}${through}`, {
+        size: pt(8.4),
+        most: ROUTE_NAME - 2,
+      });
+      if (route.levers === null)
+        pen.text([sheet.left + ROUTE_NAME, base], `cannot be set: ${route.why ?? 'no lever works it'}`, {
+          size: pt(8.4),
+          most: sheet.width - ROUTE_NAME,
+        });
+      else
+        for (const [i, lever] of part.entries()) {
+          const lie = route.levers[lever.id];
+          if (lie === undefined) continue;
+          const x = sheet.left + ROUTE_NAME + i * cell;
+          if (lie === 'reverse') pen.rect([x + 0.5, flow.y + 0.5], [cell - 1, ROUTE_ROW - 1], { fill: '#dedede' });
+          pen.text([x + cell / 2, base], lie === 'reverse' ? 'R' : 'N', {
+            font: lie === 'reverse' ? 'text-700' : 'text-400',
+            size: pt(9),
+            anchor: 'middle',
+          });
+        }
+      flow.y += ROUTE_ROW;
+    }
+    flow.pen().line([sheet.left, flow.y], [sheet.right, flow.y], { stroke: '#555555', width: HAIR });
+    flow.y += 3;
+  }
+  return flow.leaves;
+}
+
+/** Every hole by its number, with its drill. */
+export function holePages(derived: Derived, setting: Setting): Leaf[] {
+  const { holes } = derived.face;
+  const flow = startFlow(setting, {
+    title: 'Holes',
+    lead: `${counted(holes.length, 'hole')}. x and y in mm from the top left corner of the face, seen from the front.`,
+    name: 'holes',
+    bookmark: { title: 'Holes', level: 0 },
+  });
+  const counts = new Map<number, number>();
+  for (const hole of holes) counts.set(hole.drill, (counts.get(hole.drill) ?? 0) + 1);
+  if (holes.length > 0)
+    flow.paragraph(
+      `Drills: ${listed([...counts].sort((a, b) => a[0] - b[0]).map(([drill, count]) => `${count} of ${sizeText(drill)} mm`))}.`,
+    );
+  // Three columns of lines to a page, top to bottom then left to right.
+  const { sheet } = setting;
+  const gap = 6;
+  const wide = (sheet.width - 2 * gap) / 3;
+  const row = pt(8.6) * LEADING + 1.7;
+  let from = 0;
+  while (from < holes.length) {
+    if (from > 0) flow.turn();
+    const per = Math.floor((sheet.bottom - flow.y - 7) / row);
+    const lines = Math.min(per, Math.ceil((holes.length - from) / 3));
+    const pen = flow.pen();
+    for (let column = 0; column < 3; column++) {
+      const x = sheet.left + column * (wide + gap);
+      const part = holes.slice(from + column * lines, from + (column + 1) * lines);
+      if (part.length === 0) continue;
+      const at = {
+        no: x + 5.4,
+        id: x + 7.4,
+        xs: x + wide - 24,
+        ys: x + wide - 13.4,
+        drill: x + wide - TICK - 1.6,
+        box: x + wide - TICK,
+      };
+      const y0 = flow.y;
+      for (const [title, tx, anchor] of [
+        ['No', at.no, 'end'],
+        ['Hole', at.id, 'start'],
+        ['x', at.xs, 'end'],
+        ['y', at.ys, 'end'],
+        ['drill', at.drill, 'end'],
+      ] as const)
+        pen.text([tx, y0 + 4], title, { size: SMALLEST, fill: '#3a3a3a', anchor });
+      for (const [i, hole] of part.entries()) {
+        const y = y0 + 5.4 + i * row;
+        const base = y + row * 0.7;
+        pen.line([x, y], [x + wide, y], { stroke: '#9a9a9a', width: HAIR });
+        pen.text([at.no, base], String(hole.no), { size: pt(8.6), anchor: 'end' });
+        pen.text([at.id, base], hole.id, { size: pt(8.6), font: 'text-700', most: wide - 34 });
+        pen.text([at.xs, base], mm(hole.at[0]), { size: pt(8.6), anchor: 'end' });
+        pen.text([at.ys, base], mm(hole.at[1]), { size: pt(8.6), anchor: 'end' });
+        pen.text([at.drill, base], sizeText(hole.drill), { size: pt(8.6), anchor: 'end' });
+        pen.rect([at.box, y + row / 2 - TICK / 2], [TICK, TICK], { stroke: BLACK, width: 0.3 });
+      }
+    }
+    from += lines * 3;
+    flow.y += 5.4 + lines * row;
+  }
+  return flow.leaves;
+}
+
+/** Every wire, lever by lever: cut, strip, number, solder, tick. */
+export function wirePages(derived: Derived, setting: Setting): Leaf[] {
+  const { loom, wiring, plan } = derived;
+  const flow = startFlow(setting, {
+    title: 'Wiring list',
+    lead: `${counted(loom.wires.length, 'wire')}. Lengths are cut lengths with slack; those in brackets are a guess: measure yours.`,
+    name: 'wires',
+    bookmark: { title: 'Wiring list', level: 0 },
+  });
+  const columns: Column[] = [
+    { title: 'Wire', width: 13, font: 'text-700' },
+    { title: 'From', width: { share: 1 } },
+    { title: 'To', width: { share: 1 } },
+    { title: 'Colour', width: 16 },
+    { title: 'mm2', width: 10, anchor: 'end' },
+    { title: 'Cut, mm', width: 17, anchor: 'end' },
+    { title: '', width: 26 },
+    { title: 'Done', width: 9, anchor: 'end' },
+  ];
+  const title = (circuit: string): string => {
+    const lever = plan.levers.find((each) => each.id === circuit);
+    if (lever !== undefined) return leverTitle(lever);
+    const supply = wiring.supplies.find((each) => each.id === circuit);
+    return supply === undefined ? circuit : `Supply ${supply.id}`;
+  };
+  const circuits = [...new Set(loom.wires.map((wire) => wire.circuit))];
+  for (const circuit of circuits) {
+    const wires = loom.wires.filter((wire) => wire.circuit === circuit);
+    flow.heading(title(circuit), counted(wires.length, 'wire'));
+    drawTable(
+      flow,
+      setting.sheet,
+      columns,
+      wires.map((wire): TableCell[] => [
+        wire.id,
+        wire.from,
+        wire.to,
+        wire.colour,
+        sizeText(wire.gauge),
+        wire.guess ? `(${formatNumber(wire.length)})` : formatNumber(wire.length),
+        wire.side === 'layout' ? 'under the layout' : '',
+        { tick: true },
+      ]),
+      { size: pt(8.6), pad: 0.75 },
+    );
+  }
+  return flow.leaves;
+}
+
+const GROUP_WORDS: Readonly<Record<PartLine['group'], string>> = {
+  face: 'Face',
+  switches: 'Switches',
+  lamps: 'Lamps and resistors',
+  connectors: 'Connectors',
+  supply: 'Supply',
+  wire: 'Wire',
+  drives: 'Drives, under the layout',
+};
+
+/** Parts with prices; what has no price is said to have none, and the total says so too. */
+export function partPages(derived: Derived, setting: Setting): Leaf[] {
+  const lines = listParts(derived);
+  const flow = startFlow(setting, {
+    title: 'Parts',
+    lead: 'Prices are typical, of one piece or one metre, in your own money: type in what you pay. Blank: no typical price.',
+    name: 'parts',
+    bookmark: { title: 'Parts', level: 0 },
+  });
+  const columns: Column[] = [
+    { title: 'Part', width: { share: 1.2 } },
+    { title: 'For', width: { share: 1.3 } },
+    { title: 'Count', width: 15, anchor: 'end' },
+    { title: 'Each', width: 13, anchor: 'end' },
+    { title: 'Sum', width: 15, anchor: 'end' },
+    { title: 'Have', width: 9, anchor: 'end' },
+  ];
+  let total = 0;
+  let unpriced = 0;
+  for (const group of Object.keys(GROUP_WORDS) as PartLine['group'][]) {
+    const part = lines.filter((line) => line.group === group);
+    if (part.length === 0) continue;
+    flow.heading(GROUP_WORDS[group]);
+    drawTable(
+      flow,
+      setting.sheet,
+      columns,
+      part.map((line): TableCell[] => {
+        const sum = line.price === null ? null : line.price * line.count;
+        if (sum === null) unpriced += 1;
+        else total += sum;
+        return [
+          line.part,
+          line.for.join(' '),
+          line.unit === 'metre' ? `${formatNumber(line.count)} m` : String(line.count),
+          line.price === null ? '' : money(line.price),
+          sum === null ? '' : money(sum),
+          { tick: true },
+        ];
+      }),
+      { size: pt(8.6), pad: 0.75 },
+    );
+  }
+  flow.need(14);
+  flow.y += 3;
+  const pen = flow.pen();
+  const { sheet } = setting;
+  pen.line([sheet.left, flow.y], [sheet.right, flow.y], { stroke: BLACK, width: 0.5 });
+  pen.text(
+    [sheet.left, flow.y + 5.6],
+    unpriced === 0 ? 'Total' : `Total of what has a price; ${counted(unpriced, 'line')} without`,
+    { font: 'text-700', size: pt(10.5) },
+  );
+  pen.text([sheet.right - 9 - 2.6, flow.y + 5.6], money(total), { font: 'text-700', size: pt(10.5), anchor: 'end' });
+  return flow.leaves;
+}
+
+const STAGES = [
+  'Stage 0: look',
+  'Stage 1: the layout half, through the connector',
+  'Stage 2: the panel unplugged, no power',
+  'Stage 3: the panel unplugged, on a limited feed',
+  'Stage 4: panel and layout together',
+  'Stage 5: a train over every leg of every point',
+  'Stage 6: a coin across the rails, everywhere',
+] as const;
+
+/** "4.75 V to 5.25 V at A.7" */
+function expectWords(expect: Expect): string {
+  if ('lamp' in expect) return `${expect.lamp} ${expect.look}`;
+  if ('point' in expect) return `${expect.point} ${expect.lie}`;
+  const say = (value: number): string =>
+    expect.quantity === 'volts'
+      ? formatVolts(value)
+      : expect.quantity === 'amps'
+        ? formatAmps(value)
+        : `${formatNumber(Math.round(value * 100) / 100)} ohm`;
+  const band = expect.high === null ? `at least ${say(expect.low)}` : `${say(expect.low)} to ${say(expect.high)}`;
+  return `${band}, ${expect.at}`;
+}
+
+/** Bench tests in the order of work, with bands, a line for the reading and a box. */
+export function testPages(derived: Derived, setting: Setting): Leaf[] {
+  const tests = derived.tests();
+  const flow = startFlow(setting, {
+    title: 'Bench tests',
+    lead: 'In this order. Measure the battery first: bands scale with it. Write what you read; tick what passes.',
+    name: 'tests',
+    bookmark: { title: 'Bench tests', level: 0 },
+  });
+  const columns: Column[] = [
+    { title: 'Do', width: { share: 1.5 } },
+    { title: 'Expect', width: { share: 1 } },
+    { title: 'Read', width: 20 },
+    { title: 'Pass', width: 8, anchor: 'end' },
+  ];
+  if (tests.length === 0) flow.paragraph('There is nothing to test yet.');
+  for (const [stage, title] of STAGES.entries()) {
+    const part = tests.filter((test) => test.stage === stage);
+    if (part.length === 0) continue;
+    flow.heading(title, counted(part.length, 'test'));
+    drawTable(
+      flow,
+      setting.sheet,
+      columns,
+      part.map((test): TableCell[] => {
+        const tells = [test.tells, test.cannotTell === '' ? '' : `Cannot tell: ${test.cannotTell}`]
+          .filter((text) => text !== '')
+          .join(' ');
+        return [
+          `${test.id}  ${test.do}${tells === '' ? '' : ` ${tells}`}`,
+          test.expect.map(expectWords).join('; '),
+          { write: true },
+          { tick: true },
+        ];
+      }),
+      { size: pt(8.6), pad: 1.1 },
+    );
+  }
+  return flow.leaves;
+}

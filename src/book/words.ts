@@ -1,0 +1,53 @@
+/** Names as the book says them, read off the derived panel. */
+import type { Derived } from '../derive.ts';
+import type { Lever } from '../plan/index.ts';
+import type { Terminal } from '../wiring/index.ts';
+
+/** "P4 and P5", "P1, P2 and P3". */
+export function listed(items: readonly string[], joiner = 'and'): string {
+  if (items.length <= 1) return items[0] ?? '';
+  return `${items.slice(0, -1).join(', ')} ${joiner} ${items.at(-1)}`;
+}
+
+/** "1 hole", "3 holes". */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${count} ${count === 1 ? one : many}`;
+}
+
+export function leverTitle(lever: Lever): string {
+  return lever.name === null || lever.name === '' ? lever.id : `${lever.id} ${lever.name}`;
+}
+
+/** A place by its name, else by its id. */
+export function placeNames(derived: Derived): (id: string) => string {
+  const names = new Map(derived.plan.places.map((place) => [place.id, place.name ?? place.id]));
+  return (id) => names.get(id) ?? id;
+}
+
+/** What a lever's positions ask: "P4 and P5 normal, P6 reverse". */
+export function askedWords(lever: Lever, position: 'normal' | 'reverse'): string {
+  const lies = { normal: [] as string[], reverse: [] as string[] };
+  for (const worked of lever.works) {
+    const lie = position === 'normal' ? worked.whenNormal : worked.whenNormal === 'normal' ? 'reverse' : 'normal';
+    lies[lie].push(worked.point);
+  }
+  return (['normal', 'reverse'] as const)
+    .flatMap((lie) => (lies[lie].length === 0 ? [] : [`${listed(lies[lie])} ${lie}`]))
+    .join(', ');
+}
+
+/** Ids in the order of a file: letters first, then the number as a number. */
+export function byNumber(a: string, b: string): number {
+  const cut = (id: string): readonly [string, number] => {
+    const found = /^(\D*)(\d*)/.exec(id);
+    return [found?.[1] ?? id, Number(found?.[2] ?? '') || 0];
+  };
+  const [x, m] = cut(a);
+  const [y, n] = cut(b);
+  return x < y ? -1 : x > y ? 1 : m - n || (a < b ? -1 : a > b ? 1 : 0);
+}
+
+/** Is this terminal a tag of that switch? */
+export function isTagOf(terminal: Terminal, lever: string): boolean {
+  return terminal.startsWith(`${lever}.t`);
+}
