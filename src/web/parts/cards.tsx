@@ -15,6 +15,8 @@ export function Cards(props: {
   const { view, cards, pxPerMm, em } = props;
   const row = rowOf(view.levers, pxPerMm, em);
   if (view.levers.length === 0) return null;
+  // Nothing is asked of anything: the bench under the sheet stays bare.
+  if (row !== null && cards.every((card) => card.kind === 'free')) return <div className="cards row" />;
   return (
     <ul className={row === null ? 'cards wrapped' : 'cards row'} aria-label={words.toThrow}>
       {view.levers.map((lever, i) => {

@@ -15,26 +15,17 @@ export function FindingsButton() {
   const findings = useApp((app) => app.findings);
   const shown = useApp((app) => app.showFindings);
   const toggle = useApp((app) => app.toggleFindings);
-  const label =
-    findings === null
-      ? words.findingsWait
-      : `${words.findings}: ${ORDER.map((severity) => `${countOf(findings, severity)} ${severities[severity].toLowerCase()}`).join(', ')}`;
   return (
-    <button
-      type="button"
-      className="findings-button"
-      aria-expanded={shown}
-      aria-label={label}
-      title={label}
-      onClick={() => toggle()}
-    >
-      <span className="findings-word">{words.findings}</span>
+    <button type="button" className="findings-button" aria-expanded={shown} onClick={() => toggle()}>
+      <span className="findings-word">{findings === null ? words.findingsWait : words.findings}</span>
       {ORDER.map((severity) => {
-        const n = findings === null ? 0 : countOf(findings, severity);
+        if (findings === null) return null;
+        const n = countOf(findings, severity);
         return (
-          <span key={severity} className={n === 0 ? 'count none' : `count ${severity}`}>
+          <span key={severity} className={n === 0 ? 'count none' : `count ${severity}`} title={severities[severity]}>
             <SeverityMark severity={severity} count={n} />
-            {findings === null ? '·' : n}
+            {n}
+            <span className="unseen"> {severities[severity].toLowerCase()}</span>
           </span>
         );
       })}

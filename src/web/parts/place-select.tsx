@@ -24,8 +24,8 @@ export function PlaceSelect(props: {
       isDisabled={props.places.length === 0}
       placeholder={words.choose}
     >
+      <Label className="sel-label">{props.label}</Label>
       <Button className="sel-field">
-        <Label className="sel-label">{props.label}</Label>
         <SelectValue className="sel-value" />
         <ChevronDown />
       </Button>

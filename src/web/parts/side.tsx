@@ -21,6 +21,7 @@ export function Side({ view, picked }: { readonly view: View; readonly picked: P
           total={String(view.routes.length)}
           items={view.routes}
           first={FIRST.routes}
+          empty={words.noRoutes}
           all={words.allRoutes}
         >
           {(route, index) => (
@@ -34,7 +35,6 @@ export function Side({ view, picked }: { readonly view: View; readonly picked: P
           )}
         </List>
         {view.cut ? <p className="note">{words.cut}</p> : null}
-        {view.routes.length === 0 ? <p className="note">{words.noRoutes}</p> : null}
       </aside>
     );
   const { against, beside, never, of } = standingWith(view, picked.index, levers);
@@ -87,6 +87,7 @@ function List<T>(props: {
   readonly total: string;
   readonly items: readonly T[];
   readonly first: number;
+  readonly empty?: string;
   readonly all: (n: number) => string;
   readonly children: (item: T, index: number) => ReactNode;
 }) {
@@ -98,7 +99,7 @@ function List<T>(props: {
       <h2>
         {props.title} <span>{props.total}</span>
       </h2>
-      {items.length === 0 ? <p className="note">{words.none}</p> : null}
+      {items.length === 0 ? <p className="note">{props.empty ?? words.none}</p> : null}
       <ul>{shown.map((item, i) => props.children(item, i))}</ul>
       {items.length > first ? (
         <button type="button" className="btn quiet" aria-expanded={open} onClick={() => setOpen(!open)}>

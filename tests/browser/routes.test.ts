@@ -1,0 +1,124 @@
+/** Picking a route, throwing its levers, and what stands beside it. */
+import { readFileSync } from 'node:fs';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ask, bat, dropFile, example, lever, openPage, pickRoute, type Site, serveSite, startBrowser } from './site.ts';
+
+let site: Site;
+let browser: Browser;
+beforeAll(async () => {
+  site = await serveSite();
+  browser = await startBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+  await site.close();
+});
+
+describe('a route', () => {
+  it('is set card by card, in the order of its line', async () => {
+    const { page, wrongs } = await openPage(browser, site.url);
+    await pickRoute(page, 'Tolland', 'Yard 3');
+    // Levers of the route as the layout has them: the file's levers and points, read by hand.
+    const asked = {
+      L1: 'normal',
+      L2: 'reverse',
+      L4: 'reverse',
+      L5: 'reverse',
+      L6: 'normal',
+      L7: 'normal',
+      L8: 'reverse',
+    };
+    expect(await page.locator('.state').textContent()).toContain('4 levers to throw');
+    expect(await page.locator('.state').textContent()).toContain('L2, L4, L5 and L8');
+    const cards = page.locator('.cards.row > li');
+    expect(await cards.count()).toBe(12);
+    const kinds = await cards.evaluateAll((items) => items.map((item) => item.className.replace('card-place ', '')));
+    expect(kinds).toEqual([
+      'leave',
+      'throw',
+      'free',
+      'throw',
+      'throw',
+      'leave',
+      'leave',
+      'throw',
+      'free',
+      'free',
+      'free',
+      'free',
+    ]);
+    for (const id of ['L2', 'L4', 'L5', 'L8'])
+      await page.getByRole('checkbox', { name: new RegExp(`^${id} `) }).check({ force: true });
+    await page.locator('.state-set').waitFor();
+    expect(await page.locator('.state').textContent()).toContain('4 levers thrown, 3 left');
+    for (const [id, lie] of Object.entries(asked)) expect(await bat(page, id).getAttribute('data-position')).toBe(lie);
+    expect(await page.locator('.guide-line').count()).toBe(1);
+    expect(await page.locator('.foot').textContent()).toMatch(
+      /19 of 48 lamps lit|\d+ of 48 lamps lit: \d+ on this route/,
+    );
+    // Cards stand under their levers.
+    const lever8 = await lever(page, 'L8').boundingBox();
+    const card8 = await cards.nth(7).boundingBox();
+    const middle = (box: { x: number; width: number } | null): number =>
+      box === null ? Number.NaN : box.x + box.width / 2;
+    expect(Math.abs(middle(lever8) - middle(card8))).toBeLessThan(1.5);
+    expect(wrongs).toEqual([]);
+    await page.context().close();
+  });
+
+  it('is set at once, turned round, and put back to normal', async () => {
+    const { page } = await openPage(browser, site.url);
+    await pickRoute(page, 'Tolland', 'Yard 3');
+    await page.getByRole('button', { name: 'Throw all 4' }).click();
+    await page.locator('.state-set').waitFor();
+    await page.getByRole('button', { name: 'Turn round' }).click();
+    expect(await page.locator('.sel-value').allTextContents()).toEqual(['Yard 3', 'Tolland']);
+    await page.locator('.state-set').waitFor();
+    await page.getByRole('button', { name: 'All normal' }).click();
+    await page.locator('.state-throwing').waitFor();
+    expect(await page.locator('[data-position="reverse"]').count()).toBe(0);
+    await page.context().close();
+  });
+
+  it('tells what conflicts and what is free, as the command line lists them', async () => {
+    const answer = (await ask('routes', example('quillhaven-harbour'))) as {
+      routes: { from: string; to: string; levers: Record<string, string> | null }[];
+      conflicts: [number, number, string][];
+    };
+    const mine = answer.routes.findIndex(({ from, to }) => from === 'tolland' && to === 'yard-road-3');
+    const ours = answer.routes[mine]?.levers ?? {};
+    const against = answer.routes.filter(({ levers }, i) => {
+      if (i === mine) return false;
+      const lever = Object.entries(levers ?? {}).some(([id, lie]) => ours[id] !== undefined && ours[id] !== lie);
+      return lever || answer.conflicts.some(([a, b]) => (a === mine && b === i) || (a === i && b === mine));
+    });
+    const { page } = await openPage(browser, site.url);
+    await pickRoute(page, 'Tolland', 'Yard 3');
+    const others = answer.routes.length - 1;
+    const heads = await page.locator('.side h2 span').allTextContents();
+    expect(heads.slice(0, 2)).toEqual([`${against.length} of ${others}`, `${others - against.length} of ${others}`]);
+    expect(await page.locator('.side').textContent()).toContain('needs L2 normal');
+    await page.getByRole('button', { name: `All ${against.length} conflicts` }).click();
+    expect(await page.locator('.side-list').first().locator('li').count()).toBe(against.length);
+    // A free route is picked from its row, and what was thrown stays.
+    await page.locator('.side-row.pick').first().click();
+    expect(await page.locator('.sel-value').first().textContent()).not.toBe('Choose');
+    await page.context().close();
+  });
+
+  it('can go more than one way', async () => {
+    const { page } = await openPage(browser, site.url);
+    await dropFile(page, 'bramble-siding.mimic.json', readFileSync(example('bramble-siding'), 'utf8'));
+    await expect.poll(() => page.locator('h1').textContent()).toBe('Bramble Siding');
+    await pickRoute(page, 'West', 'East');
+    // By the platform road or round the loop: two ways between the same two places.
+    expect(await page.locator('.way').count()).toBe(2);
+    await page.locator('.way').nth(1).click();
+    expect(await page.locator('.state').textContent()).toContain('1 lever to throw');
+    await page.getByRole('button', { name: 'Throw it' }).click();
+    await page.locator('.state-set').waitFor();
+    expect(await bat(page, 'L1').getAttribute('data-position')).toBe('reverse');
+    await page.context().close();
+  });
+});
