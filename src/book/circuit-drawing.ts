@@ -53,8 +53,6 @@ export interface CircuitPlan {
   /** From rail A down to rail B. */
   readonly columns: readonly Ladder<Item>[];
   readonly drives: readonly { readonly drive: WiredDrive; readonly above: DriveEnd; readonly below: DriveEnd }[];
-  /** Outer tags: those of the net that comes to tag 1. */
-  readonly outerIsPlus: boolean;
 }
 
 interface DriveEnd {
@@ -90,9 +88,7 @@ export function planCircuit(derived: Derived, circuit: Circuit): CircuitPlan | {
   const [n1, r1, n2, r2] = [one.normal, one.reverse, two.normal, two.reverse].map((tag) => nets.of(tag));
   if (n1 === undefined || r1 === undefined || n1 !== r2 || r1 !== n2)
     return { why: 'The outer tags of its switch are not cross-wired.' };
-  const outerIsPlus = plus.has(n1) && r1 === minus;
-  if (!outerIsPlus && !(n1 === minus && plus.has(r1)))
-    return { why: 'The outer tags of its switch do not lead to the supply.' };
+  if (!plus.has(n1) || r1 !== minus) return { why: 'The outer tags of its switch do not lead to the supply.' };
 
   const a = nets.of(one.common);
   const b = nets.of(two.common);
@@ -136,16 +132,16 @@ export function planCircuit(derived: Derived, circuit: Circuit): CircuitPlan | {
       return { drive, above: end(first ? drive.a : drive.b), below: end(first ? drive.b : drive.a) };
     });
   const battery = derived.panel.supplies?.find((each) => each.id === supply.id)?.kind === 'battery';
-  return { circuit, supply, battery, lever, nets, columns, drives, outerIsPlus };
+  return { circuit, supply, battery, lever, nets, columns, drives };
 }
 
 const ink = { stroke: BLACK, width: STROKE };
 /** Room for one column with its letters, the conductor's place in it, and the free conductor above and below a symbol. */
-const COLUMN: Millimetre = 17;
+const COLUMN: Millimetre = 19;
 const SPINE: Millimetre = 4.6;
 const STUB: Millimetre = 4.6;
 const BAR: Millimetre = 2.2;
-const DRIVE_COLUMN: Millimetre = 22.5;
+const DRIVE_COLUMN: Millimetre = 22.3;
 /** From rail A to rail B in the first row. */
 const FIRST_ROW: Millimetre = 56;
 const label = { size: SMALLEST };
@@ -208,7 +204,7 @@ function drawLadder(
       const [first, second] = terminals(item);
       const [top, bottom] = ladder.flipped ? [second, first] : [first, second];
       const side = spine + 1.2;
-      const most = COLUMN - SPINE - 1.6;
+      const most = COLUMN - 5.4;
       if (item.kind === 'resistor') {
         drawResistor(pen, [spine, middle]);
         pen.text([spine + 2.4, middle - 0.4], item.resistor.id, { ...label, font: 'text-700', most: most - 1 });
@@ -278,16 +274,8 @@ function rowsOf(columns: readonly Ladder<Item>[], room: Millimetre): readonly (r
   return rows;
 }
 
-/** How tall the drawing will be, and how it is split. Rows that do not fit `most` make a further sheet. */
-export function circuitHeight(plan: CircuitPlan, width: Millimetre): Millimetre {
-  const drives = Math.max(1, Math.ceil(plan.drives.length / drivesInRow(width)));
-  const rows = rowsOf(plan.columns, width - 14);
-  const lamps = rows.reduce((sum, row) => sum + Math.max(...row.map((each) => bounds(each).height)) + 2 * BAR, 0);
-  return 22 + FIRST_ROW + (drives - 1) * (FIRST_ROW + 6) + (rows.length > 0 ? 14 + lamps + 8 : 14);
-}
-
 function drivesInRow(width: Millimetre): number {
-  return Math.floor((width - 74 - 8) / DRIVE_COLUMN);
+  return Math.floor((width - 77 - 3) / DRIVE_COLUMN);
 }
 
 /** Draw it with its top left corner at `at`; returns the height used. */
@@ -327,8 +315,8 @@ export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, widt
   const xLink = (xTags + xCommon) / 2;
   pen.line([xLink, yA - 8.5], [xLink, yB - throwHalf / 2], { stroke: BLACK, width: 0.3, dash: [1.6, 1.1] });
   pen.line([xLink - 3, yA - 8.5], [xLink + 3, yA - 8.5], { stroke: BLACK, width: 0.5 });
-  pen.text([xLink, yA - 12.6], `${lever.id} normal`, { font: 'text-700', size: pt(9), anchor: 'middle', most: 34 });
-  pen.text([xLink, yA - 9.6], lever.part.name, { ...label, anchor: 'middle', most: 44 });
+  pen.text([xLink + 4.4, yA - 10.6], `${lever.id} normal`, { font: 'text-700', size: pt(9), most: 40 });
+  pen.text([xLink + 4.4, yA - 7], lever.part.name, { ...label, most: 60 });
 
   // Outer tags round the supply, inner tags within: nothing crosses.
   const xOuter = left + 2;
@@ -336,7 +324,7 @@ export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, widt
   const lower = yB + throwHalf;
   const yPlus = yA + 22;
   const ySupply = yPlus + HALF.supply;
-  const yInner = plan.outerIsPlus ? ySupply + HALF.supply + 7 : yPlus - 4;
+  const yInner = ySupply + HALF.supply + 7;
   pen.line([xOuter, upper], [xTags - TAG_RADIUS, upper], ink);
   pen.line([xOuter, upper], [xOuter, lower], ink);
   pen.line([xOuter, lower], [xTags - TAG_RADIUS, lower], ink);
@@ -353,12 +341,12 @@ export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, widt
   if (plan.battery) drawBattery(pen, [xSupply, ySupply]);
   else drawSupply(pen, [xSupply, ySupply]);
   const [plusY, minusY] = [ySupply - HALF.supply - 1.2, ySupply + HALF.supply + 3.2];
-  pen.text([xSupply - 2.6, plusY], plan.outerIsPlus ? '+' : '−', { font: 'text-700', size: pt(10), anchor: 'middle' });
-  pen.text([xSupply - 2.6, minusY], plan.outerIsPlus ? '−' : '+', { font: 'text-700', size: pt(10), anchor: 'middle' });
+  pen.text([xSupply - 2.6, plusY], '+', { font: 'text-700', size: pt(10), anchor: 'middle' });
+  pen.text([xSupply - 2.6, minusY], '−', { font: 'text-700', size: pt(10), anchor: 'middle' });
   pen.text([xSupply + HALF.supply + 1.2, ySupply - 0.2], supply.id, { ...label, font: 'text-700', most: 10 });
   pen.text([xSupply + HALF.supply + 1.2, ySupply + 3.2], `${sizeText(supply.volts)} V`, { ...label, most: 10 });
   if (supply.fuse !== null) {
-    const yFuse = plan.outerIsPlus ? (upper + ySupply - HALF.supply) / 2 - 1 : ySupply + HALF.supply + 3.5;
+    const yFuse = (upper + ySupply - HALF.supply) / 2 - 1;
     drawFuse(pen, [xSupply, yFuse]);
     pen.text([xSupply + 2.2, yFuse - 0.6], supply.fuse.id, { ...label, font: 'text-700', most: 15 });
     pen.text([xSupply + 2.2, yFuse + 2.9], `${sizeText(supply.fuse.amps)} A`, label);
@@ -376,12 +364,13 @@ export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, widt
     const wire = nets.bringer(tag);
     if (wire === null) continue;
     const from = wire.from === tag ? wire.to : wire.from;
-    const above = y === upper || y === innerBottom;
-    pen.text([xTags - 2.4, above ? y - 1.1 : y + 3.3], `${wireText(wire)} from ${from}`, {
-      ...label,
-      anchor: 'end',
-      most: y === upper || y === lower ? 36 : 17.4,
-    });
+    const said = `from ${from.startsWith(`${lever.id}.`) ? from.slice(lever.id.length + 1) : from}`;
+    if (y === upper || y === lower) {
+      pen.text([xTags - 2.4, y - 1.1], `${wireText(wire)} ${said}`, { ...label, anchor: 'end', most: 34 });
+    } else {
+      pen.text([xTags - 2.4, y - 1.1], wireText(wire), { ...label, anchor: 'end', most: 17.4 });
+      pen.text([xTags - 2.4, y + 3.5], said, { ...label, anchor: 'end', most: 17.4 });
+    }
   }
 
   // Rail A along the top and round the right edge; rail B, and the drives between them.
@@ -389,11 +378,11 @@ export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, widt
   const per = drivesInRow(width);
   const driveRows: (typeof plan.drives)[] = [];
   for (let i = 0; i < plan.drives.length; i += per) driveRows.push(plan.drives.slice(i, i + per));
-  const xDrives = left + 74;
+  const xDrives = left + 72;
   const more = rows.length > 0 || driveRows.length > 1;
   const lastDrive = xDrives + ((driveRows[0]?.length ?? 1) - 1) * DRIVE_COLUMN + 5;
   pen.line([xCommon + TAG_RADIUS, yA], [more ? right : lastDrive, yA], ink);
-  pen.line([xCommon + TAG_RADIUS, yB], [more ? Math.max(lastDrive, xCommon + 5) : lastDrive, yB], ink);
+  pen.line([xCommon + TAG_RADIUS, yB], [more ? Math.max(lastDrive, xCommon + 8) : lastDrive, yB], ink);
   railName(pen, [xCommon + 3.4, yA], 'A');
   railName(pen, [xCommon + 3.4, yB], 'B');
   if (driveRows[0] !== undefined) drawDrives(pen, plan, driveRows[0], xDrives, yA, yB, more ? right - 3 : right, true);
@@ -404,7 +393,7 @@ export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, widt
   if (more) {
     // Rail B comes down beside the switch and spreads over the whole width.
     const yRail = yB + 13;
-    const xDown = xCommon + 5;
+    const xDown = xCommon + 8;
     if (lastDrive > xDown) drawJunction(pen, [xDown, yB]);
     pen.line([xDown, yB], [xDown, yRail], ink);
     y = yRail;
@@ -447,9 +436,9 @@ export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, widt
     const final = i === bands.length - 1;
     // The rail above: from its edge to its last column, and on where a later row needs it.
     if (i === 0) {
-      const needed = bands.length > 2;
-      pen.line([needed ? left : Math.min(left + 6 + SPINE, xCommon + 5), y], [Math.max(last, xCommon + 5), y], ink);
-      railName(pen, [left + 8.2, y], 'B');
+      const needed = bands.length > 1;
+      pen.line([needed ? left : left + 5, y], [Math.max(last, xCommon + 8), y], ink);
+      railName(pen, [left + 5, y], 'B');
     }
     const [edge] = starts[next];
     pen.line(
@@ -458,7 +447,7 @@ export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, widt
       ink,
     );
     pen.line([edge, starts[next][1]], [edge, yNext], ink);
-    railName(pen, [next === 'A' ? right - 5 : left + 8.2, yNext], next);
+    railName(pen, [next === 'A' ? right - 5 : left + 5, yNext], next);
     starts = next === 'A' ? { ...starts, A: [edge, yNext] } : { ...starts, B: [edge, yNext] };
     rail = next;
     y = yNext;
@@ -520,12 +509,12 @@ function drawDrives(
         pen.text([x + 2.2, sign > 0 ? way - 1.2 : way + 3.6], end.pin, { ...label, font: 'text-700', most: 14 });
         pen.text([x + 1.3, sign > 0 ? rail + 5 : rail - 2.6], wireText(nets.bringer(end.pin)), {
           ...label,
-          most: DRIVE_COLUMN - 6,
+          most: DRIVE_COLUMN - 3,
         });
       } else pen.line([x, way - reach.up], [x, way + reach.down], ink);
       pen.text([x + 1.3, sign > 0 ? way + 5.4 : way - 3], wireText(nets.bringer(end.tag)), {
         ...label,
-        most: DRIVE_COLUMN - 6,
+        most: DRIVE_COLUMN - 3,
       });
       pen.text(
         [x - 1.3, middle - sign * (HALF.motor + 1) + (sign > 0 ? 0 : 2)],
@@ -541,7 +530,7 @@ function drawDrives(
       size: pt(9),
       most: DRIVE_COLUMN - 12.5,
     });
-    pen.text([x + HALF.motor + 1, middle + 3], drive.points.join(' '), { ...label, most: DRIVE_COLUMN - 12.5 });
+    pen.text([x + HALF.motor + 1, middle + 3], drive.points.join(' '), { ...label, most: DRIVE_COLUMN - 9.5 });
   }
   pen.text([x0 - 2.6, middle], 'under the layout', { ...label, turn: -90, anchor: 'middle' });
 }

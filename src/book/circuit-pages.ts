@@ -3,9 +3,9 @@ import type { Derived } from '../derive.ts';
 import type { LampGroup } from '../lamps/index.ts';
 import type { Lever } from '../plan/index.ts';
 import type { Millimetre } from '../units/index.ts';
-import { formatOhms, formatVolts } from '../units/index.ts';
+import { formatOhms } from '../units/index.ts';
 import type { Circuit, Position } from '../wiring/index.ts';
-import { circuitHeight, drawCircuit, planCircuit } from './circuit-drawing.ts';
+import { drawCircuit, planCircuit } from './circuit-drawing.ts';
 import { milliamps, size as sizeText, volts } from './format.ts';
 import { pt } from './page.ts';
 import { type Flow, type Leaf, type Setting, startFlow } from './sheet.ts';
@@ -103,18 +103,11 @@ function drawSums(flow: Flow, groups: readonly LampGroup[]): void {
   flow.heading('How the resistors were found');
   const seen = new Map<string, string[]>();
   for (const group of groups) {
-    const steps = group.sum.map((step) => `${step.text}: ${stepValue(step.value, step.unit)}`).join('; ');
+    const steps = [...new Set(group.sum.map((step) => step.text))].join('; ');
     const text = `${formatOhms(group.ohms)}, ${sizeText(group.rating)} W, ${group.ohmsFrom === 'computed' ? 'computed' : group.ohmsFrom === 'built' ? 'as built' : 'as your file says'}. ${steps}${steps === '' ? '' : '.'}`;
     seen.set(text, [...(seen.get(text) ?? []), group.id]);
   }
   for (const [text, ids] of seen) flow.paragraph(`${listed(ids)}: ${text}`, { size: pt(8.8), after: 0.8 });
-}
-
-function stepValue(value: number, unit: string): string {
-  if (unit === 'V') return formatVolts(value);
-  if (unit === 'A') return `${milliamps(value)} mA`;
-  if (unit === 'ohm') return `${Math.round(value)} ohm`;
-  return `${sizeText(value)} ${unit}`.trim();
 }
 
 function circuitPage(derived: Derived, setting: Setting, circuit: Circuit, lever: Lever): Leaf[] {
@@ -134,9 +127,8 @@ function circuitPage(derived: Derived, setting: Setting, circuit: Circuit, lever
   const plan = planCircuit(derived, circuit);
   if ('why' in plan) flow.paragraph(`No drawing by rule: ${plan.why} Its wires are in the wiring list.`);
   else {
-    const tall = circuitHeight(plan, setting.sheet.width);
     const used = drawCircuit(flow.pen(), plan, [setting.sheet.left, flow.y - 2], setting.sheet.width);
-    flow.y += Math.max(used, tall - 12);
+    flow.y += used;
   }
   drawReadings(flow, derived, circuit, setting);
   drawSums(

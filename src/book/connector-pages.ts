@@ -113,7 +113,7 @@ export function connectorPages(derived: Derived, setting: Setting): Leaf[] {
       if (!into.has(pin)) into.set(pin, `${wire.id} ${wire.colour}`);
     }
     const columns: Column[] = [
-      { title: 'Pin', width: 9, font: 'text-700' },
+      { title: 'Pin', width: 15, font: 'text-700' },
       { title: 'Panel wire', width: { share: 1 } },
       { title: 'Layout wire', width: { share: 1 } },
       { title: 'Leads to', width: { share: 0.8 } },
@@ -127,7 +127,11 @@ export function connectorPages(derived: Derived, setting: Setting): Leaf[] {
     for (let number = 1; number <= connector.part.ways; number++) {
       const pin = connector.pins.find((each) => each.number === number);
       if (pin === undefined) {
-        rows.push([{ text: String(number), font: 'text-400' }, 'spare', '', '', '', '', '', '', '']);
+        // Spare pins that follow each other share a line.
+        const next = connector.pins.find((each) => each.number > number)?.number ?? connector.part.ways + 1;
+        const which = next - number === 1 ? String(number) : `${number} to ${next - 1}`;
+        rows.push([{ text: which, font: 'text-400' }, 'spare', '', '', '', '', '', '', '']);
+        number = next - 1;
         continue;
       }
       const at = (position: 'normal' | 'reverse'): string =>

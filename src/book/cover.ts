@@ -1,7 +1,8 @@
 /** The cover: the face as it will look, what it is, and how much of each there is. The only page in colour. */
 import type { Derived } from '../derive.ts';
+import { formatAmps } from '../units/index.ts';
 import { drawFace } from './face-drawing.ts';
-import { longDate, milliamps, size as sizeText } from './format.ts';
+import { longDate, size as sizeText } from './format.ts';
 import { pt } from './page.ts';
 import { litLamps } from './pictures.ts';
 import { type Leaf, newLeaf, type Setting } from './sheet.ts';
@@ -85,7 +86,7 @@ export function coverPage(derived: Derived, setting: Setting): Leaf {
 
   const supplies = wiring.supplies.map((supply) => {
     const fuse = supply.fuse === null ? 'no fuse' : `fuse ${sizeText(supply.fuse.amps)} A ${supply.fuse.act}`;
-    return `Supply ${supply.id}: ${sizeText(supply.volts)} V, ${sizeText(supply.amps)} A, ${fuse}. At switch-on it gives up to ${milliamps(supply.worstAmps)} mA.`;
+    return `Supply ${supply.id}: ${sizeText(supply.volts)} V, ${sizeText(supply.amps)} A, ${fuse}. At switch-on it gives up to ${formatAmps(supply.worstAmps)}.`;
   });
   const shells = wiring.connectors.map(
     (connector) =>

@@ -15,6 +15,11 @@ export function fixed(value: number, places: number): string {
   return decimals(value, places);
 }
 
+/** For people: the true minus in place of the hyphen. */
+function minus(text: string): string {
+  return text.replace('-', '\u2212');
+}
+
 /** Millimetres to a tenth: "310.0". */
 export function mm(value: number): string {
   return fixed(value, 1);
@@ -27,13 +32,13 @@ export function size(value: number): string {
 
 /** Volts to a hundredth: "9.00". */
 export function volts(value: number | null): string {
-  return value === null ? 'open' : fixed(value, 2);
+  return value === null ? 'open' : minus(fixed(value, 2));
 }
 
 /** Milliamps, to a tenth from 1 mA, else to a hundredth: "15.0", "0.24". */
 export function milliamps(amps: number): string {
   const value = amps * 1000;
-  return fixed(value, Math.abs(value) < 1 ? 2 : 1);
+  return minus(fixed(value, Math.abs(value) < 1 ? 2 : 1));
 }
 
 /** Money to two places. */

@@ -15,8 +15,10 @@ import { isTagOf, leverTitle } from './words.ts';
 /** The switch is drawn so many times its size. */
 const ENLARGED = 2;
 const TAG_BOX: Spot = [7.4, 8.4];
+/** A link's number stands so far along it: before links that cross meet. */
+const LINK_NAME = 0.27;
 const LINE: Millimetre = SMALLEST * LEADING;
-const CELL_HEIGHT: Millimetre = 21;
+const CELL_HEIGHT: Millimetre = 18.8;
 
 const other = (wire: CutWire, end: Terminal): Terminal => (wire.from === end ? wire.to : wire.from);
 
@@ -117,13 +119,12 @@ function drawSwitch(
   const links = [...new Set(tags.flatMap((tag) => at(`${lever.id}.${tag.name}`)))].filter(
     (wire) => isTagOf(wire.from, lever.id) && isTagOf(wire.to, lever.id),
   );
-  for (const [i, wire] of links.entries()) {
+  for (const wire of links) {
     const [from, to] = [spotOf(wire.from), spotOf(wire.to)];
     if (from === null || to === null) continue;
     pen.line(from, to, { stroke: BLACK, width: 1.7 });
     pen.line(from, to, { stroke: WHITE, width: 1.1 });
-    const k = i % 2 === 0 ? 0.32 : 0.34;
-    const named: Spot = [from[0] + (to[0] - from[0]) * k, from[1] + (to[1] - from[1]) * k];
+    const named: Spot = [from[0] + (to[0] - from[0]) * LINK_NAME, from[1] + (to[1] - from[1]) * LINK_NAME];
     pen.text([named[0], named[1] + 1], wire.id, { font: 'text-700', size: SMALLEST, anchor: 'middle', clear: true });
   }
   for (const [i, side] of placed.entries()) {

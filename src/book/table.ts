@@ -38,8 +38,13 @@ export interface Placed {
 }
 
 /** Where each column stands: fixed ones first, the rest by their shares. */
-export function placeColumns(columns: readonly Column[], x: Millimetre, width: Millimetre): readonly Placed[] {
-  const gaps = GAP * (columns.length - 1);
+export function placeColumns(
+  columns: readonly Column[],
+  x: Millimetre,
+  width: Millimetre,
+  gap: Millimetre = GAP,
+): readonly Placed[] {
+  const gaps = gap * (columns.length - 1);
   const fixed = columns.reduce((sum, column) => sum + (typeof column.width === 'number' ? column.width : 0), 0);
   const shares = columns.reduce((sum, column) => sum + (typeof column.width === 'number' ? 0 : column.width.share), 0);
   const left = width - gaps - fixed;
@@ -47,7 +52,7 @@ export function placeColumns(columns: readonly Column[], x: Millimetre, width: M
   return columns.map((column) => {
     const wide = typeof column.width === 'number' ? column.width : (left * column.width.share) / Math.max(shares, 1e-9);
     const placed = { x: at, width: wide };
-    at += wide + GAP;
+    at += wide + gap;
     return placed;
   });
 }

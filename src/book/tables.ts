@@ -337,9 +337,10 @@ export function testPages(derived: Derived, setting: Setting): Leaf[] {
     bookmark: { title: 'Bench tests', level: 0 },
   });
   const columns: Column[] = [
+    { title: 'Test', width: 27 },
     { title: 'Do', width: { share: 1.5 } },
     { title: 'Expect', width: { share: 1 } },
-    { title: 'Read', width: 20 },
+    { title: 'Read', width: 18 },
     { title: 'Pass', width: 8, anchor: 'end' },
   ];
   if (tests.length === 0) flow.paragraph('There is nothing to test yet.');
@@ -356,7 +357,8 @@ export function testPages(derived: Derived, setting: Setting): Leaf[] {
           .filter((text) => text !== '')
           .join(' ');
         return [
-          `${test.id}  ${test.do}${tells === '' ? '' : ` ${tells}`}`,
+          test.id,
+          `${test.do}${tells === '' ? '' : ` ${tells}`}`,
           test.expect.map(expectWords).join('; '),
           { write: true },
           { tick: true },

@@ -2,13 +2,14 @@
 import type { Derived } from '../derive.ts';
 import type { Hole } from '../face/index.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
+import { opsWithin } from './bounds.ts';
 import { letterPlate, stepsOfStrokes, turnedBox } from './face-drawing.ts';
 import { mm, size as sizeText } from './format.ts';
 import { type Box, placeLabels, type Wanted } from './labels.ts';
-import { pt } from './page.ts';
-import { BLACK, EDGE, FIRM, HAIR, type Pen, SMALLEST, WHITE } from './pen.ts';
+import { type Op, pt } from './page.ts';
+import { BLACK, EDGE, FIRM, HAIR, type Pen, SMALLEST, startPen, WHITE } from './pen.ts';
 import { LEADING, type Leaf, newLeaf, type Setting } from './sheet.ts';
-import { type Placed, placeColumns, TICK } from './table.ts';
+import { placeColumns, TICK } from './table.ts';
 import { cutTiles, OVERLAP, type Tile, type Tiling } from './tiles.ts';
 
 /** 7 % grey and the edges of a strip (visual direction, Print). */
@@ -21,6 +22,8 @@ const BAR_TOP: Millimetre = 213;
 const LISTS_TOP: Millimetre = 221;
 const HOLE_LETTERS: Millimetre = 3.4;
 const LEVER_LETTERS: Millimetre = 4;
+/** How far a registration mark reaches from its middle. */
+const MARK_REACH: Millimetre = 6;
 
 /** A hole with the circle, cross and middle that a drill wants. */
 function drawHole(pen: Pen, hole: Hole): void {
@@ -34,7 +37,7 @@ function drawHole(pen: Pen, hole: Hole): void {
 }
 
 /** Everything on the face as a template shows it, in millimetres of the face. */
-export function drawTemplate(pen: Pen, derived: Derived, field: Box): void {
+export function drawTemplate(pen: Pen, derived: Derived, tiling: Tiling): void {
   const { face, plan } = derived;
   for (const strip of face.strips) {
     const steps = stepsOfStrokes(strip.strokes);
@@ -111,7 +114,17 @@ export function drawTemplate(pen: Pen, derived: Derived, field: Box): void {
         font: 'text-700',
       };
     });
-  const labels = placeLabels(pen.measure, wanted, [...boxes, ...plates, ...edges], [0, 0, face.width, face.height]);
+  // Where tiles join stand the rulers and the line to cut by.
+  const joins: Box[] = tiling.tiles.flatMap(({ at: [x, y], size: [w, h], joins: beside }): Box[] => [
+    ...(beside.above === null ? [] : [[x, y - 4.2, x + w, y + 0.6] as const]),
+    ...(beside.left === null ? [] : [[x - 4.2, y, x + 0.6, y + h] as const]),
+  ]);
+  const labels = placeLabels(
+    pen.measure,
+    wanted,
+    [...boxes, ...plates, ...edges, ...joins],
+    [0, 0, face.width, face.height],
+  );
   for (const [i, label] of labels.entries()) {
     pen.text(label.at, label.text, {
       font: 'text-700',
@@ -130,20 +143,19 @@ export function drawTemplate(pen: Pen, derived: Derived, field: Box): void {
   const points = placeLabels(
     pen.measure,
     spots.map(({ id, at }) => ({ text: id, at, radius: 3.4, size: 3.3, font: 'text-400' as const })),
-    [...boxes, ...plates, ...labels.map((label) => label.box)],
+    [...boxes, ...plates, ...joins, ...labels.map((label) => label.box)],
     [0, 0, face.width, face.height],
   );
   for (const label of points) pen.text(label.at, label.text, { size: 3.3, anchor: label.anchor, fill: '#3f3f3f' });
   pen.rect([0, 0], [face.width, face.height], { stroke: BLACK, width: EDGE });
-  void field;
 }
 
 /** A registration mark whose quarters are black by turns: black on black when two tiles lie true. */
 function drawMark(pen: Pen, [x, y]: Spot): void {
   const r = 3.2;
   pen.circle([x, y], r, { fill: WHITE, stroke: BLACK, width: 0.25 });
-  pen.line([x - 6, y], [x + 6, y], { stroke: BLACK, width: 0.2 });
-  pen.line([x, y - 6], [x, y + 6], { stroke: BLACK, width: 0.2 });
+  pen.line([x - MARK_REACH, y], [x + MARK_REACH, y], { stroke: BLACK, width: 0.2 });
+  pen.line([x, y - MARK_REACH], [x, y + MARK_REACH], { stroke: BLACK, width: 0.2 });
   for (const s of [1, -1]) {
     pen.path(
       [
@@ -221,12 +233,16 @@ function rulers(pen: Pen, tile: Tile, scale: number): void {
       [FIELD_LEFT - out, FIELD_TOP + along],
     ],
     (along, text) => {
+      // Not under the mark in the corner.
+      if (along < MARK_REACH) return;
+      const wide = pen.measure.width(text, 'text-400', SMALLEST);
+      pen.rect([FIELD_LEFT - 4.2, FIELD_TOP + along - 1.5 - wide], [2.6, wide + 0.6], { fill: WHITE });
       pen.text([FIELD_LEFT - 1.9, FIELD_TOP + along - 1.2], text, { size: SMALLEST, turn: -90 });
     },
   );
 }
 
-function drawField(pen: Pen, derived: Derived, tile: Tile, setting: Setting, scale: number): void {
+function drawField(pen: Pen, template: readonly Op[], tile: Tile, setting: Setting, scale: number): void {
   const { sheet } = setting;
   const [w, h] = [tile.size[0] * scale, tile.size[1] * scale];
   const reach = OVERLAP * scale;
@@ -250,7 +266,7 @@ function drawField(pen: Pen, derived: Derived, tile: Tile, setting: Setting, sca
       scale,
       clip: { at: [field[0], field[1]], size: [field[2] - field[0], field[3] - field[1]] },
     },
-    (inner) => drawTemplate(inner, derived, field),
+    (inner) => inner.add(...opsWithin(template, field)),
   );
   // The overlap is shown faint: it belongs to the next tile.
   const veil = { fill: WHITE, opacity: 0.55 };
@@ -275,7 +291,9 @@ function drawField(pen: Pen, derived: Derived, tile: Tile, setting: Setting, sca
   const say = (other: number | null, edge: string): string =>
     other === null ? `${edge} edge of the face` : `joins tile ${other}`;
   pen.text([(x0 + x1) / 2, FIELD_TOP - Math.max(out.above, 4) - 1.6], say(tile.joins.above, 'top'), words);
-  pen.text([(x0 + x1) / 2, y1 + Math.max(out.below, 4) + 3.4], say(tile.joins.below, 'bottom'), words);
+  // Clear of the words over the bar.
+  const below = tile.joins.below === null ? (x0 + x1) / 2 : Math.min((x0 + x1) / 2, x0 + 50);
+  pen.text([below, y1 + Math.max(out.below, 4) + 3], say(tile.joins.below, 'bottom'), words);
   pen.text([Math.max(sheet.left - 1.6, x0 - out.left - 1.6), (y0 + y1) / 2], say(tile.joins.left, 'left'), {
     ...words,
     turn: -90,
@@ -332,15 +350,16 @@ function drawBlock(pen: Pen, block: ListBlock, at: Spot, width: Millimetre): Mil
   pen.line([x, top + 5.2], [x + width, top + 5.2], { stroke: BLACK, width: 0.5 });
   const columns = placeColumns(
     [
-      { title: '', width: 8.6 },
+      { title: '', width: 7.6 },
       { title: '', width: { share: 1 } },
-      { title: '', width: 10 },
-      { title: '', width: 10 },
+      { title: '', width: 9 },
+      { title: '', width: 9 },
       { title: '', width: TICK },
     ],
     x,
     width,
-  ).map((placed): Placed => placed);
+    1.5,
+  );
   const [no, words, xs, ys, box] = columns;
   if (no === undefined || words === undefined || xs === undefined || ys === undefined || box === undefined) return top;
   const small = { size: SMALLEST, fill: '#3a3a3a' };
@@ -352,8 +371,8 @@ function drawBlock(pen: Pen, block: ListBlock, at: Spot, width: Millimetre): Mil
   for (const hole of block.rows) {
     pen.line([x, y], [x + width, y], { stroke: '#9a9a9a', width: HAIR });
     const base = y + 0.95 + LIST_SIZE * LEADING * 0.74;
-    pen.text([no.x, base], hole.id, { font: 'text-700', size: LIST_SIZE, most: no.width + 2 });
-    pen.text([words.x + 1.4, base], hole.for, { size: LIST_SIZE, most: words.width - 0.8 });
+    pen.text([no.x, base], hole.id, { font: 'text-700', size: LIST_SIZE, most: no.width });
+    pen.text([words.x, base], hole.for, { size: LIST_SIZE, most: words.width });
     pen.text([xs.x + xs.width, base], mm(hole.at[0]), { size: LIST_SIZE, anchor: 'end' });
     pen.text([ys.x + ys.width, base], mm(hole.at[1]), { size: LIST_SIZE, anchor: 'end' });
     pen.rect([box.x, y + LIST_ROW / 2 - TICK / 2], [TICK, TICK], { stroke: BLACK, width: 0.3 });
@@ -384,7 +403,7 @@ function headOf(pen: Pen, setting: Setting, tile: Tile, tiling: Tiling, again: b
 }
 
 /** One tile: its page, and further pages where its holes do not fit under it. */
-function tileLeaves(derived: Derived, setting: Setting, tile: Tile, tiling: Tiling): Leaf[] {
+function tileLeaves(derived: Derived, template: readonly Op[], setting: Setting, tile: Tile, tiling: Tiling): Leaf[] {
   const { sheet } = setting;
   const scale = 100 / setting.barMeasured;
   const leaf = newLeaf(setting);
@@ -392,7 +411,7 @@ function tileLeaves(derived: Derived, setting: Setting, tile: Tile, tiling: Tili
   leaf.names.push(`tile-${tile.no}`);
   const { pen } = leaf;
   headOf(pen, setting, tile, tiling, false);
-  drawField(pen, derived, tile, setting, scale);
+  drawField(pen, template, tile, setting, scale);
   drawBar(pen, [FIELD_LEFT, BAR_TOP], scale);
   pen.text([136, BAR_TOP + 0.4], 'Measure this bar before you drill.', {
     font: 'text-600',
@@ -401,9 +420,7 @@ function tileLeaves(derived: Derived, setting: Setting, tile: Tile, tiling: Tili
   });
   pen.text(
     [136, BAR_TOP + 4.6],
-    scale === 1
-      ? 'Not 100.0? Say what it measures and print again.'
-      : `Corrected for a print of ${mm(setting.barMeasured)}.`,
+    scale === 1 ? 'Not 100.0? Type it in and print again.' : `Corrected for a print of ${mm(setting.barMeasured)}.`,
     { size: 3.2, most: sheet.right - 136 },
   );
 
@@ -469,7 +486,9 @@ function tileNotes(derived: Derived, tile: Tile): string {
 /** All tiles in order. */
 export function tilePages(derived: Derived, setting: Setting): Leaf[] {
   const tiling = cutTiles(derived.face);
-  const leaves = tiling.tiles.flatMap((tile) => tileLeaves(derived, setting, tile, tiling));
+  const template = startPen(setting.measure);
+  drawTemplate(template, derived, tiling);
+  const leaves = tiling.tiles.flatMap((tile) => tileLeaves(derived, template.ops, setting, tile, tiling));
   leaves[0]?.bookmarks.unshift({ title: 'Drilling templates', level: 0 });
   leaves[0]?.names.push('templates');
   return leaves;
