@@ -103,8 +103,8 @@ async function tests(project) {
     }
   }
   if (timedOut) fail(`not done after ${LIMIT_SECONDS} s`);
-  else if (code !== 0 && count.failed === 0) fail('stopped with an error outside its tests');
   else if (count.passed + count.failed + count.skipped === 0) fail('no tests found');
+  else if (code !== 0 && count.failed === 0) fail('stopped with an error outside its tests');
   if (count.failed > 0) console.log(output.trimEnd());
   total.passed += count.passed;
   total.failed += count.failed;

@@ -111,6 +111,10 @@ async function build(call: Call): Promise<number> {
     ?.split(',')
     .map((part) => part.trim())
     .filter((part) => part !== '');
+  const strange = only?.find((part) => book.choosePaths([part]).length === 0);
+  if (strange !== undefined || only?.length === 0) {
+    throw new Refusal(`--only: the book has no part ${strange ?? ''}; its parts are ${book.BOOK_PATHS.join(', ')}.`);
+  }
   const files: readonly BuiltFile[] = await book.buildBook(derived, {
     paper: textOf(call, 'paper') === 'Letter' ? 'Letter' : 'A4',
     fonts: await call.io.fonts(),
