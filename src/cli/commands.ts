@@ -113,7 +113,8 @@ async function build(call: Call): Promise<number> {
     .filter((part) => part !== '');
   const strange = only?.find((part) => book.choosePaths([part]).length === 0);
   if (strange !== undefined || only?.length === 0) {
-    throw new Refusal(`--only: the book has no part ${strange ?? ''}; its parts are ${book.BOOK_PATHS.join(', ')}.`);
+    const says = strange === undefined ? 'no part is named' : `the book has no part ${strange}`;
+    throw new Refusal(`--only: ${says}; its parts are ${book.BOOK_PATHS.join(', ')}.`);
   }
   const files: readonly BuiltFile[] = await book.buildBook(derived, {
     paper: textOf(call, 'paper') === 'Letter' ? 'Letter' : 'A4',
