@@ -57,16 +57,16 @@ export function dampedNewton(piece: Piece, options: PieceOptions): PiecePoint {
       const g = linear.siemens[m] as number;
       const shift = linear.shift[m] as number;
       const amps = Math.abs(g * (across(x, a, b) + shift));
-      const rounding = LAST_DIGITS * g * (Math.abs(across(x, a, -1)) + Math.abs(across(x, b, -1)) + Math.abs(shift));
-      allow(allowed, a, b, options.currentShare * amps + rounding);
+      allow(allowed, a, b, options.currentShare * amps + rounding(x, a, b, shift, g));
     }
     laws.forEach((law, d) => {
       const a = diodes.from[d] as number;
       const b = diodes.to[d] as number;
-      const amps = diodeCurrent(law, across(x, a, b) + (diodes.shift[d] as number));
+      const shift = diodes.shift[d] as number;
+      const amps = diodeCurrent(law, across(x, a, b) + shift);
       const held = Math.max(diodeSlope(law, amps), DARK_SIEMENS);
       work.add(a, b, plan.slotOf[lines + d] as number, held, amps);
-      allow(allowed, a, b, options.currentShare * Math.abs(amps));
+      allow(allowed, a, b, options.currentShare * Math.abs(amps) + rounding(x, a, b, shift, held));
     });
     let settled = true;
     for (let k = 0; k < piece.size; k++) {
@@ -85,20 +85,24 @@ function allow(allowed: Float64Array, a: number, b: number, amps: number): void 
   if (b >= 0) allowed[b] = (allowed[b] as number) + amps;
 }
 
-/** The share of the step to take: all of it, or where halving finds the slope small enough. */
+/** Amps that the last digits of the volts at its ends stand for in a branch of `siemens`. */
+function rounding(x: Float64Array, a: number, b: number, shift: number, siemens: number): number {
+  return LAST_DIGITS * siemens * (Math.abs(across(x, a, -1)) + Math.abs(across(x, b, -1)) + Math.abs(shift));
+}
+
+/** The share of the step to take: all of it where it still leads down, or what halving finds flat enough. */
 function shareOfStep(slopeAt: (share: number) => number): number {
   const start = Math.abs(slopeAt(0));
   let low = 0;
   let high = 1;
   let share = 1;
-  for (let halving = 0; halving < HALVINGS; halving++) {
-    const slope = slopeAt(share);
-    if (Math.abs(slope) <= SLOPE_LEFT * start) return share;
-    // Still falling at the full step: the step is too short, but it is safe.
-    if (slope < 0 && share === 1) return share;
+  let slope = slopeAt(share);
+  if (slope < 0) return share;
+  for (let halving = 0; halving < HALVINGS && Math.abs(slope) > SLOPE_LEFT * start; halving++) {
     if (slope < 0) low = share;
     else high = share;
     share = (low + high) / 2;
+    slope = slopeAt(share);
   }
   return share;
 }

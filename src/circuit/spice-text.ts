@@ -18,8 +18,8 @@ export interface SpiceOptions {
   readonly comments?: readonly string[];
 }
 
-/** Ohms that tie an island without a way to node 0, and that stand for an open element whose current is to be read. */
-const TIE_OHMS: Ohm = 1e9;
+/** Resistor that ties an island without a way to node 0, and that stands for an open element whose current is to be read. */
+const TIE = '1G';
 
 /** Ohms that break a loop of sources: too little to matter beside any wire, enough for SPICE. */
 const LOOP_OHMS: Ohm = 1e-3;
@@ -150,7 +150,7 @@ function tieCards(read: ReadNetlist, merged: Sets, nameOf: (node: number) => str
   if (at.length === 0 && cards.empty) at.push(cards.name('n'));
   return at.flatMap((node, n) => [
     '* an island without a way to node 0, tied to it',
-    `${cards.name(`RTIE_${n + 1}`)} ${node} 0 ${number(TIE_OHMS)}`,
+    `${cards.name(`RTIE_${n + 1}`)} ${node} 0 ${TIE}`,
   ]);
 }
 
@@ -187,7 +187,7 @@ class Cards {
     const inner = alone ? b : this.nodeNames.take(tidy(`${id}_x`));
     this.card(`V_${name}`, ...(sign === 1 ? [a, inner] : [inner, a]), 'DC 0');
     if (alone) return;
-    if (role === Role.absent) this.card(`RO_${id}`, inner, b, number(TIE_OHMS));
+    if (role === Role.absent) this.card(`RO_${id}`, inner, b, TIE);
     else this.body(element, role, inner, b, looped);
   }
 

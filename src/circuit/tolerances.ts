@@ -15,8 +15,8 @@ export const NEWTON_STEPS = 100;
 /** Steps of limited Newton after which the older, more patient limiter replaces the quick one (it never jumps twice). */
 export const QUICK_STEPS = 8;
 
-/** Steps of damped Newton before the last iterate is returned as not converged. */
-export const DAMPED_STEPS = 400;
+/** Steps of damped Newton before the last iterate is returned as not converged: down an exponential a step falls by one nVt, so 100 V need some 4,000. */
+export const DAMPED_STEPS = 4000;
 
 /** Halvings of one damped step; 2^-60 of a step is below the spacing of doubles. */
 export const HALVINGS = 60;
