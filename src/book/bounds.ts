@@ -71,3 +71,11 @@ export function opsWithin(ops: readonly Op[], window: Box): Op[] {
     return x1 >= window[0] && x0 <= window[2] && y1 >= window[1] && y0 <= window[3];
   });
 }
+
+/** Operations that the window shows whole, in their order. */
+export function opsInside(ops: readonly Op[], window: Box): Op[] {
+  return ops.filter((op) => {
+    const [x0, y0, x1, y1] = boundsOf(op);
+    return x0 >= window[0] && x1 <= window[2] && y0 >= window[1] && y1 <= window[3];
+  });
+}

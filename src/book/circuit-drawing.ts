@@ -143,7 +143,7 @@ const STUB: Millimetre = 4.6;
 const BAR: Millimetre = 2.2;
 const DRIVE_COLUMN: Millimetre = 22.3;
 /** From rail A to rail B in the first row. */
-const FIRST_ROW: Millimetre = 56;
+const FIRST_ROW: Millimetre = 52;
 const label = { size: SMALLEST };
 
 function bounds(ladder: Ladder<Item>): { readonly width: Millimetre; readonly height: Millimetre } {
@@ -284,7 +284,7 @@ export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, widt
   const right = left + width;
   const [one, two] = lever.poles.filter((pole) => pole.use === 'feed');
   if (one === undefined || two === undefined) throw new RangeError(`lever ${lever.id} has no two feed poles`);
-  const yA = top + 20;
+  const yA = top + 15;
   const yB = yA + FIRST_ROW;
   const xSupply = left + 13;
   const xInner = left + 31;
@@ -322,7 +322,7 @@ export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, widt
   const xOuter = left + 2;
   const upper = yA - throwHalf;
   const lower = yB + throwHalf;
-  const yPlus = yA + 22;
+  const yPlus = yA + 20;
   const ySupply = yPlus + HALF.supply;
   const yInner = ySupply + HALF.supply + 7;
   pen.line([xOuter, upper], [xTags - TAG_RADIUS, upper], ink);
@@ -453,7 +453,7 @@ export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, widt
     y = yNext;
     if (final) break;
   }
-  return y + 9 - top;
+  return Math.max(y, lower) + 5 - top;
 
   function lastOf(list: readonly { readonly height: Millimetre }[], i: number): Millimetre {
     return list[i] === undefined ? 0 : right - 8;

@@ -24,10 +24,10 @@ function drawReadings(flow: Flow, derived: Derived, circuit: Circuit, setting: S
   const wide = (sheet.width - GUTTER * (beside - 1)) / beside;
   const readings = positions.map((position) => ({ position, reading: derived.operate({ [circuit.id]: position }) }));
   const drives = derived.wiring.drives.filter((drive) => circuit.drives.includes(drive.id));
-  const row = 5.1;
+  const row = 5.2;
   for (let from = 0; from < readings.length; from += beside) {
     const part = readings.slice(from, from + beside);
-    const tall = 13 + (circuit.lamps.length + 2) * row + (drives.length + 3) * row;
+    const tall = 21.5 + (circuit.lamps.length + drives.length) * row;
     if (tall < sheet.bottom - 60) flow.need(tall);
     const top = flow.y;
     let lowest = top;

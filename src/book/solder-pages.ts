@@ -16,7 +16,7 @@ import { isTagOf, leverTitle } from './words.ts';
 const ENLARGED = 2;
 const TAG_BOX: Spot = [7.4, 8.4];
 /** A link's number stands so far along it: before links that cross meet. */
-const LINK_NAME = 0.27;
+const LINK_NAME = 0.2;
 const LINE: Millimetre = SMALLEST * LEADING;
 const CELL_HEIGHT: Millimetre = 18.8;
 

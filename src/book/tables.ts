@@ -122,6 +122,10 @@ export function controlPages(derived: Derived, setting: Setting): Leaf[] {
   return flow.leaves;
 }
 
+/** How to drill (TRADE 7). */
+const DRILLING =
+  'Punch, pilot at 2 mm, then drill to size. Try a lamp in the first hole and ream if tight. Deburr, then paint, then tape; pierce the tape at each hole.';
+
 /** Every hole by its number, with its drill. */
 export function holePages(derived: Derived, setting: Setting): Leaf[] {
   const { holes } = derived.face;
@@ -137,6 +141,7 @@ export function holePages(derived: Derived, setting: Setting): Leaf[] {
     flow.paragraph(
       `Drills: ${listed([...counts].sort((a, b) => a[0] - b[0]).map(([drill, count]) => `${count} of ${sizeText(drill)} mm`))}.`,
     );
+  flow.paragraph(DRILLING, { after: 2 });
   // Three columns of lines to a page, top to bottom then left to right.
   const { sheet } = setting;
   const gap = 6;
@@ -256,8 +261,8 @@ export function partPages(derived: Derived, setting: Setting): Leaf[] {
     bookmark: { title: 'Parts', level: 0 },
   });
   const columns: Column[] = [
-    { title: 'Part', width: { share: 1.2 } },
-    { title: 'For', width: { share: 1.3 } },
+    { title: 'Part', width: { share: 1.5 } },
+    { title: 'For', width: { share: 1.2 } },
     { title: 'Count', width: 15, anchor: 'end' },
     { title: 'Each', width: 13, anchor: 'end' },
     { title: 'Sum', width: 15, anchor: 'end' },

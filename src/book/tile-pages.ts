@@ -2,15 +2,17 @@
 import type { Derived } from '../derive.ts';
 import type { Hole } from '../face/index.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
-import { opsWithin } from './bounds.ts';
+import { opsInside, opsWithin } from './bounds.ts';
 import { letterPlate, stepsOfStrokes, turnedBox } from './face-drawing.ts';
 import { mm, size as sizeText } from './format.ts';
 import { type Box, placeLabels, type Wanted } from './labels.ts';
+import type { Measure } from './measure.ts';
 import { type Op, pt } from './page.ts';
 import { BLACK, EDGE, FIRM, HAIR, type Pen, SMALLEST, startPen, WHITE } from './pen.ts';
 import { LEADING, type Leaf, newLeaf, type Setting } from './sheet.ts';
 import { placeColumns, TICK } from './table.ts';
 import { cutTiles, OVERLAP, type Tile, type Tiling } from './tiles.ts';
+import { counted, listed } from './words.ts';
 
 /** 7 % grey and the edges of a strip (visual direction, Print). */
 const TAPE_GREY = '#ededed';
@@ -36,8 +38,16 @@ function drawHole(pen: Pen, hole: Hole): void {
   pen.circle(hole.at, 0.3, { fill: BLACK });
 }
 
-/** Everything on the face as a template shows it, in millimetres of the face. */
-export function drawTemplate(pen: Pen, derived: Derived, tiling: Tiling): void {
+/** What a template shows, in millimetres of the face: shapes, which a tile may cut, and numbers, which it may not. */
+export interface Template {
+  readonly shapes: readonly Op[];
+  readonly numbers: readonly Op[];
+}
+
+/** Everything on the face as its templates show it. */
+export function drawTemplate(measure: Measure, derived: Derived, tiling: Tiling): Template {
+  const pen = startPen(measure);
+  const numbers = startPen(measure);
   const { face, plan } = derived;
   for (const strip of face.strips) {
     const steps = stepsOfStrokes(strip.strokes);
@@ -126,12 +136,10 @@ export function drawTemplate(pen: Pen, derived: Derived, tiling: Tiling): void {
     [0, 0, face.width, face.height],
   );
   for (const [i, label] of labels.entries()) {
-    pen.text(label.at, label.text, {
-      font: 'text-700',
-      size: wanted[i]?.size ?? HOLE_LETTERS,
-      anchor: label.anchor,
-      clear: true,
-    });
+    const size = wanted[i]?.size ?? HOLE_LETTERS;
+    numbers.group({}, (inner) =>
+      inner.text(label.at, label.text, { font: 'text-700', size, anchor: label.anchor, clear: true }),
+    );
   }
   const spots = plan.points.map((point) => ({ id: point.id, at: point.at }));
   for (const {
@@ -146,8 +154,9 @@ export function drawTemplate(pen: Pen, derived: Derived, tiling: Tiling): void {
     [...boxes, ...plates, ...joins, ...labels.map((label) => label.box)],
     [0, 0, face.width, face.height],
   );
-  for (const label of points) pen.text(label.at, label.text, { size: 3.3, anchor: label.anchor, fill: '#3f3f3f' });
+  for (const label of points) numbers.text(label.at, label.text, { size: 3.3, anchor: label.anchor, fill: '#3f3f3f' });
   pen.rect([0, 0], [face.width, face.height], { stroke: BLACK, width: EDGE });
+  return { shapes: pen.ops, numbers: numbers.ops };
 }
 
 /** A registration mark whose quarters are black by turns: black on black when two tiles lie true. */
@@ -242,7 +251,7 @@ function rulers(pen: Pen, tile: Tile, scale: number): void {
   );
 }
 
-function drawField(pen: Pen, template: readonly Op[], tile: Tile, setting: Setting, scale: number): void {
+function drawField(pen: Pen, template: Template, tile: Tile, setting: Setting, scale: number): void {
   const { sheet } = setting;
   const [w, h] = [tile.size[0] * scale, tile.size[1] * scale];
   const reach = OVERLAP * scale;
@@ -266,7 +275,7 @@ function drawField(pen: Pen, template: readonly Op[], tile: Tile, setting: Setti
       scale,
       clip: { at: [field[0], field[1]], size: [field[2] - field[0], field[3] - field[1]] },
     },
-    (inner) => inner.add(...opsWithin(template, field)),
+    (inner) => inner.add(...opsWithin(template.shapes, field), ...opsInside(template.numbers, field)),
   );
   // The overlap is shown faint: it belongs to the next tile.
   const veil = { fill: WHITE, opacity: 0.55 };
@@ -315,24 +324,20 @@ const WHAT: Readonly<Record<Hole['what'], string>> = {
   tab: 'tabs',
 };
 
-/** Holes by drill, largest group of each kind together, cut into blocks of at most `most` rows. */
+/** Holes by drill, smallest first, cut into blocks of at most `most` rows. */
 function blocksOf(holes: readonly Hole[], most: number): readonly ListBlock[] {
   const groups = new Map<string, Hole[]>();
   for (const hole of [...holes].sort((a, b) => a.drill - b.drill || a.no - b.no)) {
-    const key = `${sizeText(hole.drill)} ${WHAT[hole.what]}`;
+    const key = sizeText(hole.drill);
     groups.set(key, [...(groups.get(key) ?? []), hole]);
   }
   return [...groups.values()].flatMap((group) => {
-    const [first] = group;
-    if (first === undefined) return [];
     const blocks: ListBlock[] = [];
+    const drill = sizeText(group[0]?.drill ?? 0);
+    const kinds = [...new Set(group.map((hole) => WHAT[hole.what]))];
+    const what = `${listed(kinds)}, ${counted(group.length, 'hole')}`;
     for (let i = 0; i < group.length; i += most) {
-      const count = `${WHAT[first.what]}, ${group.length} ${group.length === 1 ? 'hole' : 'holes'}`;
-      blocks.push({
-        drill: sizeText(first.drill),
-        what: i === 0 ? count : `${WHAT[first.what]}, continued`,
-        rows: group.slice(i, i + most),
-      });
+      blocks.push({ drill, what: i === 0 ? what : `${listed(kinds)}, continued`, rows: group.slice(i, i + most) });
     }
     return blocks;
   });
@@ -403,7 +408,7 @@ function headOf(pen: Pen, setting: Setting, tile: Tile, tiling: Tiling, again: b
 }
 
 /** One tile: its page, and further pages where its holes do not fit under it. */
-function tileLeaves(derived: Derived, template: readonly Op[], setting: Setting, tile: Tile, tiling: Tiling): Leaf[] {
+function tileLeaves(derived: Derived, template: Template, setting: Setting, tile: Tile, tiling: Tiling): Leaf[] {
   const { sheet } = setting;
   const scale = 100 / setting.barMeasured;
   const leaf = newLeaf(setting);
@@ -455,8 +460,9 @@ function tileLeaves(derived: Derived, template: readonly Op[], setting: Setting,
   if (notes.length > 0) {
     const lines = columnPen.measure.wrap(notes, 'text-400', pt(8.8), wide);
     const tall = lines.length * pt(8.8) * LEADING;
-    if (y + tall > sheet.bottom) next();
-    for (const line of lines) {
+    if (y + tall > sheet.bottom && column < 2) next();
+    // Where there is no room they stand with the list of holes alone.
+    for (const line of y + tall > sheet.bottom ? [] : lines) {
       y += pt(8.8) * LEADING;
       columnPen.text([sheet.left + column * (wide + LIST_GAP), y - 0.8], line, { size: pt(8.8) });
     }
@@ -486,9 +492,8 @@ function tileNotes(derived: Derived, tile: Tile): string {
 /** All tiles in order. */
 export function tilePages(derived: Derived, setting: Setting): Leaf[] {
   const tiling = cutTiles(derived.face);
-  const template = startPen(setting.measure);
-  drawTemplate(template, derived, tiling);
-  const leaves = tiling.tiles.flatMap((tile) => tileLeaves(derived, template.ops, setting, tile, tiling));
+  const template = drawTemplate(setting.measure, derived, tiling);
+  const leaves = tiling.tiles.flatMap((tile) => tileLeaves(derived, template, setting, tile, tiling));
   leaves[0]?.bookmarks.unshift({ title: 'Drilling templates', level: 0 });
   leaves[0]?.names.push('templates');
   return leaves;
