@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { randomNetwork } from '../../tests/oracle/random-network.ts';
 import { THERMAL_VOLTAGE as VT } from '../parts/index.ts';
 import { dampedNewton } from './damped-newton.ts';
 import { diodeCurrent } from './diode-law.ts';
 import { limitedNewton } from './newton.ts';
 import { netlistOf } from './notation.ts';
+import { randomNetwork } from './random-network.ts';
 import { readNetlist } from './read-netlist.ts';
 import { splitPieces } from './split-pieces.ts';
 import { stiffGraph } from './stiff-graph.ts';

@@ -12,6 +12,10 @@ const amps = (point: OperatingPoint, id: string): number => point.amps.get(id) ?
 const volts = (point: OperatingPoint, node: string): number => point.volts.get(node) ?? Number.NaN;
 
 describe('closed forms', () => {
+  test('the example of the README: 9 V', () => {
+    expect(at('S1 p m 12V; R1 p x 1k; R2 x m 3k').volts.get('x')).toBe(9);
+  });
+
   test('[CI2] divider: v = V R2 / (R1 + R2); the source that delivers reads negative', () => {
     const point = at('S1 p m 12V; R1 p x 1k; R2 x m 3k');
     expect(volts(point, 'x')).toBeCloseTo((12 * 3) / 4, 12);
@@ -115,6 +119,11 @@ describe('references and floating parts', () => {
     expect(at('S2 q n 3V; S1 p n2 9V; R1 n n2 10; R2 p q 10', null).volts.get('n2')).toBe(0);
   });
 
+  test('[CI5] a reference behind dark diodes does not take the volts from all others', () => {
+    const point = at('S1 p m 9V; R1 p m 1k; D1 m x 1e-18,2,5; D2 x p 1e-18,2,5', 'x');
+    expect([point.volts.get('p'), point.volts.get('m'), point.volts.get('x')]).toEqual([9, 0, null]);
+  });
+
   test('[CI6] islands without a source are named, sorted, and carry nothing', () => {
     const point = at('R9 z y 10; D1 b a 1e-18,2,5; R1 c a 1k; S1 p m 9V; R2 p m 1k');
     expect(point.floating).toEqual([
@@ -195,6 +204,18 @@ describe('problems', () => {
     const point = solveDc(netlist, { currentFloor: -1 });
     expect(point.problems).toEqual([{ code: 'no-convergence', nodes: ['x', 'y'], residual: point.residual }]);
     expect(amps(point, 'D1')).toBeCloseTo(amps(solveDc(netlist), 'D1'), 9);
+  });
+
+  test('[CI18] problems stand in their order', () => {
+    const point = at('S3 q m 5V; S2 q m 4V; S1 p m 9V; W1 p m; R1 p q 0; R2 q x -1; R3 q x -2', 'm');
+    const codes = point.problems.map((p) => [p.code, 'element' in p ? p.element : 'source' in p ? p.source : '']);
+    expect(codes).toEqual([
+      ['value-bad', 'R2'],
+      ['value-bad', 'R3'],
+      ['source-shorted', 'S1'],
+      ['source-shorted', 'S2'],
+      ['source-shorted', 'S3'],
+    ]);
   });
 
   test('[CI14] an empty netlist has an answer', () => {

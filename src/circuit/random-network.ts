@@ -1,4 +1,7 @@
-import type { CircuitElement, Netlist } from '../../src/circuit/index.ts';
+/**
+ * Networks by seed, for laws that must hold for every network and for measuring speed. The same seed gives the same network for ever.
+ */
+import type { CircuitElement, Netlist } from './types.ts';
 
 /** A stream of numbers in [0, 1) from a seed (mulberry32), so that every run of a test sees the same circuits. */
 export function stream(seed: number): () => number {
