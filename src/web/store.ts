@@ -14,7 +14,7 @@ import type { Core, View, ViewFinding, ViewReading } from './worker/types.ts';
 /** Where the open panel came from. */
 export type Source = 'demo' | 'served' | 'own';
 
-export interface Trouble {
+interface Trouble {
   readonly file: string;
   readonly problems: readonly FileProblem[];
   /** What the program said when it failed of itself; null where the file is at fault. */

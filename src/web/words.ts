@@ -111,7 +111,7 @@ export const severities: Readonly<Record<Severity, string>> = {
 
 export const positions: Readonly<Record<Position, string>> = { normal: 'normal', reverse: 'reverse', centre: 'centre' };
 
-export const looks: Readonly<Record<Look, string>> = {
+const looks: Readonly<Record<Look, string>> = {
   unlit: 'dark',
   faint: 'a glimmer',
   good: 'lit',
@@ -126,7 +126,7 @@ export function list(items: readonly string[]): string {
 }
 
 /** "1 strip", "15 strips". */
-export function count(n: number, noun: string): string {
+function count(n: number, noun: string): string {
   return `${n} ${noun}${n === 1 ? '' : 's'}`;
 }
 

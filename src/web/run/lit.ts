@@ -4,7 +4,7 @@ import type { View, ViewReading } from '../worker/types.ts';
 import { leversToThrow } from './throws.ts';
 
 /** Seen to be lit; a glimmer is doubtful and a burnt lamp is dark. */
-export const isLit = (look: Look | undefined): boolean => look === 'good' || look === 'bright';
+const isLit = (look: Look | undefined): boolean => look === 'good' || look === 'bright';
 
 export interface LitCount {
   readonly lit: number;

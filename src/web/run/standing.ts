@@ -11,12 +11,12 @@ export type Clash =
   | { readonly kind: 'crossing'; readonly crossing: string }
   | { readonly kind: 'track'; readonly between: readonly [string, string] };
 
-export interface Against {
+interface Against {
   readonly index: number;
   readonly clash: Clash;
 }
 
-export interface Beside {
+interface Beside {
   readonly index: number;
   /** Levers to throw, in the panel's order; none: it stands already. */
   readonly levers: readonly string[];

@@ -53,7 +53,7 @@ export interface ViewRoute {
   readonly lamps: readonly string[];
 }
 
-export interface ViewSupply {
+interface ViewSupply {
   readonly id: string;
   readonly name: string;
   readonly rating: Ampere;
@@ -93,7 +93,7 @@ export interface View {
   readonly reading: ViewReading;
 }
 
-export type OpenAnswer =
+type OpenAnswer =
   | { readonly ok: true; readonly view: View }
   | { readonly ok: false; readonly problems: readonly FileProblem[] };
 
