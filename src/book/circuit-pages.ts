@@ -100,14 +100,13 @@ function drawReadings(flow: Flow, derived: Derived, circuit: Circuit, setting: S
 /** How the resistor of a group came about, step by step. */
 function drawSums(flow: Flow, groups: readonly LampGroup[]): void {
   if (groups.length === 0) return;
-  flow.heading('How the resistors were found');
   const seen = new Map<string, string[]>();
   for (const group of groups) {
     const steps = [...new Set(group.sum.map((step) => step.text))].join('; ');
     const text = `${formatOhms(group.ohms)}, ${sizeText(group.rating)} W, ${group.ohmsFrom === 'computed' ? 'computed' : group.ohmsFrom === 'built' ? 'as built' : 'as your file says'}. ${steps}${steps === '' ? '' : '.'}`;
     seen.set(text, [...(seen.get(text) ?? []), group.id]);
   }
-  for (const [text, ids] of seen) flow.paragraph(`${listed(ids)}: ${text}`, { size: pt(8.8), after: 0.8 });
+  for (const [text, ids] of seen) flow.paragraph(`Resistor of ${listed(ids)}: ${text}`, { size: pt(8.8), after: 0.8 });
 }
 
 function circuitPage(derived: Derived, setting: Setting, circuit: Circuit, lever: Lever): Leaf[] {

@@ -14,17 +14,11 @@ function tidy(value: number): number {
   return Math.round(value * 1e6) / 1e6;
 }
 
-/** Holes by number. Millimetres from the top left corner, y down. */
+/** Holes by number. Millimetres from the top left corner, y down; `for` is the id that stands on every drawing. */
 export function holesList(derived: Derived): List {
   return {
     header: ['no', 'x_mm', 'y_mm', 'drill_mm', 'for'],
-    rows: derived.face.holes.map((hole) => [
-      hole.no,
-      tidy(hole.at[0]),
-      tidy(hole.at[1]),
-      hole.drill,
-      hole.for === hole.id ? hole.id : `${hole.id} ${hole.for}`.trim(),
-    ]),
+    rows: derived.face.holes.map((hole) => [hole.no, tidy(hole.at[0]), tidy(hole.at[1]), hole.drill, hole.id]),
   };
 }
 

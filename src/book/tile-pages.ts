@@ -251,8 +251,7 @@ function rulers(pen: Pen, tile: Tile, scale: number): void {
   );
 }
 
-function drawField(pen: Pen, template: Template, tile: Tile, setting: Setting, scale: number): void {
-  const { sheet } = setting;
+function drawField(pen: Pen, template: Template, tile: Tile, scale: number): void {
   const [w, h] = [tile.size[0] * scale, tile.size[1] * scale];
   const reach = OVERLAP * scale;
   const [x0, y0, x1, y1] = [FIELD_LEFT, FIELD_TOP, FIELD_LEFT + w, FIELD_TOP + h];
@@ -303,7 +302,7 @@ function drawField(pen: Pen, template: Template, tile: Tile, setting: Setting, s
   // Clear of the words over the bar.
   const below = tile.joins.below === null ? (x0 + x1) / 2 : Math.min((x0 + x1) / 2, x0 + 50);
   pen.text([below, y1 + Math.max(out.below, 4) + 3], say(tile.joins.below, 'bottom'), words);
-  pen.text([Math.max(sheet.left - 1.6, x0 - out.left - 1.6), (y0 + y1) / 2], say(tile.joins.left, 'left'), {
+  pen.text([x0 - Math.max(out.left, 6) - 1.6, (y0 + y1) / 2], say(tile.joins.left, 'left'), {
     ...words,
     turn: -90,
   });
@@ -416,7 +415,7 @@ function tileLeaves(derived: Derived, template: Template, setting: Setting, tile
   leaf.names.push(`tile-${tile.no}`);
   const { pen } = leaf;
   headOf(pen, setting, tile, tiling, false);
-  drawField(pen, template, tile, setting, scale);
+  drawField(pen, template, tile, scale);
   drawBar(pen, [FIELD_LEFT, BAR_TOP], scale);
   pen.text([136, BAR_TOP + 0.4], 'Measure this bar before you drill.', {
     font: 'text-600',
