@@ -1,9 +1,9 @@
 /**
  * A piece: unknown nodes that hang together once the known node is taken away. Pieces are solved one by one.
  */
-import { type EliminationPlan, planElimination } from './elimination.ts';
+import type { EliminationPlan } from './elimination.ts';
 
-/** One piece in flat arrays. Ends of -1 are the known node at 0 V. */
+/** One piece in flat arrays, its plan for the linear branches first and the diodes after them. Ends of -1 are the known node at 0 V. */
 export interface Piece {
   readonly size: number;
   /** Linear branches: amps = siemens (v(from) - v(to) + shift), the emf inside the shift. */
@@ -23,38 +23,6 @@ export interface Piece {
     readonly rs: Float64Array;
   };
   readonly plan: EliminationPlan;
-}
-
-/** Plain lists of a piece's branches, as they are gathered. */
-export interface PieceDraft {
-  readonly linear: { from: number; to: number; shift: number; siemens: number }[];
-  readonly diodes: { from: number; to: number; shift: number; is: number; nvt: number; rs: number }[];
-}
-
-/** Packs a piece of `size` nodes and plans its elimination: linear branches first, diodes after them. */
-export function packPiece(size: number, draft: PieceDraft): Piece {
-  const { linear, diodes } = draft;
-  const both = [...linear, ...diodes];
-  const from = Int32Array.from(both, (b) => b.from);
-  const to = Int32Array.from(both, (b) => b.to);
-  return {
-    size,
-    linear: {
-      from: from.slice(0, linear.length),
-      to: to.slice(0, linear.length),
-      shift: Float64Array.from(linear, (b) => b.shift),
-      siemens: Float64Array.from(linear, (b) => b.siemens),
-    },
-    diodes: {
-      from: from.slice(linear.length),
-      to: to.slice(linear.length),
-      shift: Float64Array.from(diodes, (b) => b.shift),
-      is: Float64Array.from(diodes, (b) => b.is),
-      nvt: Float64Array.from(diodes, (b) => b.nvt),
-      rs: Float64Array.from(diodes, (b) => b.rs),
-    },
-    plan: planElimination(size, from, to),
-  };
 }
 
 /** How closely every diode's law is met: amps, and share of its current. */

@@ -3,7 +3,7 @@
  */
 import type { Ampere, Volt } from '../units/index.ts';
 import { diodeCurrent } from './diode-law.ts';
-import { Role, readNetlist } from './read-netlist.ts';
+import { type ReadNetlist, Role, readNetlist } from './read-netlist.ts';
 import { Sets } from './sets.ts';
 import { byId } from './stiff-graph.ts';
 import type { Netlist, Node, OperatingPoint } from './types.ts';
@@ -14,11 +14,18 @@ import type { Netlist, Node, OperatingPoint } from './types.ts';
  * 0 ohm count as one, and so do the ends of an ideal source whose current is not known. Where a node has no volts (it
  * floats, or hangs on dark diodes), the current stated in the point stands in; an ideal source's stated current is taken too.
  */
-export function residual(
-  netlist: Netlist,
-  point: Pick<OperatingPoint, 'volts' | 'amps'>,
-): { readonly worst: Node | null; readonly amps: Ampere } {
-  const read = readNetlist(netlist);
+export function residual(netlist: Netlist, point: Pick<OperatingPoint, 'volts' | 'amps'>): Residual {
+  return residualOf(readNetlist(netlist), point);
+}
+
+/** The worst sum of currents, and where. */
+export interface Residual {
+  readonly worst: Node | null;
+  readonly amps: Ampere;
+}
+
+/** The same for a netlist that has been read already. */
+export function residualOf(read: ReadNetlist, point: Pick<OperatingPoint, 'volts' | 'amps'>): Residual {
   const { elements, nodes, from, to, role, siemens } = read;
   const one = new Sets(nodes.length);
   elements.forEach((element, m) => {

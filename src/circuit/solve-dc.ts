@@ -11,7 +11,7 @@ import type { Ampere, Volt } from '../units/index.ts';
 import { diodeCurrent, diodeSlope } from './diode-law.ts';
 import { solvePiece } from './newton.ts';
 import { type ReadNetlist, Role, readNetlist } from './read-netlist.ts';
-import { residual } from './residual.ts';
+import { residualOf } from './residual.ts';
 import { Sets } from './sets.ts';
 import { branchShift, clusterEnds, isBranch, splitPieces } from './split-pieces.ts';
 import { byId, type StiffGraph, stiffCurrents, stiffGraph } from './stiff-graph.ts';
@@ -73,7 +73,7 @@ export function solveDc(netlist: Netlist, options: SolveOptions = {}): Operating
   });
 
   const point = { volts, amps, floating, islands: live, iterations, residual: 0, worst: null, problems };
-  const check = residual(netlist, point);
+  const check = residualOf(read, point);
   for (const cluster of unsettled) {
     const nodes = cluster.flatMap((c) => read.nodes.filter((_, node) => graph.cluster[node] === c)).sort(byId);
     problems.push({ code: 'no-convergence', nodes, residual: check.amps });

@@ -6,7 +6,8 @@
  * Cost: linear in elements but for the plan of the elimination.
  */
 import { THERMAL_VOLTAGE } from '../parts/index.ts';
-import { type Piece, type PieceDraft, packPiece } from './piece.ts';
+import { planElimination } from './elimination.ts';
+import type { Piece } from './piece.ts';
 import { type ReadNetlist, Role } from './read-netlist.ts';
 import { Sets } from './sets.ts';
 import type { StiffGraph } from './stiff-graph.ts';
@@ -33,7 +34,8 @@ export function clusterEnds(read: ReadNetlist, graph: StiffGraph, m: number): [n
 /** The pieces of a network, by their lowest cluster; clusters that stand alone are in none. */
 export function splitPieces(read: ReadNetlist, graph: StiffGraph): Pieces {
   const islands = new Sets(graph.clusters);
-  const branches = read.elements.flatMap((_, m) => (isBranch(read, graph, m) ? [m] : []));
+  const branches: number[] = [];
+  for (let m = 0; m < read.elements.length; m++) if (isBranch(read, graph, m)) branches.push(m);
   const degree = new Int32Array(graph.clusters);
   for (const m of branches) {
     const [p, q] = clusterEnds(read, graph, m);
@@ -64,25 +66,66 @@ export function splitPieces(read: ReadNetlist, graph: StiffGraph): Pieces {
     local[c] = list.length;
     list.push(c);
   }
-  const drafts = new Map<number, PieceDraft>();
+  const linear = new Map<number, number[]>();
+  const diodes = new Map<number, number[]>();
   for (const m of branches) {
-    const [p, q] = clusterEnds(read, graph, m);
-    const name = sets.find(isKnown(p) ? q : p);
-    const draft = drafts.get(name) ?? { linear: [], diodes: [] };
-    drafts.set(name, draft);
-    const ends = { from: local[p] as number, to: local[q] as number };
-    const shift = branchShift(read, graph, m);
-    const element = read.elements[m];
-    if (element?.kind === 'diode') {
-      const { is, n, rs } = element.law;
-      draft.diodes.push({ ...ends, shift, is, nvt: n * THERMAL_VOLTAGE, rs });
-    } else draft.linear.push({ ...ends, shift, siemens: read.siemens[m] as number });
+    const p = graph.cluster[read.from[m] as number] as number;
+    const name = sets.find(isKnown(p) ? (graph.cluster[read.to[m] as number] as number) : p);
+    const lists = read.role[m] === Role.diode ? diodes : linear;
+    const list = lists.get(name);
+    if (list === undefined) lists.set(name, [m]);
+    else list.push(m);
   }
   const pieces = [...members].flatMap(([name, clusters]) => {
-    const draft = drafts.get(name);
-    return draft === undefined ? [] : [{ clusters, piece: packPiece(clusters.length, draft) }];
+    const lines = linear.get(name) ?? [];
+    const junctions = diodes.get(name) ?? [];
+    if (lines.length + junctions.length === 0) return [];
+    return [{ clusters, piece: packPiece(read, graph, local, clusters.length, lines, junctions) }];
   });
   return { island, pieces };
+}
+
+/** One piece in flat arrays, its elimination planned: linear branches first, diodes after them. */
+function packPiece(
+  read: ReadNetlist,
+  graph: StiffGraph,
+  local: Int32Array,
+  size: number,
+  lines: readonly number[],
+  junctions: readonly number[],
+): Piece {
+  const count = lines.length + junctions.length;
+  const from = new Int32Array(count);
+  const to = new Int32Array(count);
+  const shift = new Float64Array(count);
+  const siemens = new Float64Array(lines.length);
+  const is = new Float64Array(junctions.length);
+  const nvt = new Float64Array(junctions.length);
+  const rs = new Float64Array(junctions.length);
+  for (let k = 0; k < count; k++) {
+    const d = k - lines.length;
+    const m = (d < 0 ? lines[k] : junctions[d]) as number;
+    from[k] = local[graph.cluster[read.from[m] as number] as number] as number;
+    to[k] = local[graph.cluster[read.to[m] as number] as number] as number;
+    shift[k] = branchShift(read, graph, m);
+    if (d < 0) siemens[k] = read.siemens[m] as number;
+    const element = read.elements[m];
+    if (d < 0 || element?.kind !== 'diode') continue;
+    is[d] = element.law.is;
+    nvt[d] = element.law.n * THERMAL_VOLTAGE;
+    rs[d] = element.law.rs;
+  }
+  const ends = (first: number, end: number) => ({
+    from: from.subarray(first, end),
+    to: to.subarray(first, end),
+    shift: shift.subarray(first, end),
+  });
+  return {
+    size,
+    linear: { ...ends(0, lines.length), siemens },
+    diodes: { ...ends(lines.length, count), is, nvt, rs },
+    plan: planElimination(size, from, to),
+  };
 }
 
 /** Volts that a branch has above the difference of its clusters' zeros: offsets of its nodes, less its own emf. */
