@@ -8,7 +8,7 @@ import { createRoot } from 'react-dom/client';
 import demo from '../../examples/quillhaven-harbour.mimic.json?raw';
 import { App } from './app.tsx';
 import { openServed } from './incoming.ts';
-import { setLights, watchDevice } from './lights.ts';
+import { areDown, keptLights, setLights, watchDevice } from './lights.ts';
 import { makeStore } from './store.ts';
 import { StoreContext } from './use-app.ts';
 import type { Core } from './worker/types.ts';
@@ -16,12 +16,13 @@ import type { Core } from './worker/types.ts';
 const DEMO_FILE = 'quillhaven-harbour.mimic.json';
 
 const worker = new Worker(new URL('./worker/core.ts', import.meta.url), { type: 'module', name: 'core' });
-const store = makeStore(wrap<Core>(worker));
+const lights = keptLights();
+const store = makeStore(wrap<Core>(worker), { lights, down: areDown(lights) });
 worker.addEventListener('error', (event) =>
   store.getState().refuse({ file: store.getState().file, problems: [], fault: event.message }),
 );
 
-setLights(store.getState().lights);
+setLights(lights);
 watchDevice(() => store.getState().deviceChanged());
 
 const openDemo = (): void => void store.getState().open(DEMO_FILE, demo, 'demo');

@@ -4,7 +4,7 @@ import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { LeverPositions } from '../derive.ts';
 import type { FileProblem } from '../panel/index.ts';
 import type { Spot } from '../units/index.ts';
-import { areDown, keepLights, keptLights, type Lights, setLights } from './lights.ts';
+import { areDown, keepLights, type Lights, setLights } from './lights.ts';
 import { changedLamps } from './run/lit.ts';
 import { type Picked, placesFrom, routesBetween } from './run/routes.ts';
 import { keepPositions, positionOf } from './run/throws.ts';
@@ -73,8 +73,8 @@ export function pickedRoute({ view, from, to, way }: Pick<State, 'view' | 'from'
 /** How long the first drawing and throw go before the checks begin, so that they never wait for them. */
 const BEFORE_CHECKS_MS = 400;
 
-/** A store over one worker. */
-export function makeStore(core: Remote<Core>): Store {
+/** A store over one worker, with the lights as they are at the start. */
+export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'down'>): Store {
   let asked = 0;
   let opening = 0;
   return createStore<State & Actions>()((set, get) => {
@@ -108,8 +108,7 @@ export function makeStore(core: Remote<Core>): Store {
       atPick: {},
       trouble: null,
       news: '',
-      lights: keptLights(),
-      down: areDown(keptLights()),
+      ...start,
       ringed: null,
       showFindings: false,
 

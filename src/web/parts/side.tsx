@@ -13,6 +13,7 @@ const FIRST = { against: 6, beside: 3, never: 3, routes: 12 } as const;
 /** Beside the panel: what the picked route shuts out, and what can be set as well; with none picked, every route. */
 export function Side({ view, picked }: { readonly view: View; readonly picked: Picked | null }) {
   const levers = useApp((app) => app.levers);
+  const clearRoute = useApp((app) => app.clearRoute);
   if (picked === null)
     return (
       <aside className="side">
@@ -78,6 +79,9 @@ export function Side({ view, picked }: { readonly view: View; readonly picked: P
           }}
         </List>
       )}
+      <button type="button" className="btn quiet back" onClick={clearRoute}>
+        {words.backToRoutes(view.routes.length)}
+      </button>
     </aside>
   );
 }
