@@ -67,6 +67,8 @@ export type Element =
 export interface Rebuilt {
   readonly nets: ReadonlyMap<string, number>;
   readonly elements: readonly Element[];
+  /** Nets that no element leads to from a supply: their volts are nobody's to say. */
+  readonly floating: ReadonlySet<number>;
 }
 
 /** Names in sets: two names in one set are one net. */
@@ -173,5 +175,20 @@ export function rebuild(
       else elements.push({ kind: 'diode', id, a, b, law: GUARD });
     }
   }
-  return { nets: new Map(nets.names().map((name) => [name, net(name)])), elements };
+  return {
+    nets: new Map(nets.names().map((name) => [name, net(name)])),
+    elements,
+    floating: floatingNets(numbers.size, elements),
+  };
+}
+
+function floatingNets(count: number, elements: readonly Element[]): ReadonlySet<number> {
+  const held = new Set(elements.flatMap(({ kind, a, b }) => (kind === 'supply' ? [a, b] : [])));
+  for (const net of held) {
+    for (const { a, b } of elements) {
+      if (a === net) held.add(b);
+      if (b === net) held.add(a);
+    }
+  }
+  return new Set(Array.from({ length: count }, (_, net) => net).filter((net) => !held.has(net)));
 }

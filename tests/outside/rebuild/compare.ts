@@ -95,6 +95,47 @@ export function compareLies(
   }
 }
 
+/** Amps at which a lamp shows, and below which it is dark: it is seen from 0.2 mA, and dark below a twentieth of that. */
+const LIT_AMPS = 2e-4;
+const DARK_AMPS = 1e-5;
+
+/** Lamps of which it is known what they show: lit where every lie that they show is asked, dark elsewhere. Levers in the centre ask nothing. */
+export function compareShows(
+  into: Comparison,
+  where: string,
+  levers: Readonly<Record<string, Position>>,
+  read: State,
+  facts: PanelFacts,
+): void {
+  const asked = new Map(
+    facts.levers.flatMap((lever) =>
+      lever.works.map(({ point, opposite }) => {
+        const position = levers[lever.id] ?? 'normal';
+        const turned = position === 'normal' ? 'reverse' : 'normal';
+        return [point, position === 'centre' ? null : opposite ? turned : position] as const;
+      }),
+    ),
+  );
+  for (const [id, lamp] of facts.lamps) {
+    if (lamp.shows === null) continue;
+    const should = Object.entries(lamp.shows).every(([point, lie]) => asked.get(point) === lie);
+    const amps = read.lamps.get(id) ?? 0;
+    into.same(`${where}: ${id} shows`, should, amps >= LIT_AMPS ? true : amps < DARK_AMPS ? false : amps);
+  }
+}
+
+/** Volts that a typical lamp stands in reverse, as the file format's table of typical parts has it. */
+const REVERSE_VOLTS = 5;
+
+/** No lamp that stands alone in its branch sees more in reverse than it stands: a partner or a guard diode holds it. */
+export function compareReverse(into: Comparison, where: string, read: State, facts: PanelFacts): void {
+  for (const id of facts.lamps.keys()) {
+    const [a = null, k = null] = [read.volts.get(`${id}.a`), read.volts.get(`${id}.k`)];
+    if (a !== null && k !== null && !(k - a <= REVERSE_VOLTS))
+      into.disagreements.push(`${where}: ${id} stands ${k - a} V in reverse`);
+  }
+}
+
 /** Volts of the pin list are rounded to 1 uV; the two solvers agree to some uV on nodes that are driven. */
 const PIN_VOLTS = 1e-4;
 
@@ -146,9 +187,11 @@ export function comparePins(
       panelSide.some((wire) => wire.colour === colour),
       true,
     );
-    const read = readOf(circuit, position).volts.get(id) ?? Number.NaN;
-    if (volts === '' || !(Math.abs(Number(volts) - read) <= PIN_VOLTS))
-      into.disagreements.push(`${what}: ${volts === '' ? 'no' : volts} V said, ${read} V read`);
+    const read = readOf(circuit, position).volts.get(id) ?? null;
+    if (read === null ? volts !== '' : volts === '' || !(Math.abs(Number(volts) - read) <= PIN_VOLTS))
+      into.disagreements.push(
+        `${what}: ${volts === '' ? 'no' : volts} V said, ${read === null ? 'none' : read} V read`,
+      );
   }
   for (const [id, settings] of rowsOf) {
     const circuit = lists.pins.find((row) => `${row.connector}.${row.pin}` === id)?.circuit;

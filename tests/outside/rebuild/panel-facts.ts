@@ -21,6 +21,13 @@ export interface DriveFacts {
   readonly wire: { readonly length: number; readonly gauge: number; readonly ohms: number };
 }
 
+export interface LampFacts {
+  readonly part: string;
+  readonly law: Law;
+  /** Lies that it shows, where the file says them; null where it does not. */
+  readonly shows: Readonly<Record<string, Lie>> | null;
+}
+
 export interface LeverFacts {
   readonly id: string;
   readonly positions: readonly Position[];
@@ -32,7 +39,7 @@ export type Position = Lie | 'centre';
 
 export interface PanelFacts {
   readonly supplies: readonly { readonly id: string; readonly volts: number; readonly ohms: number }[];
-  readonly lamps: ReadonlyMap<string, { readonly part: string; readonly law: Law }>;
+  readonly lamps: ReadonlyMap<string, LampFacts>;
   readonly drives: ReadonlyMap<string, DriveFacts>;
   readonly levers: readonly LeverFacts[];
 }
@@ -154,7 +161,11 @@ export function readFacts(panelText: string): PanelFacts {
         const id = text(lamp, 'part', 'led-3-amber');
         const part = figures(parts, id, typicalLamp);
         const law = lawThrough(number(part, 'vf'), number(part, 'at'), number(part, 'n'), number(part, 'rs'));
-        return [text(lamp, 'id'), { part: id, law }];
+        const shows =
+          lamp.shows === undefined
+            ? null
+            : Object.fromEntries(Object.entries(object(lamp.shows)).map(([point, lie]) => [point, lieOf(String(lie))]));
+        return [text(lamp, 'id'), { part: id, law, shows }];
       }),
     ),
     drives,

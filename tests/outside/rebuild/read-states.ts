@@ -10,8 +10,8 @@ export interface State {
   readonly drives: ReadonlyMap<string, number>;
   /** Amps that each supply delivers. */
   readonly supplies: ReadonlyMap<string, number>;
-  /** Volts of each terminal to the minus of the first supply. */
-  readonly volts: ReadonlyMap<string, number>;
+  /** Volts of each terminal to the minus of the first supply; null where no element leads to it from a supply. */
+  readonly volts: ReadonlyMap<string, number | null>;
 }
 
 /** Ohms from every node to node 0, so that what floats has an answer; 12 V through it are 12 pA. */
@@ -57,7 +57,8 @@ export function writeSpice(circuits: readonly Rebuilt[]): string {
 export function readStates(circuits: readonly Rebuilt[]): readonly State[] {
   const { amps, volts } = runSpiceFull(writeSpice(circuits));
   const ampsOf = (name: string): number => amps.get(name) ?? Number.NaN;
-  return circuits.map(({ elements, nets }, c): State => {
+  const voltsOf = (c: number, net: number): number => (net === 0 ? 0 : (volts.get(`n${c}_${net}`) ?? Number.NaN));
+  return circuits.map(({ elements, nets, floating }, c): State => {
     const lamps = new Map<string, number>();
     const drives = new Map<string, number>();
     const supplies = new Map<string, number>();
@@ -70,7 +71,7 @@ export function readStates(circuits: readonly Rebuilt[]): readonly State[] {
       lamps,
       drives,
       supplies,
-      volts: new Map([...nets].map(([name, net]) => [name, net === 0 ? 0 : (volts.get(`n${c}_${net}`) ?? Number.NaN)])),
+      volts: new Map([...nets].map(([name, net]) => [name, floating.has(net) ? null : voltsOf(c, net)])),
     };
   });
 }

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { readLists, rebuild, resistorsOf } from './circuit.ts';
 import { Comparison, comparePins } from './compare.ts';
 import { readFacts } from './panel-facts.ts';
+import { readClaims } from './read-claims.ts';
 import { readStates } from './read-states.ts';
 import { readLetterCode, splitTable } from './read-table.ts';
 
@@ -45,10 +46,10 @@ W16,D1.a,P2.b,WH,0.22,4400,L1
 const PINS = `connector,pin,net,colour,circuit,setting,volts
 A,1,L1.t2,BU,L1,normal,9
 A,1,L1.t2,BU,L1,reverse,0
-A,1,L1.t2,BU,L1,centre,0
+A,1,L1.t2,BU,L1,centre,
 A,2,L1.t5,WH,L1,normal,0
 A,2,L1.t5,WH,L1,reverse,9
-A,2,L1.t5,WH,L1,centre,0
+A,2,L1.t5,WH,L1,centre,
 `;
 const PARTS = `part,count,for,price
 resistor 5k6 0.25 W,1,R-G1,0.05
@@ -147,5 +148,50 @@ describe('rebuilding one lever by hand', () => {
     expect(() => rebuild(readLists(WIRES.replace('W4,L1.t1,L1.t6', 'W4,L1.t1,L1.t4'), PINS, PARTS), facts, {})).toThrow(
       'S1 is shorted',
     );
+  });
+});
+
+describe('claims off the strips', () => {
+  // By eye: a siding leaves to the right and up at x 40, another joins from the left at x 80.
+  const strips = [
+    {
+      id: 'main',
+      path: [
+        [0, 60],
+        [120, 60],
+      ],
+    },
+    {
+      id: 'siding',
+      path: [
+        [40, 60],
+        [60, 45],
+        [100, 45],
+      ],
+    },
+    {
+      id: 'bay',
+      path: [
+        [20, 85],
+        [64, 70],
+        [80, 60],
+      ],
+    },
+  ];
+  const points = [
+    { id: 'P1', at: [40, 60] },
+    { id: 'P2', at: [80, 60] },
+  ];
+  test.each([
+    [[20, 60], {}, {}],
+    [[50, 60], {}, { P1: 'normal', P2: 'normal' }],
+    [[50, 60], { claims: 'leg' }, { P1: 'normal' }],
+    [[70, 60], { claims: 'leg' }, { P2: 'normal' }],
+    [[100, 60], {}, {}],
+    [[90, 45], {}, { P1: 'reverse' }],
+    [[64, 70], {}, { P2: 'reverse' }],
+  ])('a lamp at %j', (at, more, claim) => {
+    const text = JSON.stringify({ strips, points, lamps: [{ id: 'H1', at, ...more }] });
+    expect(readClaims(text).get('H1')).toEqual(claim);
   });
 });

@@ -1,0 +1,120 @@
+/** The SPICE text that the product writes, run as it stands through ngspice, beside the product's own readings. */
+import { readFileSync } from 'node:fs';
+import { afterAll, describe, expect, test } from 'vitest';
+import { spiceText } from '../../src/circuit/index.ts';
+import { type Derived, derive, type LeverPositions, readPanel } from '../../src/index.ts';
+import { runSpice } from './ngspice.ts';
+import { Comparison } from './rebuild/compare.ts';
+import { readFacts } from './rebuild/panel-facts.ts';
+import { seeded } from './rebuild/seeded.ts';
+import { variant } from './rebuild/variants.ts';
+
+const example = (name: string): string =>
+  readFileSync(new URL(`../../examples/${name}.mimic.json`, import.meta.url), 'utf8');
+
+function deriveText(text: string): Derived {
+  const read = readPanel(text);
+  if (!('panel' in read)) throw new RangeError(JSON.stringify(read));
+  return derive(read.panel);
+}
+
+/**
+ * Every lamp and drive in one setting: `V_H1` and `V_P4` of the text beside the readings. `lever`: its circuit alone. Two points on one
+ * drive share the source of the first in the file; what has no source reads nothing.
+ */
+function compareText(
+  into: Comparison,
+  derived: Derived,
+  firstOf: ReadonlyMap<string, { readonly point: string; readonly turned: boolean }>,
+  levers: LeverPositions,
+  lever?: string,
+): void {
+  const circuit = derived.wiring.circuits.find((each) => each.id === lever);
+  const netlist = derived.netlist(levers, lever === undefined ? undefined : new Set([lever]));
+  const amps = runSpice(spiceText(netlist, { title: 'example' }));
+  const said = derived.operate(levers);
+  const where = JSON.stringify(levers);
+  for (const lamp of said.lamps) {
+    if (circuit !== undefined && !circuit.lamps.includes(lamp.id)) continue;
+    into.amps(`${where}: ${lamp.id}`, lamp.amps, amps.get(`v_${lamp.id.toLowerCase()}`) ?? 0);
+  }
+  for (const drive of said.drives) {
+    if (circuit !== undefined && !circuit.points.includes(drive.point)) continue;
+    const { point, turned } = firstOf.get(drive.point) ?? { point: drive.point, turned: false };
+    into.amps(`${where}: ${drive.point}`, drive.amps, (turned ? -1 : 1) * (amps.get(`v_${point.toLowerCase()}`) ?? 0));
+  }
+}
+
+/** The first point of each point's drive, and whether the two lie differently. */
+function firstPoints(text: string): ReadonlyMap<string, { readonly point: string; readonly turned: boolean }> {
+  return new Map(
+    [...readFacts(text).drives.values()].flatMap(({ points }) =>
+      points.map((point) => [point.id, { point: points[0]?.id ?? point.id, turned: points[0]?.same !== point.same }]),
+    ),
+  );
+}
+
+const worst = new Comparison();
+function keepWorst(compared: Comparison): void {
+  worst.readings += compared.readings;
+  worst.worstAmps = Math.max(worst.worstAmps, compared.worstAmps);
+  worst.worstShare = Math.max(worst.worstShare, compared.worstShare);
+}
+
+describe.each([
+  ['bramble-siding', 4],
+  ['quillhaven-harbour', 24],
+])('%s in ngspice', (name, states) => {
+  const text = example(name);
+  const derived = deriveText(text);
+  const first = firstPoints(text);
+
+  test('each circuit in each position of its lever agrees with its readings', () => {
+    const compared = new Comparison();
+    let count = 0;
+    for (const { id, positions } of derived.wiring.circuits) {
+      for (const position of positions) {
+        compareText(compared, derived, first, { [id]: position }, id);
+        count += 1;
+      }
+    }
+    console.log(`${name}, circuit by circuit: ${compared.words()}`);
+    keepWorst(compared);
+    expect(compared.disagreements).toEqual([]);
+    expect(count).toBe(states);
+  });
+
+  test('the whole panel agrees with its readings in mixed settings (seed 21)', () => {
+    const compared = new Comparison();
+    const random = seeded(21);
+    for (let k = 0; k < 12; k += 1) {
+      const levers = Object.fromEntries(
+        derived.wiring.circuits.map(({ id, positions }) => [id, random.one(positions)] as const),
+      );
+      compareText(compared, derived, first, levers);
+    }
+    console.log(`${name}, whole: ${compared.words()}`);
+    keepWorst(compared);
+    expect(compared.disagreements).toEqual([]);
+    expect(compared.readings).toBe(12 * (derived.counts.lamps + derived.counts.points));
+  });
+});
+
+describe('panels made otherwise in ngspice', () => {
+  const bramble = example('bramble-siding');
+  test.each(Array.from({ length: 24 }, (_, k) => k + 101))('Bramble Siding, seed %d', (seed) => {
+    const text = variant(bramble, seed);
+    const derived = deriveText(text);
+    const compared = new Comparison();
+    const [L1, L2] = derived.wiring.circuits;
+    for (const l1 of L1?.positions ?? [])
+      for (const l2 of L2?.positions ?? []) compareText(compared, derived, firstPoints(text), { L1: l1, L2: l2 });
+    keepWorst(compared);
+    expect(compared.disagreements).toEqual([]);
+    expect(compared.readings).toBeGreaterThanOrEqual(4 * 15);
+  });
+});
+
+afterAll(() => {
+  console.log(`all settings of all panels: ${worst.words()}`);
+});
