@@ -1,7 +1,20 @@
 /** Levers thrown by mouse, touch and keyboard; lamps are those of the solver. */
+import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { ask, bat, example, lever, litOf, looksOf, openPage, type Site, serveSite, startBrowser } from './site.ts';
+import {
+  ask,
+  bat,
+  dropFile,
+  example,
+  lever,
+  litOf,
+  looksOf,
+  openPage,
+  type Site,
+  serveSite,
+  startBrowser,
+} from './site.ts';
 
 let site: Site;
 let browser: Browser;
@@ -99,6 +112,35 @@ describe('a lever of the demo panel', () => {
     // The promise is 50 ms on a machine that draws; it is measured here and not judged, for this machine may be busy.
     console.log(`lever to lamp: ${times.map((ms) => ms.toFixed(0)).join(', ')} ms`);
     expect(times).toHaveLength(10);
+    await page.context().close();
+  });
+});
+
+describe('a lever with a centre', () => {
+  it('goes where it is pressed, steps by the keys, and is dark in the middle', async () => {
+    const { page, wrongs } = await openPage(browser, site.url);
+    const text = readFileSync(example('bramble-siding'), 'utf8');
+    await dropFile(page, 'centre.mimic.json', text.replaceAll('"toggle-2p"', '"toggle-2p-centre-off"'));
+    await expect.poll(() => page.locator('.lever-button').count()).toBe(2);
+    const box = await lever(page, 'L2').boundingBox();
+    const press = (share: number) =>
+      lever(page, 'L2').click({ position: { x: (box?.width ?? 0) / 2, y: (box?.height ?? 0) * share } });
+    await press(0.9);
+    await settles(() => bat(page, 'L2').getAttribute('data-position'), 'reverse');
+    await press(0.5);
+    await settles(() => bat(page, 'L2').getAttribute('data-position'), 'centre');
+    // L2 works P3 alone; its lamps are H9 to H12 by the file, and in the middle nothing feeds them.
+    await expect.poll(() => litOf(page)).not.toContain('H9');
+    for (const lamp of ['H9', 'H10', 'H11', 'H12']) expect(await litOf(page)).not.toContain(lamp);
+    await press(0.1);
+    await settles(() => bat(page, 'L2').getAttribute('data-position'), 'normal');
+    await lever(page, 'L2').focus();
+    await page.keyboard.press('c');
+    await settles(() => bat(page, 'L2').getAttribute('data-position'), 'centre');
+    expect(await lever(page, 'L2').getAttribute('aria-label')).toBe('L2 Siding, works P3, centre');
+    await page.keyboard.press('Space');
+    await settles(() => bat(page, 'L2').getAttribute('data-position'), 'reverse');
+    expect(wrongs).toEqual([]);
     await page.context().close();
   });
 });

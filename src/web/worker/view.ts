@@ -44,7 +44,7 @@ export function makeView(derived: Derived, asked: LeverPositions): View {
     places,
     points,
     levers,
-    lamps: face.lamps.map(({ id, at }): ViewLamp => ({ id, on: stripUnder(panel, at) })),
+    lamps: derived.lamps.map(({ id, at }): ViewLamp => ({ id, on: stripUnder(panel, at) })),
     routes: routes.routes.map(({ from, to, points: asks, levers: sets, why, through, path }) => ({
       from,
       to,
@@ -53,7 +53,7 @@ export function makeView(derived: Derived, asked: LeverPositions): View {
       why,
       through,
       path,
-      lamps: face.lamps.filter(({ at }) => nearestOn(at, path).gap <= ON_LINE).map(({ id }) => id),
+      lamps: derived.lamps.filter(({ at }) => nearestOn(at, path).gap <= ON_LINE).map(({ id }) => id),
     })),
     cut: routes.cut,
     conflicts: derived.conflicts(),
