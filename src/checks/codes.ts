@@ -3,8 +3,7 @@
  * nowhere else, so that the command line, the screen and the book say the same. A code is never used for anything else.
  */
 import { formatAmps, formatNumber, formatOhms, formatVolts } from '../units/index.ts';
-import type { Values } from './raw.ts';
-import type { Severity } from './types.ts';
+import type { Severity, Values } from './types.ts';
 
 export interface FindingCode {
   readonly severity: Severity;

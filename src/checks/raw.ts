@@ -1,8 +1,6 @@
 import type { Spot } from '../units/index.ts';
 import type { Code } from './codes.ts';
-import type { Finding, Mend } from './types.ts';
-
-export type Values = Finding['values'];
+import type { Mend, Values } from './types.ts';
 
 /** A finding before its words are composed. */
 export interface RawFinding {

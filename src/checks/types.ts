@@ -24,12 +24,15 @@ export interface Mend {
   readonly edit: Transaction | null;
 }
 
+/** Numbers in base units, and words of the user's own. */
+export type Values = Readonly<Record<string, number | string>>;
+
 export interface Finding {
   readonly code: string;
   readonly severity: Severity;
   readonly where: { readonly ids: readonly string[]; readonly at: Spot | null };
   readonly message: string;
-  readonly values: Readonly<Record<string, number | string>>;
+  readonly values: Values;
   readonly mends: readonly Mend[];
 }
 
