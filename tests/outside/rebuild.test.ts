@@ -4,7 +4,7 @@
  */
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { buildBook, type Derived, derive, type FontFiles, readPanel } from '../../src/index.ts';
+import { buildBook, type Derived, derive, readPanel } from '../../src/index.ts';
 import { driveOf, type Lists, readLists, rebuild } from './rebuild/circuit.ts';
 import {
   Comparison,
@@ -14,6 +14,7 @@ import {
   compareReverse,
   compareShows,
 } from './rebuild/compare.ts';
+import { NO_FONTS } from './rebuild/no-fonts.ts';
 import { type PanelFacts, type Position, readFacts } from './rebuild/panel-facts.ts';
 import { readClaims } from './rebuild/read-claims.ts';
 import { readStates, type State } from './rebuild/read-states.ts';
@@ -26,22 +27,6 @@ type Levers = Readonly<Record<string, Position>>;
 const example = (name: string): string =>
   readFileSync(new URL(`../../examples/${name}.mimic.json`, import.meta.url), 'utf8');
 const BRAMBLE = example('bramble-siding');
-
-const NONE = new Uint8Array();
-/** Lists are text: they take no font. */
-const NO_FONTS: FontFiles = {
-  'text-400': NONE,
-  'text-600': NONE,
-  'text-700': NONE,
-  'plate-500': NONE,
-  'plate-600': NONE,
-  'plate-700': NONE,
-  'ext-400': NONE,
-  'ext-600': NONE,
-  'ext-700': NONE,
-  'greek-400': NONE,
-  'greek-600': NONE,
-};
 
 interface Case {
   readonly derived: Derived;
