@@ -3,7 +3,14 @@ import type { Degree, Millimetre, Spot } from '../units/index.ts';
 /** A piece of a strip's centre line as drawn: bends are arcs of the tape's radius. */
 export type Stroke =
   | { readonly kind: 'line'; readonly from: Spot; readonly to: Spot }
-  | { readonly kind: 'arc'; readonly from: Spot; readonly to: Spot; readonly centre: Spot; readonly radius: Millimetre; readonly clockwise: boolean };
+  | {
+      readonly kind: 'arc';
+      readonly from: Spot;
+      readonly to: Spot;
+      readonly centre: Spot;
+      readonly radius: Millimetre;
+      readonly clockwise: boolean;
+    };
 
 export interface DrawnStrip {
   readonly id: string;
@@ -42,7 +49,13 @@ export interface DrawnPlate {
   readonly width: Millimetre;
   readonly height: Millimetre;
   /** Lines from the top; `y` is the baseline measured from the plate's top, `size` the height of the type in mm. */
-  readonly lines: readonly { readonly text: string; readonly size: Millimetre; readonly y: Millimetre; readonly weight: 500 | 600 | 700; readonly spacing: Millimetre }[];
+  readonly lines: readonly {
+    readonly text: string;
+    readonly size: Millimetre;
+    readonly y: Millimetre;
+    readonly weight: 500 | 600 | 700;
+    readonly spacing: Millimetre;
+  }[];
   readonly screws: boolean;
 }
 
@@ -83,16 +96,65 @@ export interface Face {
 
 export type FaceProblem =
   | { readonly code: 'off-the-face'; readonly id: string; readonly at: Spot }
-  | { readonly code: 'holes-clash'; readonly ids: readonly [string, string]; readonly at: Spot; readonly gap: Millimetre; readonly least: Millimetre }
-  | { readonly code: 'hole-near-edge'; readonly id: string; readonly at: Spot; readonly gap: Millimetre; readonly least: Millimetre }
-  | { readonly code: 'bodies-clash'; readonly ids: readonly [string, string]; readonly at: Spot; readonly overlap: Millimetre }
+  | {
+      readonly code: 'holes-clash';
+      readonly ids: readonly [string, string];
+      readonly at: Spot;
+      readonly gap: Millimetre;
+      readonly least: Millimetre;
+    }
+  | {
+      readonly code: 'hole-near-edge';
+      readonly id: string;
+      readonly at: Spot;
+      readonly gap: Millimetre;
+      readonly least: Millimetre;
+    }
+  | {
+      readonly code: 'bodies-clash';
+      readonly ids: readonly [string, string];
+      readonly at: Spot;
+      readonly overlap: Millimetre;
+    }
   | { readonly code: 'body-over-hole'; readonly id: string; readonly hole: string; readonly at: Spot }
-  | { readonly code: 'nut-driver-fouls'; readonly id: string; readonly other: string; readonly at: Spot; readonly gap: Millimetre }
-  | { readonly code: 'bats-too-close'; readonly ids: readonly [string, string]; readonly at: Spot; readonly clear: Millimetre; readonly least: Millimetre }
-  | { readonly code: 'hole-cuts-tape'; readonly id: string; readonly strip: string; readonly at: Spot; readonly drill: Millimetre; readonly width: Millimetre; readonly left: Millimetre }
-  | { readonly code: 'lettering-small'; readonly id: string; readonly at: Spot; readonly size: Millimetre; readonly least: Millimetre }
+  | {
+      readonly code: 'nut-driver-fouls';
+      readonly id: string;
+      readonly other: string;
+      readonly at: Spot;
+      readonly gap: Millimetre;
+    }
+  | {
+      readonly code: 'bats-too-close';
+      readonly ids: readonly [string, string];
+      readonly at: Spot;
+      readonly clear: Millimetre;
+      readonly least: Millimetre;
+    }
+  | {
+      readonly code: 'hole-cuts-tape';
+      readonly id: string;
+      readonly strip: string;
+      readonly at: Spot;
+      readonly drill: Millimetre;
+      readonly width: Millimetre;
+      readonly left: Millimetre;
+    }
+  | {
+      readonly code: 'lettering-small';
+      readonly id: string;
+      readonly at: Spot;
+      readonly size: Millimetre;
+      readonly least: Millimetre;
+    }
   | { readonly code: 'plates-overlap'; readonly ids: readonly [string, string]; readonly at: Spot }
   | { readonly code: 'plate-hides'; readonly plate: string; readonly id: string; readonly at: Spot }
   | { readonly code: 'in-keep-out'; readonly id: string; readonly at: Spot }
-  | { readonly code: 'box-too-shallow'; readonly id: string; readonly at: Spot; readonly needs: Millimetre; readonly has: Millimetre }
+  | {
+      readonly code: 'box-too-shallow';
+      readonly id: string;
+      readonly at: Spot;
+      readonly needs: Millimetre;
+      readonly has: Millimetre;
+    }
   | { readonly code: 'tape-on-paint'; readonly strip: string; readonly ratio: number; readonly least: number };

@@ -1,0 +1,179 @@
+/** The sheet as it will be made: tape, lamps, levers, plates, holes, and what is wrong with it. */
+import type { LeverSwitch } from '../contacts/index.ts';
+import type { LampUse } from '../lamps/index.ts';
+import { DEFAULTS, faceOf, foldId, type PanelFile, stripBend, stripWidth, takenIds } from '../panel/index.ts';
+import type { Catalogue } from '../parts/index.ts';
+import type { Plan } from '../plan/index.ts';
+import type { Degree, Millimetre, Spot } from '../units/index.ts';
+import { type Body, findProblems } from './find-problems.ts';
+import { byId } from './order.ts';
+import { gap, guidePath } from './path.ts';
+import { placePlates } from './place-plates.ts';
+import type { Box } from './shapes.ts';
+import { orderStrips } from './strip-order.ts';
+import { TAB_REACH, TOUCH } from './tolerances.ts';
+import type { DrawnLamp, DrawnLever, DrawnPlatform, Face, Hole } from './types.ts';
+
+/** Lay out everything on the sheet. Total: what is wrong with it is in `problems`. */
+export function layFace(
+  panel: PanelFile,
+  catalogue: Catalogue,
+  plan: Plan,
+  switches: readonly LeverSwitch[],
+  lampUses: readonly LampUse[],
+): Face {
+  const size = faceOf(
+    panel,
+    plan.levers.map((lever) => lever.at),
+  );
+  const strips = orderStrips(panel.strips).map((strip) => ({
+    id: strip.id,
+    tape: strip.tape ?? DEFAULTS.strip.tape,
+    width: stripWidth(strip),
+    strokes: guidePath(strip.path, stripBend(strip)),
+  }));
+  const lamps = [...lampUses]
+    .sort((a, b) => byId(a.id, b.id))
+    .map(
+      ({ id, at, part }): DrawnLamp => ({
+        id,
+        at,
+        size: part.size,
+        drill: drillOf(id, at, part.hole),
+        colour: part.colour,
+      }),
+    );
+  const partOf = new Map(switches.map((each) => [each.lever, each.part]));
+  const sorted = [...plan.levers].sort((a, b) => byId(a.id, b.id));
+  const levers = sorted.flatMap(({ id, at, angle }): DrawnLever[] => {
+    const part = partOf.get(id);
+    if (part === undefined) return [];
+    const { nut, driver, body, depth, poles, centreOff } = part;
+    return [{ id, at, angle, drill: drillOf(id, at, part.hole), nut, driver, body, depth, poles, centreOff }];
+  });
+  const buttons = [...(panel.buttons ?? [])]
+    .sort((a, b) => byId(a.id, b.id))
+    .flatMap((record) => {
+      const part = catalogue.find('button', record.part ?? DEFAULTS.button.part);
+      return part === undefined ? [] : [{ record, part }];
+    });
+  const free = idMaker(panel);
+  const fixings = (panel.face?.fixings ?? []).map(({ at, drill }) => ({ id: free('fixing'), at, drill }));
+  const plateIds = (panel.plates ?? []).map(() => free('plate'));
+  const platforms = (panel.platforms ?? []).map(
+    ({ at, size: across, names }): DrawnPlatform => ({
+      at,
+      size: across,
+      names: (names ?? []).map((name) => ({ at: name.at, text: name.text, anchor: name.anchor ?? 'middle' })),
+    }),
+  );
+
+  const owner = new Map<string, string>();
+  const names = new Map(plan.levers.map((lever) => [lever.id, lever.name?.trim() || lever.id]));
+  const useOf = new Map(lampUses.map((use) => [use.id, use]));
+  const unnumbered: Omit<Hole, 'no'>[] = lamps.map(({ id, at, drill }) => ({
+    id,
+    at,
+    drill,
+    what: 'lamp',
+    for: lampFor(useOf.get(id)),
+  }));
+  for (const { id, at, drill, angle } of levers) {
+    unnumbered.push({ id, at, drill, what: 'lever', for: names.get(id) ?? id });
+    const tab = partOf.get(id)?.tabHole ?? 0;
+    if (tab <= 0) continue;
+    owner.set(tabId(id), id);
+    unnumbered.push({ id: tabId(id), at: tabSpot(at, angle), drill: tab, what: 'tab', for: `Tab of ${id}` });
+  }
+  for (const { record, part } of buttons) {
+    const { id, at, name } = record;
+    unnumbered.push({ id, at, drill: drillOf(id, at, part.hole), what: 'button', for: name ?? id });
+  }
+  for (const { id, at, drill } of fixings) unnumbered.push({ id, at, drill, what: 'fixing', for: 'Fixing screw' });
+  const holes = unnumbered.map((hole, i): Hole => ({ no: i + 1, ...hole }));
+
+  const { width, height, thickness, material, view, colour } = size;
+  const plates = placePlates({
+    panel,
+    plan,
+    width,
+    height,
+    lamps,
+    levers,
+    platforms,
+    fixings,
+    strips,
+    plateIds,
+  });
+  const face: Omit<Face, 'problems'> = {
+    width,
+    height,
+    thickness,
+    material,
+    view,
+    strips,
+    lamps,
+    levers,
+    plates,
+    platforms,
+    fixings,
+    holes,
+  };
+  const bodies: readonly Body[] = [
+    ...levers.map(({ id, at, body, angle, depth }) => ({ id, at, size: body, angle, depth })),
+    ...buttons.map(({ record, part }) => ({ id: record.id, at: record.at, size: part.body, angle: 0, depth: null })),
+  ];
+  const problems = findProblems({
+    face,
+    bodies,
+    owner,
+    keepOut: (panel.face?.keepOut ?? []).map(({ at, size: across }) => boxFrom(at, across)),
+    boxDepth: panel.face?.box?.depth ?? null,
+    paint: colour,
+  });
+  return { ...face, problems };
+
+  /** What is drilled stays as it is drilled, where it still is. */
+  function drillOf(id: string, at: Spot, usual: Millimetre): Millimetre {
+    const built = panel.built?.holes?.[id];
+    return built !== undefined && gap(built.at, at) <= TOUCH ? built.drill : usual;
+  }
+}
+
+/** "L5 normal" where one lever says it; else the lies that it claims; else what it is there for. */
+function lampFor(use: LampUse | undefined): string {
+  if (use === undefined) return '';
+  if (use.lever !== null && use.lie !== null) return `${use.lever} ${use.lie}`;
+  const claims = use.claim.map((lies) =>
+    Object.entries(lies)
+      .map(([point, lie]) => `${point} ${lie}`)
+      .join(' and '),
+  );
+  return claims.length > 0 ? claims.join(' or ') : use.kind;
+}
+
+function tabId(lever: string): string {
+  return `${lever}.tab`;
+}
+
+/** The keyway of a bush is on the side of normal: above it where the lever is not turned. */
+function tabSpot([x, y]: Spot, angle: Degree): Spot {
+  const turn = (angle * Math.PI) / 180;
+  return [x + TAB_REACH * Math.sin(turn), y - TAB_REACH * Math.cos(turn)];
+}
+
+function boxFrom([x, y]: Spot, [across, down]: Spot): Box {
+  return [Math.min(x, x + across), Math.min(y, y + down), Math.max(x, x + across), Math.max(y, y + down)];
+}
+
+/** Names for what has no id in the file: a word and the next number that the file does not use. */
+function idMaker(panel: PanelFile): (word: string) => string {
+  const taken = takenIds(panel);
+  return (word) => {
+    let number = 1;
+    while (taken.has(foldId(`${word}-${number}`))) number += 1;
+    const id = `${word}-${number}`;
+    taken.add(foldId(id));
+    return id;
+  };
+}
