@@ -36,6 +36,7 @@ export function writeDxf(page: Page): string {
   const height = page.size[1];
   const dxf = new DxfWriter();
   dxf.setUnits(Units.Millimeters);
+  dxf.setVariable('$LASTSAVEDBY', { 1: 'Mimicwright' });
   const layers = page.ops.flatMap((op) => (op.op === 'group' && op.layer !== null ? [op.layer] : []));
   for (const [i, layer] of layers.entries()) dxf.addLayer(layer, COLOURS[i % COLOURS.length] ?? 7, 'Continuous');
   const up = ([x, y]: Spot): { x: number; y: number } => ({ x: tidy(x), y: tidy(height - y) });
@@ -146,5 +147,6 @@ export function writeDxf(page: Page): string {
     dxf.setCurrentLayerName(op.layer);
     for (const inner of op.ops) write(inner);
   }
+  dxf.setZeroLayerAsCurrent();
   return dxf.stringify();
 }
