@@ -18,8 +18,17 @@ const child = spawn(process.execPath, [inRoot('dist/cli.js'), 'open', DEMO, ...p
   cwd: root,
   stdio: 'inherit',
 });
+const stop = () => child.kill('SIGTERM');
 // Ctrl+C reaches the child by itself; a plain kill of this process has to be handed on.
 process.on('SIGINT', () => {});
-process.on('SIGTERM', () => child.kill('SIGTERM'));
-process.on('SIGHUP', () => child.kill('SIGTERM'));
+process.on('SIGTERM', stop);
+process.on('SIGHUP', stop);
 child.on('exit', (code) => process.exit(code ?? 1));
+
+// npm ends without a word to what it runs when it is killed: its going is seen by the change of parent.
+const parent = process.ppid;
+if (process.env.npm_lifecycle_event !== undefined) {
+  setInterval(() => {
+    if (process.ppid !== parent) stop();
+  }, 500).unref();
+}
