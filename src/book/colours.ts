@@ -1,21 +1,48 @@
 /** The colours of the face as the tool shows them in light: paint, tape, plates, lamps. Used on the cover and the pictures. */
 
+import { PAINTS, TAPES } from '../face/index.ts';
+
 export interface TapeInk {
   readonly body: string;
   /** The band of light along the tape. */
   readonly band: string;
 }
 
-const TAPES: Readonly<Record<string, TapeInk>> = {
-  graphite: { body: '#222a2d', band: '#333d41' },
-  oxide: { body: '#7c3122', band: '#8e3d2c' },
-  slate: { body: '#34505f', band: '#43626f' },
-};
-const USUAL_TAPE: TapeInk = { body: '#222a2d', band: '#333d41' };
+const USUAL_TAPE = 'graphite';
+const USUAL_PAINT = 'sage';
 
-/** The inks of a tape; one that is not known is drawn as graphite. */
+/** A named colour; one that is not known is drawn as the usual one. */
+function named(table: Readonly<Record<string, string>>, name: string, usual: string): string {
+  return (Object.hasOwn(table, name) ? table[name] : table[usual]) ?? '#808080';
+}
+
+/** A colour moved a share of the way to another, both "#rrggbb". */
+function towards(from: string, to: string, share: number): string {
+  const mix = [1, 3, 5].map((i) => {
+    const [a, b] = [from, to].map((hex) => Number.parseInt(hex.slice(i, i + 2), 16));
+    return Math.round((a ?? 0) + ((b ?? 0) - (a ?? 0)) * share)
+      .toString(16)
+      .padStart(2, '0');
+  });
+  return `#${mix.join('')}`;
+}
+
+/** The inks of a tape by its name. */
 export function tapeInk(name: string): TapeInk {
-  return TAPES[name] ?? USUAL_TAPE;
+  const body = named(TAPES, name, USUAL_TAPE);
+  return { body, band: towards(body, '#ffffff', 0.09) };
+}
+
+export interface PaintInk {
+  readonly paint: string;
+  readonly edge: string;
+  readonly cut: string;
+}
+
+/** The inks of the sheet by the name of its paint. */
+export function paintInk(name: string | undefined): PaintInk {
+  const paint = named(PAINTS, name ?? USUAL_PAINT, USUAL_PAINT);
+  return { paint, edge: towards(paint, '#1b2628', 0.33), cut: towards(paint, '#ffffff', 0.66) };
 }
 
 export interface LampInk {
@@ -36,10 +63,11 @@ const LAMPS: Readonly<Record<string, LampInk>> = {
 const USUAL_LAMP: LampInk = { off: '#6b5426', on: '#ffc62e', rim: '#f29100' };
 
 export function lampInk(colour: string): LampInk {
-  return LAMPS[colour] ?? USUAL_LAMP;
+  return (Object.hasOwn(LAMPS, colour) ? LAMPS[colour] : undefined) ?? USUAL_LAMP;
 }
 
-export const FACE_PAINT = { paint: '#ced9d0', edge: '#93a196', cut: '#eef2ec', ink: '#1b2628' };
+/** Lettering on the sheet itself. */
+export const FACE_LETTERS = '#1b2628';
 export const PLATE_INK = { plate: '#faf8ef', edge: '#b9b6a6', ink: '#1b2022' };
 export const PLATFORM_INK = { slab: '#e7dec3', edge: '#b5a988' };
 export const METAL = { high: '#fdfdfc', light: '#c3c9c9', mid: '#7f888a', dark: '#3b4346' };

@@ -57,7 +57,7 @@ export function coverPage(derived: Derived, setting: Setting): Leaf {
   ] as const) {
     pen.rect([at[0] - k * 0.5, at[1] - k * 0.2], [w + k, h + k * 1.5], { fill: '#1a241f', opacity, radius: 1.4 });
   }
-  pen.group({ shift: at, scale }, (inner) => drawFace(inner, face, litLamps(derived)));
+  pen.group({ shift: at, scale }, (inner) => drawFace(inner, face, litLamps(derived), derived.panel.face?.colour));
   pen.text(
     [sheet.left, benchTop + benchHeight + 5.4],
     `${sizeText(face.width)} x ${sizeText(face.height)} mm, ${sizeText(face.thickness)} mm ${face.material}, shown at 1 : ${sizeText(1 / scale)} with every lever normal`,

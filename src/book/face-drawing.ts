@@ -1,7 +1,7 @@
 /** The face as it will look, in true millimetres: paint, platforms, tape, lamps, levers, plates, screws. */
 import type { DrawnLamp, DrawnLever, DrawnPlate, DrawnPlatform, DrawnStrip, Face, Stroke } from '../face/index.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
-import { FACE_PAINT, lampInk, METAL, PLATE_INK, PLATFORM_INK, tapeInk } from './colours.ts';
+import { FACE_LETTERS, lampInk, METAL, PLATE_INK, PLATFORM_INK, paintInk, tapeInk } from './colours.ts';
 import type { FontRole } from './fonts.ts';
 import type { Step } from './page.ts';
 import type { Pen } from './pen.ts';
@@ -154,7 +154,7 @@ function drawPlatform(pen: Pen, platform: DrawnPlatform): void {
       font: 'plate-600',
       size: PLATFORM_LETTERS,
       anchor: name.anchor,
-      fill: FACE_PAINT.ink,
+      fill: FACE_LETTERS,
       most: size[0],
       least: 2,
     });
@@ -162,15 +162,16 @@ function drawPlatform(pen: Pen, platform: DrawnPlatform): void {
 /** Lettering on a platform, mm. */
 const PLATFORM_LETTERS: Millimetre = 5;
 
-/** The whole face with its top left corner at the origin. `lit` are the lamps that shine. */
-export function drawFace(pen: Pen, face: Face, lit: ReadonlySet<string>): void {
+/** The whole face with its top left corner at the origin. `lit` are the lamps that shine; `paint` is the colour that the file names. */
+export function drawFace(pen: Pen, face: Face, lit: ReadonlySet<string>, paint?: string): void {
+  const ink = paintInk(paint);
   pen.rect([0, 0], [face.width, face.height], {
-    fill: FACE_PAINT.paint,
-    stroke: FACE_PAINT.edge,
+    fill: ink.paint,
+    stroke: ink.edge,
     width: 0.5,
     radius: 2.5,
   });
-  pen.rect([0.7, 0.7], [face.width - 1.4, face.height - 1.4], { stroke: FACE_PAINT.cut, width: 0.5, radius: 2 });
+  pen.rect([0.7, 0.7], [face.width - 1.4, face.height - 1.4], { stroke: ink.cut, width: 0.5, radius: 2 });
   pen.group({ clip: { at: [0, 0], size: [face.width, face.height] } }, (inner) => {
     for (const platform of face.platforms) drawPlatform(inner, platform);
     for (const strip of face.strips) drawStrip(inner, strip);

@@ -24,7 +24,7 @@ export function litLamps(derived: Derived): ReadonlySet<string> {
 
 /** The face in colour, every lever normal. */
 export function facePage(derived: Derived, measure: Measure): Page {
-  return pageOf(derived, measure, (pen) => drawFace(pen, derived.face, litLamps(derived)));
+  return pageOf(derived, measure, (pen) => drawFace(pen, derived.face, litLamps(derived), derived.panel.face?.colour));
 }
 
 /** The back as it is wired: left and right exchanged, letters readable. */
