@@ -64,21 +64,15 @@ export function RouteBar({
 function RouteStateView({ state }: { readonly state: RouteState }) {
   const { head, more } = stateWords(state);
   return (
-    <div className={`state state-${state.kind}`}>
+    <output className={`state state-${state.kind}`}>
       <span className="state-mark">
-        {state.kind === 'set' ? (
-          <Tick />
-        ) : state.kind === 'impossible' ? (
-          <Cross />
-        ) : state.kind === 'throwing' ? (
-          state.left.length
-        ) : null}
+        {state.kind === 'set' ? <Tick /> : state.kind === 'impossible' ? <Cross /> : null}
+        {state.kind === 'throwing' ? <span aria-hidden="true">{state.left.length}</span> : null}
       </span>
-      <div>
-        <b>{head}</b>
-        <span>{more}</span>
-      </div>
-    </div>
+      <span className="state-words">
+        <b>{head}</b> <span>{more}</span>
+      </span>
+    </output>
   );
 }
 

@@ -35,12 +35,13 @@ export function fitPlate(
   about: Spot | null,
   face: { readonly width: Millimetre; readonly height: Millimetre },
 ): FittedPlate {
-  const least = Math.min(...plate.lines.map((line) => line.size));
-  const scale =
-    plate.lines.length === 0 ? 1 : Math.min(growth(least, pxPerMm), plate.kind === 'title' ? MOST_TITLE : MOST);
+  // Lever plates of one size change together: their number decides, whose type does not shrink for a long name.
+  const [first] = plate.lines;
+  const least = plate.kind === 'lever' ? (first?.size ?? 0) : Math.min(...plate.lines.map((line) => line.size));
+  const most = plate.kind === 'title' ? MOST_TITLE : MOST;
+  const scale = first === undefined ? 1 : Math.min(growth(least, pxPerMm), most);
   if (scale === 1) return { plate, at: plate.at, scale, lines: plate.lines, width: plate.width, height: plate.height };
   if (plate.kind === 'lever') {
-    const first = plate.lines[0];
     const height = Math.min(plate.height, (first?.size ?? 0) * 1.45 * scale) / scale;
     const lines = first === undefined ? [] : [{ ...first, y: height / 2 + first.size * 0.34 }];
     return { plate, at: plate.at, scale, lines, width: plate.width / scale, height };
