@@ -39,10 +39,11 @@ function drawReadings(flow: Flow, derived: Derived, circuit: Circuit, setting: S
       const commons =
         derived.wiring.switches.find((each) => each.id === circuit.id)?.poles.filter((pole) => pole.use === 'feed') ??
         [];
-      const rails = commons.map(
-        (pole, k) =>
-          `rail ${'AB'.charAt(k)} ${volts(reading.nodes.find((node) => node.circuit === circuit.id && node.node === pole.common)?.volts ?? null)} V`,
-      );
+      const rails = commons.map((pole, k) => {
+        const at =
+          reading.nodes.find((node) => node.circuit === circuit.id && node.node === pole.common)?.volts ?? null;
+        return `rail ${'AB'.charAt(k)} ${at === null ? 'open' : `${volts(at)} V`}`;
+      });
       const head = pen.text([x, flow.y], POSITION_WORDS[position], { font: 'text-700', size: pt(11) });
       pen.text([x + wide, flow.y], rails.join(', '), { size: pt(9), anchor: 'end', most: wide - head - 3 });
       pen.line([x, flow.y + 1.5], [x + wide, flow.y + 1.5], { stroke: '#000000', width: 0.5 });

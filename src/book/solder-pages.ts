@@ -72,7 +72,7 @@ function drawSwitch(
           spot: [x + tag.at[0], tag.at[1]],
           title: `${tag.name} ${ROLE_WORDS[tag.role]}`,
           lines: lines.length > 0 ? lines : [use === 'spare' ? 'spare pole: nothing' : 'nothing'],
-          exit: tag.at[1] - (inner ? TAG_BOX[1] / 2 + 1.6 : 0),
+          exit: tag.at[1] - (inner ? TAG_BOX[1] / 2 + 0.9 : 0),
         };
       })
       .sort((a, b) => a.exit - b.exit || a.tag.at[0] - b.tag.at[0]);
