@@ -6,7 +6,7 @@ import { type PanelFile, readPanel } from '../panel/index.ts';
 import { resolveCatalogue } from '../parts/index.ts';
 import { readPlan } from '../plan/index.ts';
 import { wirePanel } from '../wiring/index.ts';
-import { proveHealthy } from './prove-healthy.ts';
+import { proveHealthy, type TruthInput } from './prove-healthy.ts';
 import type { HealthyTruth } from './types.ts';
 
 function read(text: string): PanelFile {
@@ -16,6 +16,10 @@ function read(text: string): PanelFile {
 }
 
 function prove(panel: PanelFile): HealthyTruth {
+  return proveHealthy(wiredOf(panel));
+}
+
+function wiredOf(panel: PanelFile): TruthInput {
   const catalogue = resolveCatalogue(panel.parts);
   const plan = readPlan(panel);
   const { switches } = chooseSwitches(panel, catalogue, plan);
@@ -127,13 +131,24 @@ describe('proveHealthy', () => {
     expect(truth.leads).toEqual([{ lamp: 'H1', seconds: 2.5 }]);
   });
 
-  it('[TR8] finds the two legs lit together when a lamp is told the opposite of its circuit', () => {
-    // Both lamps hang on L1; P2 is worked in the opposite lie, so one claim of each leg of P1 and P2 holds at a time: no contradiction.
-    const levers = [{ id: 'L1', works: [{ point: 'P1' }, { point: 'P2', opposite: true }] }];
+  it('[TR8] finds both legs lit together, and the untruths behind it, when a lamp is soldered the wrong way round', () => {
     const lamps = [
       { id: 'H1', at: [150, 60], shows: { P1: 'normal' } },
-      { id: 'H2', at: [150, 85], shows: { P2: 'reverse' } },
+      { id: 'H2', at: [150, 85], shows: { P1: 'reverse' } },
     ];
-    expect(prove(loop({ levers, lamps })).contradictions).toEqual([]);
+    const { panel, plan, lamps: uses, wiring } = wiredOf(loop({ lamps }));
+    const turned: Record<string, string> = { 'H2.a': 'H2.k', 'H2.k': 'H2.a' };
+    const wires = wiring.wires.map((each) => ({
+      ...each,
+      from: turned[each.from] ?? each.from,
+      to: turned[each.to] ?? each.to,
+    }));
+    expect(proveHealthy({ panel, plan, lamps: uses, wiring }).contradictions).toEqual([]);
+    const truth = proveHealthy({ panel, plan, lamps: uses, wiring: { ...wiring, wires } });
+    expect(truth.contradictions).toEqual([{ levers: { L1: 'normal' }, history: {}, lamp: 'H1' }]);
+    expect(truth.untruths.map((each) => [each.lamp, each.levers.L1, each.shown])).toEqual([
+      ['H2', 'normal', 'lit'],
+      ['H2', 'reverse', 'unlit'],
+    ]);
   });
 });
