@@ -2,10 +2,11 @@
  * What is wrong with the sheet: holes, what stands behind it, tools, bats, tape, plates. Everything is looked for among its
  * neighbours only (a grid), so that a thousand levers and lamps cost about a thousand times one.
  */
+
+import { byId } from '../plan/index.ts';
 import type { Degree, Millimetre, Spot } from '../units/index.ts';
 import { tapeOnPaint } from './colours.ts';
 import { BoxGrid } from './grid.ts';
-import { byId } from './order.ts';
 import { fromStroke, gap } from './path.ts';
 import { type Box, boxAbout, boxesOverlap, boxOf, boxToSpot, grown, oblongsOverlap, oblongToSpot } from './shapes.ts';
 import {

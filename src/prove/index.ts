@@ -1,1 +1,2 @@
 export type * from './types.ts';
+export { type ProveInput, writeTests } from './write-tests.ts';

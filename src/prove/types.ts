@@ -1,7 +1,13 @@
 import type { Lie } from '../panel/index.ts';
 
 export type Expect =
-  | { readonly quantity: 'volts' | 'amps' | 'ohms'; readonly unit: 'V' | 'A' | 'ohm'; readonly low: number; readonly high: number | null; readonly at: string }
+  | {
+      readonly quantity: 'volts' | 'amps' | 'ohms';
+      readonly unit: 'V' | 'A' | 'ohm';
+      readonly low: number;
+      readonly high: number | null;
+      readonly at: string;
+    }
   | { readonly lamp: string; readonly look: 'lit' | 'unlit' }
   | { readonly point: string; readonly lie: Lie };
 
