@@ -140,6 +140,8 @@ function renameEnds(lists: Lists, of: (row: Row) => boolean, rename: Readonly<Re
 interface Mistake {
   readonly what: string;
   readonly lists: Lists;
+  /** Where the mistake is in the wires under the layout, whose ohms the lists do not say. */
+  readonly facts?: PanelFacts;
 }
 
 /** Every mistake of each kind that a builder, or a wrongly made list, could hold. */
@@ -186,6 +188,17 @@ function mistakes({ facts, lists }: Case, random: Seeded): Readonly<Record<strin
       ];
       return { what: `${id} of ${wrong}, not ${code}`, lists: { ...lists, parts } };
     }),
+    'wires under the layout half as long': [...facts.drives.values()].map((drive) => ({
+      what: drive.id,
+      lists,
+      facts: {
+        ...facts,
+        drives: new Map([
+          ...facts.drives,
+          [drive.id, { ...drive, wire: { ...drive.wire, ohms: drive.wire.ohms / 2 } }] as const,
+        ]),
+      },
+    })),
     'a wire left out': lists.wires.map((row) => ({
       what: row.no ?? '',
       lists: { ...lists, wires: lists.wires.filter((other) => other !== row) },
@@ -268,14 +281,15 @@ describe.each([
     ['a lamp reversed', 13],
     ['a wrong resistor', 14],
     ['a wire left out', 15],
+    ['wires under the layout half as long', 17],
   ])('%s is seen (seed %d)', (kind, seed) => {
     const random = seeded(seed);
     const all = mistakes(given, random)[kind] ?? [];
     const tried = random.some(all, 40);
     expect(tried.length).toBeGreaterThan(0);
     const missed = tried.filter(
-      ({ lists }) =>
-        compareWhole({ ...given, lists }, settings(given.facts), ['reverse volts']).disagreements.length === 0,
+      ({ lists, facts = given.facts }) =>
+        compareWhole({ ...given, lists, facts }, settings(given.facts), ['reverse volts']).disagreements.length === 0,
     );
     console.log(`${name}, ${kind}: ${tried.length} of ${all.length} tried, ${missed.length} missed`);
     expect(missed.map(({ what }) => what)).toEqual([]);

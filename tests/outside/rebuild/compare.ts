@@ -9,9 +9,12 @@ export interface Said {
   readonly drives: readonly { readonly point: string; readonly amps: number; readonly moves: string | null }[];
 }
 
-/** Agreement is within a thousandth, or within 1 uA where a thousandth is less: lamps are seen from 0.2 mA. */
-const SHARE = 1e-3;
-const LEAST_AMPS = 1e-6;
+/**
+ * Agreement is within a hundred-thousandth, or 0.1 uA where that is more. Lamps would bear a thousandth, and are seen from 0.2 mA; but a wire
+ * under the layout counted one way and not both changes a drive's current by some ten-thousandths, and that must be seen.
+ */
+const SHARE = 1e-5;
+const LEAST_AMPS = 1e-7;
 
 /** Amps above which a drive is asked to go somewhere: a limit-switched one that has run carries less than 0.1 mA. */
 const ASKED_AMPS = 1e-4;
@@ -22,7 +25,7 @@ export class Comparison {
   readings = 0;
   /** Greatest difference in A, over all readings. */
   worstAmps = 0;
-  /** Greatest difference as a share, over readings of 1 uA and more. */
+  /** Greatest difference as a share, over readings of 0.1 uA and more. */
   worstShare = 0;
 
   amps(what: string, said: number, read: number): void {
