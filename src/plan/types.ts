@@ -12,6 +12,8 @@ export interface StripStretch {
   readonly strip: string;
   readonly from: Millimetre;
   readonly to: Millimetre;
+  /** Its share of the strip's `layoutLength`, by face length; null where the strip says none. */
+  readonly layoutLength: Millimetre | null;
 }
 
 /** The track between two features (points, crossings, free ends). */
@@ -129,18 +131,59 @@ export interface Plan {
 /** What the plan could not read, or read with a doubt; checks turns each into a finding. */
 export type PlanProblem =
   | { readonly code: 'strip-no-length'; readonly strip: string; readonly at: Spot }
-  | { readonly code: 'end-too-square'; readonly strip: string; readonly onto: string; readonly at: Spot; readonly angle: Degree; readonly swingTo: Spot }
-  | { readonly code: 'end-too-flat'; readonly strip: string; readonly onto: string; readonly at: Spot; readonly angle: Degree }
-  | { readonly code: 'end-misses'; readonly strip: string; readonly onto: string; readonly at: Spot; readonly gap: Millimetre; readonly snapTo: Spot }
+  | {
+      readonly code: 'end-too-square';
+      readonly strip: string;
+      readonly onto: string;
+      readonly at: Spot;
+      readonly angle: Degree;
+      readonly swingTo: Spot;
+    }
+  | {
+      readonly code: 'end-too-flat';
+      readonly strip: string;
+      readonly onto: string;
+      readonly at: Spot;
+      readonly angle: Degree;
+    }
+  | {
+      readonly code: 'end-misses';
+      readonly strip: string;
+      readonly onto: string;
+      readonly at: Spot;
+      readonly gap: Millimetre;
+      readonly snapTo: Spot;
+    }
   | { readonly code: 'butt-kink'; readonly strips: readonly [string, string]; readonly at: Spot; readonly kink: Degree }
   | { readonly code: 'ends-ambiguous'; readonly strips: readonly string[]; readonly at: Spot }
-  | { readonly code: 'strips-overlap'; readonly strips: readonly [string, string]; readonly at: Spot; readonly length: Millimetre }
+  | {
+      readonly code: 'strips-overlap';
+      readonly strips: readonly [string, string];
+      readonly at: Spot;
+      readonly length: Millimetre;
+    }
   | { readonly code: 'crossing-unreadable'; readonly strips: readonly string[]; readonly at: Spot }
-  | { readonly code: 'record-finds-nothing'; readonly kind: 'place' | 'point' | 'crossing' | 'threeWay'; readonly id: string; readonly at: Spot; readonly reach: Millimetre }
-  | { readonly code: 'records-on-one'; readonly kind: 'place' | 'point' | 'crossing' | 'threeWay'; readonly ids: readonly string[]; readonly at: Spot }
+  | {
+      readonly code: 'record-finds-nothing';
+      readonly kind: 'place' | 'point' | 'crossing' | 'threeWay';
+      readonly id: string;
+      readonly at: Spot;
+      readonly reach: Millimetre;
+    }
+  | {
+      readonly code: 'records-on-one';
+      readonly kind: 'place' | 'point' | 'crossing' | 'threeWay';
+      readonly ids: readonly string[];
+      readonly at: Spot;
+    }
   | { readonly code: 'normal-unknown'; readonly point: string; readonly normal: string; readonly at: Spot }
   | { readonly code: 'place-unnamed'; readonly place: string; readonly strip: string; readonly at: Spot }
   | { readonly code: 'lever-works-nothing-there'; readonly lever: string; readonly point: string }
   | { readonly code: 'lever-works-nothing'; readonly lever: string }
-  | { readonly code: 'point-worked-twice'; readonly point: string; readonly levers: readonly string[]; readonly at: Spot }
+  | {
+      readonly code: 'point-worked-twice';
+      readonly point: string;
+      readonly levers: readonly string[];
+      readonly at: Spot;
+    }
   | { readonly code: 'point-worked-by-none'; readonly point: string; readonly at: Spot };

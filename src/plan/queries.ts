@@ -1,0 +1,83 @@
+/** Questions that others ask of a plan. */
+import type { Lie } from '../panel/index.ts';
+import type { Millimetre, Spot } from '../units/index.ts';
+import { byId } from './by-id.ts';
+import { SAME_SPOT } from './tolerances.ts';
+import type { Plan, PlanPoint } from './types.ts';
+
+/**
+ * The span nearest a spot within `reach` millimetres, how far along it from its end 0, and how far off; null where there is none. Of
+ * spans equally near the one whose id is first.
+ */
+export function spanAt(
+  plan: Plan,
+  spot: Spot,
+  reach: Millimetre,
+): { readonly span: string; readonly along: Millimetre; readonly distance: Millimetre } | null {
+  let best: { span: string; along: Millimetre; distance: Millimetre } | null = null;
+  let limit = reach + SAME_SPOT;
+  for (const { id, path } of plan.spans) {
+    let along = 0;
+    for (let i = 0; i + 1 < path.length; i++) {
+      const [a, b] = [path[i], path[i + 1]];
+      if (a === undefined || b === undefined) continue;
+      const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+      if (length === 0) continue;
+      const [ux, uy] = [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
+      const t = Math.min(length, Math.max(0, (spot[0] - a[0]) * ux + (spot[1] - a[1]) * uy));
+      const off = Math.hypot(a[0] + ux * t - spot[0], a[1] + uy * t - spot[1]);
+      if (off < limit || (best === null && off <= limit)) {
+        best = { span: id, along: along + t, distance: off };
+        limit = off;
+      }
+      along += length;
+    }
+  }
+  return best;
+}
+
+/**
+ * Which heel legs a span is, by its ends (0, then 1) and then by point. A leg of a three-way names both its points' lies; of a slip
+ * those of the blades that choose it. Empty for a span between toes.
+ */
+export function legsOf(
+  plan: Plan,
+  span: string,
+): readonly { readonly end: 0 | 1; readonly point: string; readonly lie: Lie }[] {
+  const legs: { end: 0 | 1; point: string; lie: Lie }[] = [];
+  for (const point of plan.points) {
+    for (const lie of ['normal', 'reverse'] as const) {
+      const leg = point[lie];
+      if (leg.span === span && !isToeOfSlip(plan, point, lie)) legs.push({ end: leg.end, point: point.id, lie });
+    }
+    if (point.of === 'three-way') {
+      // The other point's own leg: this one lies normal there.
+      const twin = plan.points.find(
+        (other) => other.id !== point.id && other.of === 'three-way' && sameEnd(other.toe, point.toe),
+      );
+      if (twin !== undefined && twin.reverse.span === span)
+        legs.push({ end: twin.reverse.end, point: point.id, lie: 'normal' });
+    }
+  }
+  return legs.sort((a, b) => a.end - b.end || byId(a.point, b.point) || byId(a.lie, b.lie));
+}
+
+function sameEnd(a: PlanPoint['toe'], b: PlanPoint['toe']): boolean {
+  return a.span === b.span && a.end === b.end;
+}
+
+/** Of a single slip the curve's far leg has blades of its own, and a straight way that these blades say nothing of. */
+function isToeOfSlip(plan: Plan, point: PlanPoint, lie: Lie): boolean {
+  return point.of === 'slip' && plan.points.some((other) => other.of === 'slip' && sameEnd(other.toe, point[lie]))
+    ? !isDoubleSlip(plan, point)
+    : false;
+}
+
+function isDoubleSlip(plan: Plan, point: PlanPoint): boolean {
+  return plan.passages.some(
+    (passage) =>
+      passage.crossing !== null &&
+      passage.asks[point.id] !== undefined &&
+      plan.crossings.some((crossing) => crossing.id === passage.crossing && crossing.kind === 'double-slip'),
+  );
+}

@@ -1,0 +1,101 @@
+/** Places: free ends, named or numbered, and named roads. */
+import type { PanelFile, PlaceRecord } from '../panel/index.ts';
+import type { Millimetre, Spot } from '../units/index.ts';
+import { distance, type Line, spotAlong } from './line.ts';
+import { recordReach } from './match-records.ts';
+import type { RawEnd } from './read-junctions.ts';
+import { footOn, indexSegments } from './segment-grid.ts';
+import { RECORD_REACH, SAME_SPOT } from './tolerances.ts';
+import type { PlanProblem } from './types.ts';
+
+/** A named road: a spot on a strip. */
+export interface RawRoad {
+  readonly record: PlaceRecord;
+  readonly line: Line;
+  readonly along: Millimetre;
+  readonly at: Spot;
+}
+
+export interface PlacesFound {
+  /** By the place of the free end in the list. */
+  readonly ends: ReadonlyMap<number, PlaceRecord>;
+  readonly roads: readonly RawRoad[];
+  readonly problems: readonly PlanProblem[];
+}
+
+/**
+ * What each record names: of the strips within reach of it the nearest; that strip's free end where the record lies within reach of
+ * it too, else the road. A free end beyond the reach of any nearer strip is as near as itself. Of two equally near the end, then the
+ * strip laid first. The first of two records on one thing has it.
+ */
+export function findPlaces(
+  panel: PanelFile,
+  lines: readonly Line[],
+  freeEnds: readonly RawEnd[],
+  defaultReach: Millimetre,
+): PlacesFound {
+  const records = panel.places ?? [];
+  const ends = new Map<number, PlaceRecord>();
+  const roads: RawRoad[] = [];
+  const problems: PlanProblem[] = [];
+  if (records.length === 0) return { ends, roads, problems };
+  const grid = indexSegments(lines);
+  const widest = lines.reduce((most, line) => Math.max(most, line.half), 0);
+  const endsOf = new Map<Line, number[]>();
+  freeEnds.forEach(({ end }, i) => endsOf.set(end.line, [...(endsOf.get(end.line) ?? []), i]));
+  const sharers = new Map<string, { ids: string[]; at: Spot }>();
+  const taken = new Map<string, PlaceRecord>();
+
+  for (const record of records) {
+    const thing = nearest(record);
+    if (thing === null) {
+      problems.push({ code: 'record-finds-nothing', kind: 'place', id: record.id, at: record.at, reach: defaultReach });
+      continue;
+    }
+    const first = taken.get(thing.key);
+    if (first !== undefined) {
+      const known = sharers.get(thing.key) ?? { ids: [first.id], at: thing.at };
+      known.ids.push(record.id);
+      sharers.set(thing.key, known);
+      continue;
+    }
+    taken.set(thing.key, record);
+    if (thing.end === null) roads.push({ record, line: thing.line, along: thing.along, at: thing.at });
+    else ends.set(thing.end, record);
+  }
+  for (const { ids, at } of sharers.values()) problems.push({ code: 'records-on-one', kind: 'place', ids, at });
+  return { ends, roads, problems };
+
+  function nearest(record: PlaceRecord) {
+    const feet = new Map<Line, { along: Millimetre; distance: Millimetre }>();
+    for (const index of grid.near(record.at, widest + RECORD_REACH + SAME_SPOT)) {
+      const segment = grid.segments[index];
+      if (segment === undefined) continue;
+      const foot = footOn(segment, record.at);
+      if (foot.distance > recordReach(segment.line.half) + SAME_SPOT) continue;
+      const known = feet.get(segment.line);
+      if (known === undefined || foot.distance < known.distance) feet.set(segment.line, foot);
+    }
+    const candidates = [...feet].map(([line, foot]) => {
+      let end: number | null = null;
+      let least = Infinity;
+      for (const i of endsOf.get(line) ?? []) {
+        const gap = distance(freeEnds[i]?.at ?? [Infinity, Infinity], record.at);
+        if (gap <= recordReach(line.half) + SAME_SPOT && gap < least) [end, least] = [i, gap];
+      }
+      return { line, foot, end };
+    });
+    candidates.sort(
+      (a, b) =>
+        a.foot.distance - b.foot.distance ||
+        Number(a.end === null) - Number(b.end === null) ||
+        a.line.index - b.line.index,
+    );
+    const [best] = candidates;
+    if (best === undefined) return null;
+    const { line, foot, end } = best;
+    if (end !== null) return { end, line, along: 0, at: freeEnds[end]?.at ?? record.at, key: `end ${end}` };
+    const spot = Math.round(foot.along / SAME_SPOT);
+    return { end: null, line, along: foot.along, at: spotAlong(line, foot.along), key: `road ${line.index} ${spot}` };
+  }
+}
