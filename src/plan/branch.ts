@@ -2,7 +2,7 @@
 import type { Spot } from '../units/index.ts';
 import type { LineEnd, Meet } from './find-ends.ts';
 import { angleBetween, corner, distance, heading, type Line, segmentAt, turn, type Way } from './line.ts';
-import type { Port } from './read-junctions.ts';
+import type { Port } from './port.ts';
 import { ANGLE_SLACK, BRANCH_LEAST, BRANCH_MOST, BRANCH_USUAL, SAME_SPOT } from './tolerances.ts';
 import type { PlanProblem } from './types.ts';
 

@@ -1,7 +1,8 @@
 /** Which heel leg of a point is the normal one, and the order of the others from left to right. */
 import type { PointRecord } from '../panel/index.ts';
 import { against, angleBetween, clockwise } from './line.ts';
-import type { Port, RawPoint } from './read-junctions.ts';
+import type { Port } from './port.ts';
+import type { RawPoint } from './read-junctions.ts';
 import { EQUALLY_STRAIGHT } from './tolerances.ts';
 
 export interface Legs {

@@ -6,7 +6,8 @@
 import type { Millimetre } from '../units/index.ts';
 import type { LineEnd } from './find-ends.ts';
 import type { Line } from './line.ts';
-import type { Port, RawFeature } from './read-junctions.ts';
+import type { Port } from './port.ts';
+import type { RawFeature } from './read-junctions.ts';
 
 /** A port by its feature's place in the list and its own place there. */
 export interface PortName {

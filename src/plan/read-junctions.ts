@@ -6,7 +6,8 @@ import type { Millimetre, Spot } from '../units/index.ts';
 import { angleOfLines, type Branch, readBranch } from './branch.ts';
 import { findCrossings } from './find-crossings.ts';
 import { findEnds, type LineEnd, type Meet } from './find-ends.ts';
-import { against, angleBetween, distance, heading, type Line, spotAlong, type Way } from './line.ts';
+import { angleBetween, distance, heading, type Line, spotAlong, type Way } from './line.ts';
+import { bend, type Port, portOf } from './port.ts';
 import { indexSegments } from './segment-grid.ts';
 import {
   ANGLE_SLACK,
@@ -18,15 +19,6 @@ import {
   STRAIGHT_ON,
 } from './tolerances.ts';
 import type { Butt, PlanProblem } from './types.ts';
-
-/** One way out of a feature: along a line from a spot on it. */
-export interface Port {
-  readonly line: Line;
-  readonly along: Millimetre;
-  readonly way: Way;
-  /** Unit direction away from the feature. */
-  readonly toward: Spot;
-}
 
 interface Junction {
   readonly at: Spot;
@@ -394,18 +386,9 @@ function tidySpot(spot: Spot, given: readonly Spot[]): Spot {
   return given.find((other) => distance(other, spot) <= SAME_SPOT) ?? spot;
 }
 
-function portOf(end: LineEnd, half: Millimetre): Port {
-  return { line: end.line, along: end.along, way: end.way, toward: heading(end.line, end.along, end.way, half) };
-}
-
 function kinkOf(a: LineEnd, b: LineEnd): number {
   const half = Math.max(a.line.half, b.line.half);
   return bend(portOf(a, half), portOf(b, half));
-}
-
-/** How far two ways out of a spot are from one straight line. */
-function bend(a: Port, b: Port): number {
-  return angleBetween(against(a.toward), b.toward);
 }
 
 function legsApart(legs: readonly Port[]): boolean {

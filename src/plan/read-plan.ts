@@ -15,7 +15,8 @@ import { angleBetween, clockwise, compareSpots, cornersBetween, readLines } from
 import { recordReach } from './match-records.ts';
 import { type NamedCrossing, type NamedPoint, type NamedThreeWay, nameFeatures } from './name-features.ts';
 import { newIds } from './new-ids.ts';
-import { type Port, type RawEnd, type RawFeature, type RawPoint, readJunctions } from './read-junctions.ts';
+import type { Port } from './port.ts';
+import { type RawEnd, type RawFeature, type RawPoint, readJunctions } from './read-junctions.ts';
 import { findPlaces, type RawRoad } from './read-places.ts';
 import { NUMBERING_STEP } from './tolerances.ts';
 import type {
