@@ -5,7 +5,7 @@ import type { Millimetre } from '../units/index.ts';
 import { circuitPages } from './circuit-pages.ts';
 import { connectorPages } from './connector-pages.ts';
 import { coverPage } from './cover.ts';
-import type { FontFiles } from './fonts.ts';
+import { type FontFiles, unpackFonts } from './fonts.ts';
 import { isoDate } from './format.ts';
 import { type Contents, guidePages } from './guide.ts';
 import { conflictsList, holesList, type List, partsList, pinsList, routesList, testsList, wiresList } from './lists.ts';
@@ -185,11 +185,15 @@ export async function buildBook(derived: Derived, options: BookOptions): Promise
   if (!(barMeasured >= BAR_LEAST && barMeasured <= BAR_MOST))
     throw new RangeError(`the bar measures ${barMeasured} mm; ${BAR_LEAST} to ${BAR_MOST} can be corrected`);
   const imprint = imprintOf(derived);
-  let measured: Measure | null = null;
-  const measureOnce = async (): Promise<Measure> => {
-    measured ??= await createMeasure(fonts);
-    return measured;
+  let ready: { readonly plain: FontFiles; readonly measure: Measure } | null = null;
+  const once = async (): Promise<{ readonly plain: FontFiles; readonly measure: Measure }> => {
+    if (ready === null) {
+      const plain = await unpackFonts(fonts);
+      ready = { plain, measure: await createMeasure(plain) };
+    }
+    return ready;
   };
+  const measureOnce = async (): Promise<Measure> => (await once()).measure;
   const settingOf = async (): Promise<Setting> => ({
     measure: await measureOnce(),
     sheet: sheetOf(paper),
@@ -213,7 +217,7 @@ export async function buildBook(derived: Derived, options: BookOptions): Promise
     } else if (path === 'book.pdf' || path === 'templates.pdf') {
       const setting = await settingOf();
       const paged = path === 'book.pdf' ? layBook(derived, setting) : layTemplates(derived, setting);
-      files.push({ path, kind: 'pdf', pages: paged.pages.length, bytes: await writePdf(paged, fonts) });
+      files.push({ path, kind: 'pdf', pages: paged.pages.length, bytes: await writePdf(paged, (await once()).plain) });
     } else if (path === 'face.svg')
       files.push(
         text(

@@ -66,7 +66,7 @@ export function cautionsOf(derived: Derived): readonly string[] {
       );
     } else {
       says.push(
-        `Supply ${supply.id} is fused at ${sizeText(supply.fuse.amps)} A, no higher than the thinnest wire it feeds. Never replace the fuse by a larger one or by wire.${limits && supply.amps <= supply.fuse.amps ? ' The supply limits itself at its rating and may never blow the fuse: then that limit is the protection.' : ''}`,
+        `Supply ${supply.id} is fused at ${sizeText(supply.fuse.amps)} A. A fuse is rated no higher than the thinnest wire behind it: never put in a larger one, or a piece of wire.${limits && supply.amps <= supply.fuse.amps ? ' The supply limits itself at its rating and may never blow the fuse: then that limit is the protection.' : ''}`,
       );
     }
   }

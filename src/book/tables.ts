@@ -251,9 +251,13 @@ const GROUP_WORDS: Readonly<Record<PartLine['group'], string>> = {
   drives: 'Drives, under the layout',
 };
 
+/** Room for the line of the total, mm. */
+const TOTAL: Millimetre = 14;
+
 /** Parts with prices; what has no price is said to have none, and the total says so too. */
 export function partPages(derived: Derived, setting: Setting): Leaf[] {
   const lines = listParts(derived);
+  const { sheet } = setting;
   const flow = startFlow(setting, {
     title: 'Parts',
     lead: 'Prices are typical, of one piece or one metre, in your own money: type in what you pay. Blank: no typical price.',
@@ -273,6 +277,8 @@ export function partPages(derived: Derived, setting: Setting): Leaf[] {
   for (const group of Object.keys(GROUP_WORDS) as PartLine['group'][]) {
     const part = lines.filter((line) => line.group === group);
     if (part.length === 0) continue;
+    // The total never stands alone on a page.
+    if (group === 'drives') flow.need(Math.min(24 + part.length * 14 + TOTAL, sheet.bottom - 60));
     flow.heading(GROUP_WORDS[group]);
     drawTable(
       flow,
@@ -294,10 +300,9 @@ export function partPages(derived: Derived, setting: Setting): Leaf[] {
       { size: pt(8.6), pad: 0.75 },
     );
   }
-  flow.need(14);
+  flow.need(TOTAL);
   flow.y += 3;
   const pen = flow.pen();
-  const { sheet } = setting;
   pen.line([sheet.left, flow.y], [sheet.right, flow.y], { stroke: BLACK, width: 0.5 });
   pen.text(
     [sheet.left, flow.y + 5.6],

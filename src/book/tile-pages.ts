@@ -346,15 +346,19 @@ const LIST_SIZE = pt(8.8);
 const LIST_ROW: Millimetre = LIST_SIZE * LEADING + 1.9;
 const LIST_HEAD: Millimetre = 12.2;
 const LIST_GAP: Millimetre = 5.5;
+/** Room for the ids of holes. */
+const LEAST_ID: Millimetre = 7.6;
+const MOST_ID: Millimetre = 15;
 
 function drawBlock(pen: Pen, block: ListBlock, at: Spot, width: Millimetre): Millimetre {
   const [x, top] = at;
   const wide = pen.text([x, top + 3.6], `${block.drill} mm`, { font: 'text-700', size: pt(10.5) });
   pen.text([x + width, top + 3.6], block.what, { size: pt(10), anchor: 'end', most: width - wide - 3 });
   pen.line([x, top + 5.2], [x + width, top + 5.2], { stroke: BLACK, width: 0.5 });
+  const ids = block.rows.map((hole) => pen.measure.width(hole.id, 'text-700', LIST_SIZE));
   const columns = placeColumns(
     [
-      { title: '', width: 7.6 },
+      { title: '', width: Math.min(MOST_ID, Math.max(LEAST_ID, ...ids)) },
       { title: '', width: { share: 1 } },
       { title: '', width: 9 },
       { title: '', width: 9 },
