@@ -17,6 +17,7 @@ import {
   HOLE_WEB,
   LEAST_CONTRAST,
   LEAST_LETTERING,
+  NO_LENGTH,
   SCREW_HEAD,
   TAPE_THREAD,
   TOUCH,
@@ -117,7 +118,7 @@ function offTheFace({ face }: ProblemInput): FaceProblem[] {
       continue;
     }
     const left = inside(at, face) - drill / 2;
-    if (left < HOLE_TO_EDGE) found.push({ code: 'hole-near-edge', id, at, gap: left, least: HOLE_TO_EDGE });
+    if (left < HOLE_TO_EDGE - NO_LENGTH) found.push({ code: 'hole-near-edge', id, at, gap: left, least: HOLE_TO_EDGE });
   }
   for (const { id, strokes } of face.strips) {
     const spots = strokes.flatMap((stroke) => [stroke.from, stroke.to]);
@@ -136,7 +137,7 @@ function holesClash({ face, owner }: ProblemInput): FaceProblem[] {
   return pairsOf(face.holes, (hole) => grown(round(hole), HOLE_WEB)).flatMap(([a, b]): FaceProblem[] => {
     if ((owner.get(a.id) ?? a.id) === (owner.get(b.id) ?? b.id)) return [];
     const web = gap(a.at, b.at) - a.drill / 2 - b.drill / 2;
-    if (web >= HOLE_WEB) return [];
+    if (web >= HOLE_WEB - NO_LENGTH) return [];
     return [{ code: 'holes-clash', ids: [a.id, b.id], at: middle(a.at, b.at), gap: web, least: HOLE_WEB }];
   });
 }
@@ -151,7 +152,7 @@ function bodiesClash({ face, bodies }: ProblemInput): FaceProblem[] {
   for (const body of bodies) {
     for (const number of grid.near(boxOf(body))) {
       const hole = others[number];
-      if (hole === undefined || oblongToSpot(body, hole.at) >= hole.drill / 2) continue;
+      if (hole === undefined || oblongToSpot(body, hole.at) >= hole.drill / 2 - NO_LENGTH) continue;
       found.push({ code: 'body-over-hole', id: body.id, hole: hole.id, at: hole.at });
     }
   }
@@ -180,7 +181,7 @@ function nutDriversFoul({ face, bodies }: ProblemInput): FaceProblem[] {
       const other = rounds[number];
       if (other === undefined || other.id === id) return [];
       const between = gap(at, other.at) - driver / 2 - other.drill / 2;
-      if (between >= 0) return [];
+      if (between >= -NO_LENGTH) return [];
       // Of two nuts the greater driver says it, or the first of equals.
       const theirs = driverOf.get(other.id);
       if (theirs !== undefined && (theirs > driver || (theirs === driver && byId(other.id, id) < 0))) return [];
@@ -194,7 +195,7 @@ function batsTooClose({ face }: ProblemInput): FaceProblem[] {
   return pairsOf(face.levers, ({ at, nut }) => boxAbout(at, reach(nut), reach(nut))).flatMap(
     ([a, b]): FaceProblem[] => {
       const clear = gap(a.at, b.at) - ((a.nut + b.nut) / 2) * BAT_WIDTH;
-      if (clear >= BATS_CLEAR) return [];
+      if (clear >= BATS_CLEAR - NO_LENGTH) return [];
       return [{ code: 'bats-too-close', ids: [a.id, b.id], at: middle(a.at, b.at), clear, least: BATS_CLEAR }];
     },
   );
@@ -220,7 +221,7 @@ function holesCutTape({ face }: ProblemInput): FaceProblem[] {
     }
     for (const [lamp, off] of least) {
       const left = strip.width / 2 + off - lamp.drill / 2;
-      if (left >= TAPE_THREAD) continue;
+      if (left >= TAPE_THREAD - NO_LENGTH) continue;
       const { id, at, drill } = lamp;
       found.push({
         code: 'hole-cuts-tape',
@@ -261,7 +262,7 @@ function plateProblems({ face, bodies }: ProblemInput): FaceProblem[] {
   const boxOfPlate = (plate: (typeof face.plates)[number]): Box => boxes.get(plate) ?? boxAbout(plate.at, 0, 0);
   for (const plate of face.plates) {
     const size = Math.min(...plate.lines.filter((line) => line.text.trim() !== '').map((line) => line.size));
-    if (size < LEAST_LETTERING)
+    if (size < LEAST_LETTERING - NO_LENGTH)
       found.push({ code: 'lettering-small', id: plate.id, at: plate.at, size, least: LEAST_LETTERING });
   }
   for (const [a, b] of pairsOf(face.plates, boxOfPlate)) {
@@ -290,7 +291,7 @@ function plateProblems({ face, bodies }: ProblemInput): FaceProblem[] {
 function inKeepOut({ face, bodies, keepOut }: ProblemInput): FaceProblem[] {
   const at = new Map<string, Spot>();
   for (const box of keepOut) {
-    for (const hole of face.holes) if (boxToSpot(box, hole.at) < hole.drill / 2) at.set(hole.id, hole.at);
+    for (const hole of face.holes) if (boxToSpot(box, hole.at) < hole.drill / 2 - NO_LENGTH) at.set(hole.id, hole.at);
     const asOblong = {
       at: middle([box[0], box[1]], [box[2], box[3]]),
       size: [box[2] - box[0], box[3] - box[1]] as const,
@@ -304,7 +305,7 @@ function inKeepOut({ face, bodies, keepOut }: ProblemInput): FaceProblem[] {
 function boxTooShallow({ bodies, boxDepth }: ProblemInput): FaceProblem[] {
   if (boxDepth === null) return [];
   return bodies.flatMap(({ id, at, depth }): FaceProblem[] => {
-    if (depth === null || depth + BENT_WIRES <= boxDepth) return [];
+    if (depth === null || depth + BENT_WIRES <= boxDepth + NO_LENGTH) return [];
     return [{ code: 'box-too-shallow', id, at, needs: depth + BENT_WIRES, has: boxDepth }];
   });
 }
