@@ -1,5 +1,6 @@
 export { byId } from './by-id.ts';
 export { legsOf, spanAt } from './queries.ts';
 export { readPlan } from './read-plan.ts';
+export { recordsToAdd } from './records-to-add.ts';
 export { BRANCH_LEAST, BRANCH_MOST, BRANCH_USUAL } from './tolerances.ts';
 export type * from './types.ts';

@@ -22,7 +22,7 @@ export function recordReach(half: Millimetre): Millimetre {
 
 /**
  * For each inferred thing the first record of the file that finds it: the thing nearest its `at` within half the tape's width plus
- * 10 mm; of two equally near the first in the list. Records that find none, or one that is taken, are problems.
+ * 10 mm; of two equally near the first in the list that has no record yet. Records that find none, or one that is taken, are problems.
  */
 export function matchRecords<R extends Placed>(
   kind: 'place' | 'point' | 'crossing' | 'threeWay',
@@ -38,7 +38,10 @@ export function matchRecords<R extends Placed>(
     let least = Infinity;
     things.forEach((thing, i) => {
       const gap = distance(thing.at, record.at);
-      if (gap < least && gap <= recordReach(thing.half) + SAME_SPOT) [best, least] = [i, gap];
+      if (gap > recordReach(thing.half) + SAME_SPOT) return;
+      // Of things on one spot a record takes one that no other has.
+      const nearer = gap < least - SAME_SPOT || (gap <= least + SAME_SPOT && found.has(best) && !found.has(i));
+      if (nearer) [best, least] = [i, gap];
     });
     const first = found.get(best);
     if (best < 0) problems.push({ code: 'record-finds-nothing', kind, id: record.id, at: record.at, reach });

@@ -91,8 +91,12 @@ export function findPlaces(
         Number(a.end === null) - Number(b.end === null) ||
         a.line.index - b.line.index,
     );
-    const [best] = candidates;
-    if (best === undefined) return null;
+    const [nearestOne] = candidates;
+    if (nearestOne === undefined) return null;
+    // Of free ends on one spot a record takes one that no other has.
+    const onOneSpot = ({ foot, end }: (typeof candidates)[number]) =>
+      end !== null && !ends.has(end) && foot.distance <= nearestOne.foot.distance + SAME_SPOT;
+    const best = nearestOne.end === null ? nearestOne : (candidates.find(onOneSpot) ?? nearestOne);
     const { line, foot, end } = best;
     if (end !== null) return { end, line, along: 0, at: freeEnds[end]?.at ?? record.at, key: `end ${end}` };
     const spot = Math.round(foot.along / SAME_SPOT);

@@ -28,6 +28,8 @@ export const OVERLAP_SHARE = 0.5;
 export const OVERLAP_ANGLE: Degree = 1;
 /** Places in the order of numbering are compared to this. */
 export const NUMBERING_STEP: Millimetre = 0.01;
+/** Steps to a millimetre in the records that the tool writes: as fine as numbering. */
+export const RECORD_STEP = 100;
 /** Crossings read at most: no panel has a hundredth of it, and a scribble of ten thousand corners has millions. */
 export const MOST_CROSSINGS = 20_000;
 /** Least side of a cell of the index of segments: about two tapes. */
