@@ -47,8 +47,14 @@ export function sizeResistor(feed: FeedVolts, loads: readonly Load[], given: Ohm
     const first = load.series[0];
     if (first === undefined) continue;
     const lampWords =
-      load.series.length === 1 ? formatVolts(vf) : `${load.series.length} x ${formatVolts(vf / load.series.length)}`;
-    sum.push({ text: `${formatVolts(feed.nominal)} - ${lampWords} = ${formatVolts(left)}`, value: left, unit: 'V' });
+      load.series.length === 1
+        ? formatVolts(vf)
+        : `${load.series.length} \u00d7 ${formatVolts(vf / load.series.length)}`;
+    sum.push({
+      text: `${formatVolts(feed.nominal)} \u2212 ${lampWords} = ${formatVolts(left)}`,
+      value: left,
+      unit: 'V',
+    });
     const spare = left > 0 ? left : QUARTER * feed.nominal;
     const ohms = spare / total;
     sum.push({

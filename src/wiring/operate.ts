@@ -8,6 +8,9 @@ import { lookOf } from './look.ts';
 import { type Corner, NOMINAL, netlistOf, normalSign } from './netlist-of.ts';
 import type { DriveReading, LampReading, Position, Reading, WiredLamp, Wiring } from './types.ts';
 
+/** The solver's tolerance for a current. */
+const LEAST_AMPS = 1e-12;
+
 type Positions = Readonly<Record<string, Position>>;
 
 /** Levers that must be solved together: one each behind an ideal supply, all of a supply that has ohms. */
@@ -48,7 +51,7 @@ export function operate(wiring: Wiring, levers: Positions): Reading {
       amps: drawn.get(supply.id) ?? 0,
     })),
     drives: driveReadings(wiring, levers, volts, amps),
-    lamps: wiring.lamps.map((lamp) => lamps.get(lamp.id) ?? darkReading(lamp)),
+    lamps: wiring.lampOrder.map((id) => lamps.get(id) ?? darkReading(id)),
     nodes: wiring.circuits.flatMap((circuit) => nodesOf(wiring, circuit.id, volts)),
     residual,
     problems,
@@ -92,17 +95,22 @@ export function solveIsland(
   const reverse = solveAt({ supply: 'high', lamps: 'low', draw: 'low', group: null, lamp: null });
 
   const lamps = mine.map((lamp): LampReading => {
-    const amps = nominal.amps.get(lamp.id) ?? 0;
+    const amps = conducted(nominal.amps.get(lamp.id));
     return {
       id: lamp.id,
       amps,
-      low: Math.min(amps, worst(lamp, 'low').amps.get(lamp.id) ?? 0),
-      high: Math.max(amps, worst(lamp, 'high').amps.get(lamp.id) ?? 0),
+      low: Math.min(amps, conducted(worst(lamp, 'low').amps.get(lamp.id))),
+      high: Math.max(amps, conducted(worst(lamp, 'high').amps.get(lamp.id))),
       look: lookOf(lamp.part, amps),
       reverseVolts: stringReverse(wiring, lamp, reverse),
     };
   });
   return { nominal, lamps };
+}
+
+/** A lamp's amps; what is below the solver's own tolerance, leakage of a dark lamp among it, reads 0. */
+function conducted(amps: number | null | undefined): number {
+  return amps === undefined || amps === null || Math.abs(amps) < LEAST_AMPS ? 0 : amps;
 }
 
 /** In series every lamp carries the same; side by side one takes from another. */
@@ -164,8 +172,8 @@ function unsigned(value: number): number {
   return value === 0 ? 0 : value;
 }
 
-function darkReading(lamp: WiredLamp): LampReading {
-  return { id: lamp.id, amps: 0, low: 0, high: 0, look: 'unlit', reverseVolts: 0 };
+function darkReading(id: string): LampReading {
+  return { id, amps: 0, low: 0, high: 0, look: 'unlit', reverseVolts: 0 };
 }
 
 /** Every terminal of a circuit with its volts, in the order of its wires. */

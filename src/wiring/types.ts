@@ -148,6 +148,8 @@ export interface Wiring {
   readonly supplies: readonly WiredSupply[];
   readonly switches: readonly WiredSwitch[];
   readonly lamps: readonly WiredLamp[];
+  /** Every lamp of the file in its order, wired or not: the order of readings. */
+  readonly lampOrder: readonly string[];
   readonly resistors: readonly WiredResistor[];
   readonly drives: readonly WiredDrive[];
   readonly connectors: readonly WiredConnector[];
@@ -184,6 +186,7 @@ export interface Reading {
   readonly levers: Readonly<Record<string, Position>>;
   readonly supplies: readonly { readonly id: string; readonly volts: Volt; readonly amps: Ampere }[];
   readonly drives: readonly DriveReading[];
+  /** In the order of the file; a lamp that is not wired reads 0 A. */
   readonly lamps: readonly LampReading[];
   readonly nodes: readonly { readonly circuit: string; readonly node: string; readonly volts: Volt | null }[];
   readonly residual: Ampere;

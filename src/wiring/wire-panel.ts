@@ -113,6 +113,7 @@ export function wirePanel(input: WiringInput): Wiring {
     supplies: supplies.filter((supply) => live.some((each) => each.supply.id === supply.id)).map(wiredSupply),
     switches: live.map(({ switch: each }) => wiredSwitch(each)),
     lamps,
+    lampOrder: input.lamps.map((lamp) => lamp.id),
     resistors,
     drives,
     connectors,
