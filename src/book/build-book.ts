@@ -5,11 +5,12 @@ import type { Millimetre } from '../units/index.ts';
 import { circuitPages } from './circuit-pages.ts';
 import { connectorPages } from './connector-pages.ts';
 import { coverPage } from './cover.ts';
-import { type FontFiles, unpackFonts } from './fonts.ts';
+import { type Faces, openFaces } from './faces.ts';
+import type { FontFiles } from './fonts.ts';
 import { isoDate } from './format.ts';
 import { type Contents, guidePages } from './guide.ts';
 import { conflictsList, holesList, type List, partsList, pinsList, routesList, testsList, wiresList } from './lists.ts';
-import { createMeasure, type Measure } from './measure.ts';
+import { type Measure, measureWith } from './measure.ts';
 import type { Paged } from './page.ts';
 import { backPage, facePage, layeredPage } from './pictures.ts';
 import { bindPages, type Imprint, type Leaf, type Paper, type Setting, sheetOf } from './sheet.ts';
@@ -185,11 +186,11 @@ export async function buildBook(derived: Derived, options: BookOptions): Promise
   if (!(barMeasured >= BAR_LEAST && barMeasured <= BAR_MOST))
     throw new RangeError(`the bar measures ${barMeasured} mm; ${BAR_LEAST} to ${BAR_MOST} can be corrected`);
   const imprint = imprintOf(derived);
-  let ready: { readonly plain: FontFiles; readonly measure: Measure } | null = null;
-  const once = async (): Promise<{ readonly plain: FontFiles; readonly measure: Measure }> => {
+  let ready: { readonly faces: Faces; readonly measure: Measure } | null = null;
+  const once = async (): Promise<{ readonly faces: Faces; readonly measure: Measure }> => {
     if (ready === null) {
-      const plain = await unpackFonts(fonts);
-      ready = { plain, measure: await createMeasure(plain) };
+      const faces = await openFaces(fonts);
+      ready = { faces, measure: measureWith(faces) };
     }
     return ready;
   };
@@ -217,7 +218,7 @@ export async function buildBook(derived: Derived, options: BookOptions): Promise
     } else if (path === 'book.pdf' || path === 'templates.pdf') {
       const setting = await settingOf();
       const paged = path === 'book.pdf' ? layBook(derived, setting) : layTemplates(derived, setting);
-      files.push({ path, kind: 'pdf', pages: paged.pages.length, bytes: await writePdf(paged, (await once()).plain) });
+      files.push({ path, kind: 'pdf', pages: paged.pages.length, bytes: await writePdf(paged, (await once()).faces) });
     } else if (path === 'face.svg')
       files.push(
         text(

@@ -1,5 +1,4 @@
 /** The faces of the book: what is read, what is engraved, and where each font's file lies in its package. */
-import { unpackWoff } from './unpack-woff.ts';
 
 /**
  * A weight of one face. `text` is everything read, `plate` everything engraved; `ext` gives the accented letters of
@@ -39,12 +38,6 @@ export const FONT_FILES: Readonly<Record<FontRole, string>> = {
   'greek-400': `${SOFIA}-greek-400-normal.woff`,
   'greek-600': `${SOFIA}-greek-600-normal.woff`,
 };
-
-/** Every font unpacked, for measuring and for the PDF. */
-export async function unpackFonts(files: FontFiles): Promise<FontFiles> {
-  const unpacked = await Promise.all(FONT_ROLES.map(async (role) => [role, await unpackWoff(files[role])] as const));
-  return Object.fromEntries(unpacked) as FontFiles;
-}
 
 /** All roles, in the order of `FONT_FILES`. */
 export const FONT_ROLES = Object.keys(FONT_FILES) as readonly FontRole[];

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { openFaces } from './faces.ts';
 import { FONT_FILES, type FontFiles } from './fonts.ts';
-import { createMeasure, type Measure, printable, REPLACEMENT } from './measure.ts';
+import { type Measure, measureWith, printable, REPLACEMENT } from './measure.ts';
 
 let measure: Measure;
 beforeAll(async () => {
@@ -9,7 +10,7 @@ beforeAll(async () => {
     role,
     new Uint8Array(readFileSync(`node_modules/${path}`)),
   ]);
-  measure = await createMeasure(Object.fromEntries(read) as FontFiles);
+  measure = measureWith(await openFaces(Object.fromEntries(read) as FontFiles));
 });
 
 describe('faces', () => {

@@ -3,7 +3,8 @@
  * measure, place, draw. Widths come from the fonts themselves, so what fits here fits in print.
  */
 import type { Millimetre } from '../units/index.ts';
-import { FONT_ROLES, type FontFiles, type FontRole, facesFor } from './fonts.ts';
+import type { Faces } from './faces.ts';
+import { type FontRole, facesFor } from './fonts.ts';
 import type { Run } from './page.ts';
 
 export interface Measure {
@@ -21,9 +22,6 @@ export interface Measure {
     least: Millimetre,
   ): { readonly text: string; readonly size: Millimetre };
 }
-
-/** OpenType features for all text: figures of one width, so that columns of numbers line up. */
-export const FEATURES = ['tnum', 'kern'] as const;
 
 /** What stands for a letter that no face has. */
 export const REPLACEMENT = '?';
@@ -43,23 +41,15 @@ export function printable(text: string): string {
     .replace(OHM, '\u03a9');
 }
 
-/** Read the fonts and measure with them. Loads fontkit at the first call. */
-export async function createMeasure(files: FontFiles): Promise<Measure> {
-  const { create } = await import('fontkit');
-  const faces = new Map(FONT_ROLES.map((role) => [role, create(files[role])]));
-  const face = (role: FontRole) => {
-    const found = faces.get(role);
-    if (found === undefined) throw new RangeError(`font ${role} was not given`);
-    return found;
-  };
-
+/** Measure with opened fonts. */
+export function measureWith(faces: Faces): Measure {
   const homes = new Map<string, FontRole | null>();
   const homeOf = (letter: string, font: FontRole): FontRole | null => {
     const key = `${font} ${letter}`;
     const known = homes.get(key);
     if (known !== undefined) return known;
     const code = letter.codePointAt(0) ?? 0;
-    const home = facesFor(font).find((role) => face(role).hasGlyphForCodePoint(code)) ?? null;
+    const home = facesFor(font).find((role) => faces.font(role).hasGlyphForCodePoint(code)) ?? null;
     homes.set(key, home);
     return home;
   };
@@ -78,14 +68,11 @@ export async function createMeasure(files: FontFiles): Promise<Measure> {
       if (last !== undefined && last.font === role) last.text += shown;
       else parts.push({ font: role, text: shown });
     }
-    const answer = parts.map((part) => {
-      const used = face(part.font);
-      return {
-        ...part,
-        ems: used.layout(part.text, FEATURES).advanceWidth / used.unitsPerEm,
-        letters: [...part.text].length,
-      };
-    });
+    const answer = parts.map((part) => ({
+      ...part,
+      ems: faces.ems(part.font, part.text),
+      letters: [...part.text].length,
+    }));
     cuts.set(key, answer);
     return answer;
   };
@@ -119,24 +106,27 @@ export async function createMeasure(files: FontFiles): Promise<Measure> {
     const fits = (part: string): boolean => width(part, font, size) <= most;
     const lines: string[] = [];
     let line = '';
-    for (const word of printable(text)
+    let used = 0;
+    const words = printable(text)
       .split(' ')
-      .filter((w) => w !== '')) {
-      const longer = line === '' ? word : `${line} ${word}`;
-      if (fits(longer)) {
-        line = longer;
-        continue;
+      .filter((word) => word !== '');
+    for (const word of words) {
+      if (line !== '' && used + width(word, font, size) > most) {
+        lines.push(line.trimEnd());
+        line = '';
+        used = 0;
       }
-      if (line !== '') lines.push(line);
-      line = word;
-      while (!fits(line)) {
-        const head = longestFit(line, fits) || ([...line][0] ?? '');
-        if (head === line) break;
+      let rest = word;
+      while (line === '' && !fits(rest)) {
+        const head = longestFit(rest, fits) || ([...rest][0] ?? '');
+        if (head === rest) break;
         lines.push(head);
-        line = line.slice(head.length);
+        rest = rest.slice(head.length);
       }
+      line += `${rest} `;
+      used += width(`${rest} `, font, size);
     }
-    return line === '' && lines.length > 0 ? lines : [...lines, line];
+    return line === '' && lines.length > 0 ? lines : [...lines, line.trimEnd()];
   };
 
   const fit = (text: string, font: FontRole, size: Millimetre, most: Millimetre, least: Millimetre) => {

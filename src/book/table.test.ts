@@ -2,8 +2,9 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { boundsOf } from './bounds.ts';
+import { openFaces } from './faces.ts';
 import { FONT_FILES, type FontFiles } from './fonts.ts';
-import { createMeasure } from './measure.ts';
+import { measureWith } from './measure.ts';
 import { bindPages, type Setting, sheetOf, startFlow } from './sheet.ts';
 import { drawTable, placeColumns } from './table.ts';
 
@@ -14,7 +15,7 @@ beforeAll(async () => {
     new Uint8Array(readFileSync(`node_modules/${path}`)),
   ]);
   setting = {
-    measure: await createMeasure(Object.fromEntries(read) as FontFiles),
+    measure: measureWith(await openFaces(Object.fromEntries(read) as FontFiles)),
     sheet: sheetOf('A4'),
     imprint: { panel: 'Bramble Siding', revision: 'A', date: '2026-03-01' },
     barMeasured: 100,

@@ -3,8 +3,8 @@
  * railways. The same pages give the same bytes. Loads pdfkit at the first call.
  */
 import type { Spot } from '../units/index.ts';
-import { FONT_ROLES, type FontFiles, type FontRole } from './fonts.ts';
-import { FEATURES } from './measure.ts';
+import type { Faces } from './faces.ts';
+import { FONT_ROLES, type FontRole } from './fonts.ts';
 import type { Ink, Op, Paged, Step } from './page.ts';
 
 type Doc = PDFKit.PDFDocument;
@@ -107,7 +107,6 @@ function text(doc: Doc, op: Extract<Op, { op: 'text' }>): void {
     doc.text(run.text, x, op.at[1], {
       lineBreak: false,
       baseline: 'alphabetic',
-      features: [...FEATURES],
       ...(op.spacing === 0 ? {} : { characterSpacing: op.spacing }),
     });
     x += run.width;
@@ -146,7 +145,7 @@ function usedFonts(ops: readonly Op[], into: Set<FontRole>): Set<FontRole> {
 }
 
 /** The bytes of a PDF with these pages. */
-export async function writePdf(paged: Paged, fonts: FontFiles): Promise<Uint8Array> {
+export async function writePdf(paged: Paged, faces: Faces): Promise<Uint8Array> {
   const { default: PDFDocument } = await import('pdfkit');
   const date = new Date(`${paged.date ?? NO_DATE}T00:00:00Z`);
   const doc = new PDFDocument({
@@ -171,7 +170,8 @@ export async function writePdf(paged: Paged, fonts: FontFiles): Promise<Uint8Arr
     paged.pages.flatMap((page) => page.ops),
     new Set(),
   );
-  for (const role of FONT_ROLES) if (used.has(role)) doc.registerFont(role, fonts[role] as Uint8Array & ArrayBuffer);
+  // A font already opened may be given in place of its bytes; the types do not say so.
+  for (const role of FONT_ROLES) if (used.has(role)) doc.registerFont(role, faces.font(role) as unknown as ArrayBuffer);
 
   const chunks: Uint8Array[] = [];
   const done = new Promise<void>((resolve, reject) => {
