@@ -7,7 +7,7 @@ import type { Spot } from '../units/index.ts';
 import { areDown, keepLights, type Lights, setLights } from './lights.ts';
 import { changedLamps } from './run/lit.ts';
 import { type Picked, placesFrom, routesBetween } from './run/routes.ts';
-import { keepPositions, positionOf } from './run/throws.ts';
+import { keepPositions, nextPosition, positionOf } from './run/throws.ts';
 import { positions as positionWords, throwNews, words } from './words.ts';
 import type { Core, View, ViewFinding, ViewReading } from './worker/types.ts';
 
@@ -73,6 +73,9 @@ export function pickedRoute({ view, from, to, way }: Pick<State, 'view' | 'from'
 /** How long the first drawing and throw go before the checks begin, so that they never wait for them. */
 const BEFORE_CHECKS_MS = 400;
 
+/** Levers whose next throw is asked for in advance. */
+const REHEARSED = 40;
+
 /** A store over one worker, with the lights as they are at the start. */
 export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'down'>): Store {
   let asked = 0;
@@ -94,6 +97,14 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
     };
     const run = (levers: LeverPositions): void => {
       apply(levers).catch((error: unknown) => get().refuse({ file: get().file, problems: [], fault: String(error) }));
+    };
+    /** Ask for every single throw before the hand does: the solver keeps its answers, and the first throw comes as quick as the rest. */
+    const rehearse = async (view: View): Promise<void> => {
+      for (const { id, positions } of view.levers.slice(0, REHEARSED)) {
+        const { levers, view: now } = get();
+        if (now !== view) return;
+        await core.operate({ ...levers, [id]: nextPosition(positions, positionOf(levers, id)) });
+      }
     };
     return {
       view: null,
@@ -145,12 +156,13 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
           });
           setTimeout(() => {
             if (turn !== opening) return;
-            core.findings().then(
-              (findings) => {
+            core
+              .findings()
+              .then((findings) => {
                 if (turn === opening) set({ findings });
-              },
-              (error: unknown) => get().refuse({ file, problems: [], fault: String(error) }),
-            );
+                return rehearse(view);
+              })
+              .catch((error: unknown) => get().refuse({ file, problems: [], fault: String(error) }));
           }, BEFORE_CHECKS_MS);
         } catch (error) {
           if (turn === opening) set({ trouble: { file, problems: [], fault: String(error) } });

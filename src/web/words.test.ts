@@ -30,12 +30,14 @@ describe('words', () => {
     expect(stateWords({ kind: 'set', thrown: 4, kept: 3 }).more).toBe('By your ticks: 4 levers thrown, 3 left');
   });
   it('says where the lit lamps are', () => {
-    const lit = { lit: 19, all: 48, onRoute: 13, elsewhere: 6, elsewhereOn: 1, faint: 0, destroyed: 0 };
+    const lit = { lit: 19, all: 48, onRoute: 13, onOther: { index: 1, lit: 4 }, elsewhere: 2, faint: 0, destroyed: 0 };
     const text = (pieces: readonly (readonly [string, string])[]) => pieces.flat().join(' ');
     expect(text(litWords(lit, true, 'Platform 1 to Storage 3'))).toBe(
-      '19 of 48 lamps lit: 13 on this route, 6 on Platform 1 to Storage 3',
+      '19 of 48 lamps lit: 13 on this route, 4 on Platform 1 to Storage 3, 2 elsewhere',
     );
-    expect(text(litWords(lit, true, null))).toBe('19 of 48 lamps lit: 13 on this route, 6 elsewhere');
+    expect(text(litWords({ ...lit, onOther: null, elsewhere: 6 }, true, null))).toBe(
+      '19 of 48 lamps lit: 13 on this route, 6 elsewhere',
+    );
     expect(text(litWords({ ...lit, faint: 2 }, false, null))).toBe(
       '19 of 48 lamps lit 2 with a glimmer only: doubtful',
     );

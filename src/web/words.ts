@@ -170,16 +170,16 @@ export function stateWords(state: RouteState): { readonly head: string; readonly
   }
 }
 
-/** The count of lamps, in pieces: what stands in bold and what follows it. */
-export function litWords(
-  lit: LitCount,
-  picked: boolean,
-  elsewhere: string | null,
-): readonly (readonly [string, string])[] {
+/** The count of lamps, in pieces: what stands in bold and what follows it. `other` names the other standing route. */
+export function litWords(lit: LitCount, picked: boolean, other: string | null): readonly (readonly [string, string])[] {
   const pieces: [string, string][] = [[String(lit.lit), `of ${count(lit.all, 'lamp')} lit${picked ? ':' : ''}`]];
   if (picked) {
-    pieces.push([String(lit.onRoute), `on this route${lit.elsewhere > 0 ? ',' : ''}`]);
-    if (lit.elsewhere > 0) pieces.push([String(lit.elsewhere), elsewhere === null ? 'elsewhere' : `on ${elsewhere}`]);
+    const places: [number, string][] = [[lit.onRoute, 'on this route']];
+    if (lit.onOther !== null && other !== null) places.push([lit.onOther.lit, `on ${other}`]);
+    if (lit.elsewhere > 0) places.push([lit.elsewhere, 'elsewhere']);
+    places.forEach(([n, where], i) => {
+      pieces.push([String(n), i < places.length - 1 ? `${where},` : where]);
+    });
   }
   if (lit.faint > 0) pieces.push([String(lit.faint), 'with a glimmer only: doubtful']);
   if (lit.destroyed > 0) pieces.push([String(lit.destroyed), 'burnt out']);

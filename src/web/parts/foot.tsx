@@ -9,7 +9,7 @@ import type { View } from '../worker/types.ts';
 export function Foot({ view, picked }: { readonly view: View; readonly picked: Picked | null }) {
   const reading = useApp((app) => app.reading) ?? view.reading;
   const lit = countLit(view, reading, picked?.index ?? null);
-  const other = lit.elsewhereOn === null ? undefined : view.routes[lit.elsewhereOn];
+  const other = lit.onOther === null ? undefined : view.routes[lit.onOther.index];
   const elsewhere =
     other === undefined ? null : words.routeName(placeName(view, other.from), placeName(view, other.to));
   return (

@@ -10,39 +10,39 @@ export interface LitCount {
   readonly lit: number;
   readonly all: number;
   readonly onRoute: number;
+  /** The one other standing route that most of the rest are on: its place in the list, and how many; null where none has any. */
+  readonly onOther: { readonly index: number; readonly lit: number } | null;
+  /** On neither. */
   readonly elsewhere: number;
-  /** The one standing route that accounts for every lamp lit elsewhere; null where none does, or nothing is lit there. */
-  readonly elsewhereOn: number | null;
   readonly faint: number;
   readonly destroyed: number;
 }
 
 /** Count the lamps of a reading, on the picked route and elsewhere. `picked` is its place in the list of routes, or null. */
 export function countLit(view: View, reading: ViewReading, picked: number | null): LitCount {
-  const lit = view.lamps.filter(({ id }) => isLit(reading.looks[id]));
-  const route = picked === null ? undefined : view.routes[picked];
-  const mine = new Set(route?.lamps ?? []);
-  const rest = lit.filter(({ id }) => !mine.has(id)).map(({ id }) => id);
+  const lit = view.lamps.filter(({ id }) => isLit(reading.looks[id])).map(({ id }) => id);
+  const mine = new Set(picked === null ? [] : view.routes[picked]?.lamps);
+  const rest = lit.filter((id) => !mine.has(id));
+  const onOther = picked === null ? null : standingRouteOver(view, reading, new Set(rest));
   return {
     lit: lit.length,
     all: view.lamps.length,
     onRoute: lit.length - rest.length,
-    elsewhere: rest.length,
-    elsewhereOn: rest.length === 0 ? null : standingRouteOver(view, reading, rest),
+    onOther,
+    elsewhere: rest.length - (onOther?.lit ?? 0),
     faint: view.lamps.filter(({ id }) => reading.looks[id] === 'faint').length,
     destroyed: view.lamps.filter(({ id }) => reading.looks[id] === 'destroyed').length,
   };
 }
 
-/** The standing route with the fewest lamps that has all of these on it; ties by the order of the list. */
-function standingRouteOver(view: View, reading: ViewReading, lamps: readonly string[]): number | null {
-  let best: { readonly index: number; readonly size: number } | null = null;
-  view.routes.forEach((route, index) => {
-    const stands = leversToThrow(view, route.levers, reading.levers)?.length === 0;
-    if (!stands || !lamps.every((lamp) => route.lamps.includes(lamp))) return;
-    if (best === null || route.lamps.length < best.size) best = { index, size: route.lamps.length };
+/** The standing route with the most of these lamps on it; of equals the one with the fewest lamps, then the first of the list. */
+function standingRouteOver(view: View, reading: ViewReading, lamps: ReadonlySet<string>): LitCount['onOther'] {
+  const found = view.routes.flatMap((route, index) => {
+    if (leversToThrow(view, route.levers, reading.levers)?.length !== 0) return [];
+    return [{ index, lit: route.lamps.filter((id) => lamps.has(id)).length, size: route.lamps.length }];
   });
-  return (best as { readonly index: number } | null)?.index ?? null;
+  const [best] = found.sort((a, b) => b.lit - a.lit || a.size - b.size || a.index - b.index);
+  return best === undefined || best.lit === 0 ? null : { index: best.index, lit: best.lit };
 }
 
 /** Names of the strips on which lamps came on and went out between two readings, each once, in the order of the lamps. */

@@ -25,7 +25,7 @@ interface Beside {
 export interface Standing {
   /** Cannot stand with the picked route. */
   readonly against: readonly Against[];
-  /** Can be set as well. */
+  /** Can be set as well; those that stand already first, then by how many levers they take. */
   readonly beside: readonly Beside[];
   /** The levers can set these with nothing: see the route's `why`. */
   readonly never: readonly number[];
@@ -34,7 +34,7 @@ export interface Standing {
 }
 
 /**
- * Sort every other route by whether it can stand with the picked one. Lists are in the order of the routes.
+ * Sort every other route by whether it can stand with the picked one. `against` and `never` are in the order of the routes.
  * A pair that needs one lever both ways conflicts even where the track would allow it.
  */
 export function standingWith(view: View, picked: number, levers: LeverPositions): Standing {
@@ -65,6 +65,8 @@ export function standingWith(view: View, picked: number, levers: LeverPositions)
     else if (reason !== undefined) against.push({ index, clash: readReason(reason, route.points) });
     else beside.push({ index, levers: leversToThrow(view, asked, levers) ?? [] });
   });
+  // What stands already comes first, then what takes fewest throws.
+  beside.sort((a, b) => a.levers.length - b.levers.length || a.index - b.index);
   return { against, beside, never, of: view.routes.length - 1 };
 }
 
