@@ -17,6 +17,9 @@ const PROGRAMS = [
 /** No step may hang the whole: a step that takes longer than this has failed. */
 const LIMIT_SECONDS = 480;
 
+/** Plain text, whatever the terminal: colours are noise in a log. */
+const PLAIN = { NO_COLOR: '1', FORCE_COLOR: undefined };
+
 const total = { passed: 0, failed: 0, skipped: 0, names: [] };
 
 /** Install the missing programs on Debian as root; elsewhere say what to install. True when all are there. */
@@ -52,6 +55,7 @@ async function gate(name, args) {
     {
       quiet: true,
       limitSeconds: LIMIT_SECONDS,
+      env: PLAIN,
     },
   );
   if (code === 0) {
@@ -82,7 +86,7 @@ async function tests(project) {
       '--reporter=dot',
       '--silent=passed-only',
     ],
-    { quiet: true, limitSeconds: LIMIT_SECONDS },
+    { quiet: true, limitSeconds: LIMIT_SECONDS, env: PLAIN },
   );
   const count = { passed: 0, failed: 0, skipped: 0 };
   const fail = (name) => {

@@ -144,7 +144,8 @@ describe('input that cannot be used', () => {
     const ended = await mimicwright('check', path);
     expect({ status: ended.status, stdout: ended.stdout }).toEqual({ status: 2, stdout: '' });
     expect(ended.stderr).toMatch(/^[^\n]+\n$/);
-    expect(ended.seconds).toBeLessThan(1);
+    // half a second on an idle machine; the tests beside this one keep it busy
+    expect(ended.seconds).toBeLessThan(3);
     await rm(path);
   });
 
