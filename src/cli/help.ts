@@ -8,7 +8,7 @@ const optionText = (option: Option): string => (option.value === null ? option.f
 const argumentText = (argument: Argument): string => (argument.required ? argument.name : `[${argument.name}]`);
 
 /** "mimicwright build FILE --out DIR [--paper A4|Letter]". */
-export function usageOf(command: CommandRow): string {
+function usageOf(command: CommandRow): string {
   const args = command.args.map(argumentText);
   const options = command.options.map((option) =>
     option.required === true ? optionText(option) : `[${optionText(option)}]`,
