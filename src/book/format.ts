@@ -3,11 +3,15 @@ import { formatNumber as decimals } from '../units/index.ts';
 
 /** Decimals that a plain number keeps: a nanoampere, a hundredth of a micrometre. */
 const PLAIN_DECIMALS = 9;
+/** Figures of a number that are not the tail of its binary form. */
+const FIGURES = 14;
 
 /** A plain number without exponent or trailing zeros: 0.0005, 250, -9. Throws RangeError for what is no number. */
 export function formatNumber(value: number): string {
-  const text = decimals(value, PLAIN_DECIMALS);
-  return text.replace(/\.?0+$/, '');
+  const whole = Math.ceil(Math.log10(Math.abs(value) + 1));
+  const places = Math.max(0, Math.min(PLAIN_DECIMALS, FIGURES - whole));
+  const text = decimals(value, places);
+  return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
 }
 
 /** With so many decimals; a rounded nothing is never minus. */

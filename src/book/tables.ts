@@ -1,7 +1,6 @@
-/** Plain tables of the book: levers, routes, holes, wires, parts and bench tests. */
+/** Plain tables of the book: levers, routes, holes, wires and parts. */
 import type { Derived } from '../derive.ts';
-import type { Expect } from '../prove/index.ts';
-import { formatAmps, formatVolts, type Millimetre } from '../units/index.ts';
+import type { Millimetre } from '../units/index.ts';
 import { formatNumber, mm, money, size as sizeText } from './format.ts';
 import { pt } from './page.ts';
 import { listParts, type PartLine } from './parts-list.ts';
@@ -310,72 +309,5 @@ export function partPages(derived: Derived, setting: Setting): Leaf[] {
     { font: 'text-700', size: pt(10.5) },
   );
   pen.text([sheet.right - 9 - 2.6, flow.y + 5.6], money(total), { font: 'text-700', size: pt(10.5), anchor: 'end' });
-  return flow.leaves;
-}
-
-const STAGES = [
-  'Stage 0: look',
-  'Stage 1: the layout half, through the connector',
-  'Stage 2: the panel unplugged, no power',
-  'Stage 3: the panel unplugged, on a limited feed',
-  'Stage 4: panel and layout together',
-  'Stage 5: a train over every leg of every point',
-  'Stage 6: a coin across the rails, everywhere',
-] as const;
-
-/** "4.75 V to 5.25 V at A.7" */
-function expectWords(expect: Expect): string {
-  if ('lamp' in expect) return `${expect.lamp} ${expect.look}`;
-  if ('point' in expect) return `${expect.point} ${expect.lie}`;
-  const say = (value: number): string =>
-    expect.quantity === 'volts'
-      ? formatVolts(value)
-      : expect.quantity === 'amps'
-        ? formatAmps(value)
-        : `${formatNumber(Math.round(value * 100) / 100)} ohm`;
-  const band = expect.high === null ? `at least ${say(expect.low)}` : `${say(expect.low)} to ${say(expect.high)}`;
-  return `${band}, ${expect.at}`;
-}
-
-/** Bench tests in the order of work, with bands, a line for the reading and a box. */
-export function testPages(derived: Derived, setting: Setting): Leaf[] {
-  const tests = derived.tests();
-  const flow = startFlow(setting, {
-    title: 'Bench tests',
-    lead: 'In this order. Measure the battery first: bands scale with it. Write what you read; tick what passes.',
-    name: 'tests',
-    bookmark: { title: 'Bench tests', level: 0 },
-  });
-  const columns: Column[] = [
-    { title: 'Test', width: 27 },
-    { title: 'Do', width: { share: 1.5 } },
-    { title: 'Expect', width: { share: 1 } },
-    { title: 'Read', width: 18 },
-    { title: 'Pass', width: 8, anchor: 'end' },
-  ];
-  if (tests.length === 0) flow.paragraph('There is nothing to test yet.');
-  for (const [stage, title] of STAGES.entries()) {
-    const part = tests.filter((test) => test.stage === stage);
-    if (part.length === 0) continue;
-    flow.heading(title, counted(part.length, 'test'));
-    drawTable(
-      flow,
-      setting.sheet,
-      columns,
-      part.map((test): TableCell[] => {
-        const tells = [test.tells, test.cannotTell === '' ? '' : `Cannot tell: ${test.cannotTell}`]
-          .filter((text) => text !== '')
-          .join(' ');
-        return [
-          test.id,
-          `${test.do}${tells === '' ? '' : ` ${tells}`}`,
-          test.expect.map(expectWords).join('; '),
-          { write: true },
-          { tick: true },
-        ];
-      }),
-      { size: pt(8.6), pad: 1.1 },
-    );
-  }
   return flow.leaves;
 }

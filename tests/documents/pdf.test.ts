@@ -172,7 +172,7 @@ function isCut(derived: Derived, page: readonly Word[], word: Word, i: number): 
     plate.lines.some((line) =>
       line.text
         .replaceAll(' ', '')
-        .replace(/[^ -~]/gu, '?')
+        .replace(/[^ -\u00ff]/gu, '?')
         .includes(word.text),
     ),
   );

@@ -1,5 +1,5 @@
 /** SVG and DXF as other programs read them. */
-import { DxfParser, type ICircleEntity, type ILwpolylineEntity } from 'dxf-parser';
+import DxfParser, { type ICircleEntity, type ILwpolylineEntity } from 'dxf-parser';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { type BuiltFile, buildBook } from '../../src/book/index.ts';
 import type { Derived } from '../../src/derive.ts';
