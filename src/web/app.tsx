@@ -20,6 +20,9 @@ import type { View } from './worker/types.ts';
 /** Below this the side folds under the face and the route is picked at the bottom edge. */
 const WIDE = '(min-width: 68.75em)';
 
+/** Below this the gutters shrink, as in run.css. */
+const NARROW = '(max-width: 40em)';
+
 /** The whole window. */
 export function App({ openDemo }: { readonly openDemo: () => void }) {
   const view = useApp((app) => app.view);
@@ -65,21 +68,24 @@ function Run({ view }: { readonly view: View }) {
   const cards = useMemo(() => cardsFor(view, picked, atPick, levers), [view, picked, atPick, levers]);
   const state = routeState(picked, cards);
   const { ref, size } = useSize();
-  const pxPerMm = size === null ? null : fitScale(view.face, size, wide);
+  const gutter = useMedia(NARROW) ? 12 : 20;
+  const pxPerMm = size === null ? null : fitScale(view.face, size, gutter, wide);
   const bar = <RouteBar view={view} picked={picked} state={state} />;
   return (
     <main className={wide ? 'run wide' : 'run folded'}>
       <div className="desk">
         {wide ? bar : null}
-        <div className="bench" ref={ref}>
-          {pxPerMm === null || size === null ? null : (
-            <div className="fit" style={{ width: view.face.width * pxPerMm }}>
-              <FaceView view={view} picked={picked} pxPerMm={pxPerMm} />
-              <Cards view={view} cards={cards} pxPerMm={pxPerMm} em={size.em} />
-            </div>
-          )}
+        <div className="floor" ref={ref}>
+          <div className="bench">
+            {pxPerMm === null || size === null ? null : (
+              <div className="fit" style={{ width: view.face.width * pxPerMm }}>
+                <FaceView view={view} picked={picked} pxPerMm={pxPerMm} />
+                <Cards view={view} cards={cards} pxPerMm={pxPerMm} em={size.em} />
+              </div>
+            )}
+          </div>
+          <Foot view={view} picked={picked} />
         </div>
-        <Foot view={view} picked={picked} />
       </div>
       <Side view={view} picked={picked} />
       {showFindings ? <FindingsPanel view={view} /> : null}

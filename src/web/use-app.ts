@@ -29,7 +29,7 @@ export function useMedia(query: string): boolean {
   return holds;
 }
 
-/** Size of an element in px, and of its text, kept up to date; null until it is laid out. */
+/** Size of an element in px, its scroll bar within it, and of the page's text, kept up to date; null until it is laid out. */
 export function useSize(): {
   readonly ref: (element: HTMLElement | null) => void;
   readonly size: { readonly width: number; readonly height: number; readonly em: number } | null;
@@ -41,7 +41,7 @@ export function useSize(): {
     const measure = (): void => {
       const em = Number.parseFloat(getComputedStyle(document.documentElement).fontSize);
       setSize((old) => {
-        const next = { width: element.clientWidth, height: element.clientHeight, em };
+        const next = { width: element.offsetWidth, height: element.offsetHeight, em };
         return old !== null && old.width === next.width && old.height === next.height && old.em === em ? old : next;
       });
     };

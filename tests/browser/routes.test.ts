@@ -54,9 +54,8 @@ describe('a route', () => {
     expect(await page.locator('.state').textContent()).toContain('4 levers thrown, 3 left');
     for (const [id, lie] of Object.entries(asked)) expect(await bat(page, id).getAttribute('data-position')).toBe(lie);
     expect(await page.locator('.guide-line').count()).toBe(1);
-    expect(await page.locator('.foot').textContent()).toMatch(
-      /19 of 48 lamps lit|\d+ of 48 lamps lit: \d+ on this route/,
-    );
+    // The thirteen lamps along it, counted by hand in the file: H1 H6 H7 H15 to H19 H22 H23 H26 H31 H32.
+    await expect.poll(() => page.locator('.foot').textContent()).toContain('13 on this route');
     // Cards stand under their levers.
     const lever8 = await lever(page, 'L8').boundingBox();
     const card8 = await cards.nth(7).boundingBox();

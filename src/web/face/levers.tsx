@@ -12,8 +12,8 @@ const BAT = 'M-1.55 0 L-2.6 -13 A2.6 2.6 0 0 1 2.6 -13 L1.55 0 A1.55 1.55 0 0 1 
 export const Bushes = memo(function Bushes({ face }: { readonly face: Face }) {
   return face.levers.map((lever) => (
     <g key={lever.id} transform={place(lever)}>
-      <circle r="10" cx=".6" cy="1.7" fill="url(#f-well)" />
       <g transform={`rotate(${-lever.angle})`}>
+        <circle r="10" cx=".6" cy="1.7" fill="url(#f-well)" />
         <circle r="7.9" fill="url(#f-nut)" />
         <circle r="7.9" fill="none" className="metal-line" strokeWidth=".25" />
         <circle r="7.1" fill="none" stroke="#fff" strokeOpacity=".5" strokeWidth=".3" />

@@ -5,17 +5,23 @@ import type { Millimetre } from '../../units/index.ts';
 const LEAST_SHARE = 0.6;
 /** A small face is not blown up beyond this: 4 px to the millimetre is about true size on a common screen. */
 const MOST_PX_PER_MM = 4;
-/** Room that the row of cards takes under the sheet, in px. */
+/** Room above the sheet and for the row of cards under it, in px; for the lines at the foot, in sizes of the text. */
+const ABOVE = 24;
 const CARDS = 114;
+const FOOT_EMS = 4.3;
 
-/** Px to the millimetre: as wide as the bench allows, and on a wide screen no taller than it. */
+/**
+ * Px to the millimetre on a floor of this size, with a gutter at either side: as wide as the floor allows, and on a wide screen
+ * no taller than it. The floor's size does not hang on what stands on it, so one answer holds.
+ */
 export function fitScale(
   face: { readonly width: Millimetre; readonly height: Millimetre },
-  bench: { readonly width: number; readonly height: number },
+  floor: { readonly width: number; readonly height: number; readonly em: number },
+  gutter: number,
   wide: boolean,
 ): number {
-  const across = bench.width / face.width;
+  const across = (floor.width - 2 * gutter) / face.width;
   if (!wide) return Math.min(across, MOST_PX_PER_MM);
-  const down = (bench.height - CARDS) / face.height;
+  const down = (floor.height - ABOVE - CARDS - FOOT_EMS * floor.em) / face.height;
   return Math.min(across, MOST_PX_PER_MM, Math.max(down, across * LEAST_SHARE));
 }

@@ -21,13 +21,14 @@ describe('rowOf', () => {
 describe('fitScale', () => {
   const face = { width: 600, height: 300 };
   it('fills the width where the height allows it', () => {
-    expect(fitScale(face, { width: 1080, height: 660 }, true)).toBeCloseTo(1.8);
+    expect(fitScale(face, { width: 1120, height: 748, em: 16 }, 20, true)).toBeCloseTo(1.8);
   });
   it('gives way to a low window, but not for ever', () => {
-    expect(fitScale(face, { width: 1080, height: 564 }, true)).toBeCloseTo(1.5);
-    expect(fitScale(face, { width: 1080, height: 100 }, true)).toBeCloseTo(1.8 * 0.6);
+    // 24 above, 114 for the cards, 4.3 x 16 for the foot: 656.8 leaves 450 for 300 mm.
+    expect(fitScale(face, { width: 1120, height: 656.8, em: 16 }, 20, true)).toBeCloseTo(1.5);
+    expect(fitScale(face, { width: 1120, height: 100, em: 16 }, 20, true)).toBeCloseTo(1.8 * 0.6);
   });
   it('takes the width alone where the page scrolls', () => {
-    expect(fitScale(face, { width: 780, height: 100 }, false)).toBeCloseTo(1.3);
+    expect(fitScale(face, { width: 820, height: 100, em: 16 }, 20, false)).toBeCloseTo(1.3);
   });
 });
