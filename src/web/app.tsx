@@ -41,10 +41,9 @@ export function App({ openDemo }: { readonly openDemo: () => void }) {
 }
 
 function Empty({ openDemo }: { readonly openDemo: () => void }) {
-  const trouble = useApp((app) => app.trouble);
-  const file = useApp((app) => app.file);
+  const tried = useApp((app) => app.tried);
   // Until the first answer there is nothing to say: it is there before anyone could read a line.
-  if (trouble === null && file === '') return <main className="empty" />;
+  if (!tried) return <main className="empty" />;
   return (
     <main className="empty">
       <p>{words.noPanel}</p>

@@ -14,17 +14,21 @@ export async function openServed(store: Store): Promise<boolean> {
   const changes = new EventSource(new URL('panel/changes', document.baseURI));
   changes.addEventListener('change', (event) => {
     const change = readServed(String(event.data));
-    if (change !== null && store.getState().source === 'served')
-      void store.getState().open(change.file, change.text, 'served');
+    if (change !== null && follows(store)) void store.getState().open(change.file, change.text, 'served');
   });
   changes.addEventListener('gone', (event) => {
     const reason = readGone(String(event.data));
-    const { source, file, refuse } = store.getState();
-    if (reason !== null && source === 'served')
-      refuse({ file, problems: [{ path: '', message: reason }], fault: null });
+    if (reason !== null && follows(store))
+      store.getState().refuse({ file: served.file, problems: [{ path: '', message: reason }], fault: null });
   });
   await store.getState().open(served.file, served.text, 'served');
   return true;
+}
+
+/** The served file is followed until another panel is opened in its place. */
+function follows(store: Store): boolean {
+  const { view, source } = store.getState();
+  return view === null || source === 'served';
 }
 
 function readServed(json: string): { readonly file: string; readonly text: string } | null {

@@ -35,6 +35,8 @@ export interface State {
   /** How the levers lay when the route was picked. */
   readonly atPick: LeverPositions;
   readonly trouble: Trouble | null;
+  /** Has any panel been tried yet? Before that an empty window is only one that is not there yet. */
+  readonly tried: boolean;
   readonly news: string;
   readonly lights: Lights;
   readonly down: boolean;
@@ -118,6 +120,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       way: 0,
       atPick: {},
       trouble: null,
+      tried: false,
       news: '',
       ...start,
       ringed: null,
@@ -130,7 +133,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
           const answer = await core.open(text, same ? get().levers : {});
           if (turn !== opening) return;
           if (!answer.ok) {
-            set({ trouble: { file, problems: answer.problems, fault: null } });
+            set({ tried: true, trouble: { file, problems: answer.problems, fault: null } });
             return;
           }
           const { view } = answer;
@@ -144,6 +147,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
             view,
             source,
             file,
+            tried: true,
             levers: kept,
             reading: view.reading,
             findings: null,
@@ -165,7 +169,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
               .catch((error: unknown) => get().refuse({ file, problems: [], fault: String(error) }));
           }, BEFORE_CHECKS_MS);
         } catch (error) {
-          if (turn === opening) set({ trouble: { file, problems: [], fault: String(error) } });
+          if (turn === opening) set({ tried: true, trouble: { file, problems: [], fault: String(error) } });
         }
       },
 
@@ -202,7 +206,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
         set({ from: to, to: from });
       },
       refuse(trouble) {
-        set({ trouble });
+        set({ tried: true, trouble });
       },
       forgive() {
         set({ trouble: null });

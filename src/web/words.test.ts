@@ -39,7 +39,7 @@ describe('words', () => {
       '19 of 48 lamps lit: 13 on this route, 6 elsewhere',
     );
     expect(text(litWords({ ...lit, faint: 2 }, false, null))).toBe(
-      '19 of 48 lamps lit 2 with a glimmer only: doubtful',
+      '19 of 48 lamps lit: 2 with a glimmer only, doubtful',
     );
   });
 });

@@ -76,7 +76,8 @@ export const words = {
   wholeFile: 'the file',
   tooLarge: 'larger than 20 MB, which no panel file is',
   unreadable: 'cannot be read as text',
-  fault: 'The program failed at this file. What it said:',
+  faultTitle: (file: string): string => `The program failed at ${file}`,
+  fault: 'The fault is the program’s and not the file’s. What it said:',
   opened: (name: string): string => `${name} is open.`,
   reread: (name: string): string => `${name} was read again.`,
   followed: 'Followed as it changes',
@@ -93,7 +94,8 @@ export const words = {
   spokenLamp: (id: string, on: string, look: Look): string => `${id}, on ${on}: ${looks[look]}`,
   faceSize: (width: number, height: number): string => `${plain(width)} × ${plain(height)} mm face`,
   supply: (name: string, amps: number): readonly [string, string] => [name, `${amps.toFixed(2)} A`],
-  ofRating: (amps: number): string => `of ${plain(amps)} A`,
+  ofRating: (amps: number, rating: number): string =>
+    `of ${plain(rating)} A${amps > rating ? ': more than it can give' : ''}`,
 };
 
 export const severities: Readonly<Record<Severity, string>> = {
@@ -172,18 +174,16 @@ export function stateWords(state: RouteState): { readonly head: string; readonly
 
 /** The count of lamps, in pieces: what stands in bold and what follows it. `other` names the other standing route. */
 export function litWords(lit: LitCount, picked: boolean, other: string | null): readonly (readonly [string, string])[] {
-  const pieces: [string, string][] = [[String(lit.lit), `of ${count(lit.all, 'lamp')} lit${picked ? ':' : ''}`]];
+  const pieces: [number, string][] = [];
   if (picked) {
-    const places: [number, string][] = [[lit.onRoute, 'on this route']];
-    if (lit.onOther !== null && other !== null) places.push([lit.onOther.lit, `on ${other}`]);
-    if (lit.elsewhere > 0) places.push([lit.elsewhere, 'elsewhere']);
-    places.forEach(([n, where], i) => {
-      pieces.push([String(n), i < places.length - 1 ? `${where},` : where]);
-    });
+    pieces.push([lit.onRoute, 'on this route']);
+    if (lit.onOther !== null && other !== null) pieces.push([lit.onOther.lit, `on ${other}`]);
+    if (lit.elsewhere > 0) pieces.push([lit.elsewhere, 'elsewhere']);
   }
-  if (lit.faint > 0) pieces.push([String(lit.faint), 'with a glimmer only: doubtful']);
-  if (lit.destroyed > 0) pieces.push([String(lit.destroyed), 'burnt out']);
-  return pieces;
+  if (lit.faint > 0) pieces.push([lit.faint, 'with a glimmer only, doubtful']);
+  if (lit.destroyed > 0) pieces.push([lit.destroyed, 'burnt out']);
+  const head = [String(lit.lit), `of ${count(lit.all, 'lamp')} lit${pieces.length > 0 ? ':' : ''}`] as const;
+  return [head, ...pieces.map(([n, what], i) => [String(n), i < pieces.length - 1 ? `${what},` : what] as const)];
 }
 
 /** What a screen reader hears after a throw. */

@@ -110,6 +110,27 @@ describe('a panel file', () => {
     }
   });
 
+  it('that is served and cannot be used leaves an empty window that says so, and mends itself', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'mimicwright-browser-'));
+    const file = join(folder, 'own.mimic.json');
+    writeFileSync(file, '{"format": "mimic-panel", "version": 1}');
+    const program = await openWithProgram(file);
+    const page = await browser.newPage();
+    try {
+      await page.goto(program.url);
+      await page.getByRole('dialog').waitFor();
+      expect(await page.getByRole('dialog').textContent()).toContain('strips');
+      await page.getByRole('button', { name: 'Close' }).click();
+      await page.getByRole('button', { name: 'Open the demo panel' }).waitFor();
+      copyFileSync(example('bramble-siding'), file);
+      await expect.poll(() => page.locator('h1').textContent(), { timeout: 10_000 }).toBe('Bramble Siding');
+    } finally {
+      await page.close();
+      program.close();
+      rmSync(folder, { recursive: true, force: true });
+    }
+  });
+
   it('is the demo where open has no file', async () => {
     const program = await openWithProgram(null);
     try {

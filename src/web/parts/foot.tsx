@@ -32,7 +32,7 @@ export function Foot({ view, picked }: { readonly view: View; readonly picked: P
           const [name, amps] = words.supply(supply.name, reading.amps[supply.id] ?? 0);
           return (
             <span key={supply.id}>
-              {name} <b>{amps}</b> {words.ofRating(supply.rating)}
+              {name} <b>{amps}</b> {words.ofRating(reading.amps[supply.id] ?? 0, supply.rating)}
             </span>
           );
         })}

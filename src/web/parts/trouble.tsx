@@ -12,9 +12,10 @@ export function TroubleDialog() {
     if (trouble !== null && dialog.current?.open === false) dialog.current.showModal();
   }, [trouble]);
   if (trouble === null) return null;
+  const file = trouble.file === '' ? words.wholeFile : trouble.file;
   return (
     <dialog ref={dialog} className="dialog" aria-labelledby="trouble-head" onClose={forgive}>
-      <h2 id="trouble-head">{words.problemsTitle(trouble.file === '' ? words.wholeFile : trouble.file)}</h2>
+      <h2 id="trouble-head">{trouble.fault === null ? words.problemsTitle(file) : words.faultTitle(file)}</h2>
       {trouble.fault === null ? <p>{words.problemsCount(trouble.problems.length)}</p> : <p>{words.fault}</p>}
       {trouble.fault === null ? null : <p className="fault">{trouble.fault}</p>}
       <ul className="problems">
