@@ -380,7 +380,7 @@ function drawBlock(pen: Pen, block: ListBlock, at: Spot, width: Millimetre): Mil
     pen.line([x, y], [x + width, y], { stroke: '#9a9a9a', width: HAIR });
     const base = y + 0.95 + LIST_SIZE * LEADING * 0.74;
     pen.text([no.x, base], hole.id, { font: 'text-700', size: LIST_SIZE, most: no.width });
-    pen.text([words.x, base], hole.for, { size: LIST_SIZE, most: words.width });
+    pen.text([words.x, base], hole.what === 'fixing' ? 'screw' : hole.for, { size: LIST_SIZE, most: words.width });
     pen.text([xs.x + xs.width, base], mm(hole.at[0]), { size: LIST_SIZE, anchor: 'end' });
     pen.text([ys.x + ys.width, base], mm(hole.at[1]), { size: LIST_SIZE, anchor: 'end' });
     pen.rect([box.x, y + LIST_ROW / 2 - TICK / 2], [TICK, TICK], { stroke: BLACK, width: 0.3 });

