@@ -63,12 +63,35 @@ interface IslandReading {
   readonly lamps: readonly LampReading[];
 }
 
+/** Islands already solved, by wiring: behind an ideal supply a lever has two or three states, whatever the others do. */
+const SOLVED = new WeakMap<Wiring, Map<string, IslandReading>>();
+
+/** States kept for one wiring; levers that share a weak supply have more than anyone asks for. */
+const STATES_KEPT = 4096;
+
 /** One island in one setting: nominal, and the least and greatest of each lamp of the levers that are judged (all, unless said). */
 export function solveIsland(
   wiring: Wiring,
   island: readonly string[],
   levers: Positions,
   judged: readonly string[] = island,
+): IslandReading {
+  const key = `${island.map((lever) => `${lever}=${levers[lever] ?? 'normal'}`).join(',')} ${judged.join(',')}`;
+  const states = SOLVED.get(wiring) ?? new Map<string, IslandReading>();
+  SOLVED.set(wiring, states);
+  const known = states.get(key);
+  if (known !== undefined) return known;
+  if (states.size >= STATES_KEPT) states.clear();
+  const solved = solveState(wiring, island, levers, judged);
+  states.set(key, solved);
+  return solved;
+}
+
+function solveState(
+  wiring: Wiring,
+  island: readonly string[],
+  levers: Positions,
+  judged: readonly string[],
 ): IslandReading {
   const circuits = new Set(island);
   const solveAt = (corner: Corner): OperatingPoint => solveDc(netlistOf(wiring, levers, { circuits, corner }));
