@@ -54,7 +54,7 @@ export const BOOK_PATHS = [
   'tests.csv',
   'panel.cir',
 ] as const;
-export type BookPath = (typeof BOOK_PATHS)[number];
+type BookPath = (typeof BOOK_PATHS)[number];
 
 const BAR_LEAST: Millimetre = 95;
 const BAR_MOST: Millimetre = 105;
@@ -169,7 +169,7 @@ export function layBook(derived: Derived, setting: Setting): Paged {
 }
 
 /** The templates alone. */
-export function layTemplates(derived: Derived, setting: Setting): Paged {
+function layTemplates(derived: Derived, setting: Setting): Paged {
   return {
     title: `${setting.imprint.panel}, drilling templates`,
     subject: `Revision ${setting.imprint.revision}`,

@@ -17,7 +17,7 @@ import type {
   WiredSwitch,
 } from '../wiring/index.ts';
 import { size as sizeText } from './format.ts';
-import { foldLadder, type Ladder } from './ladder.ts';
+import { flip, foldLadder, type Ladder } from './ladder.ts';
 import { type Nets, readNets } from './nets.ts';
 import { pt } from './page.ts';
 import { BLACK, HAIR, type Pen, SMALLEST, WHITE } from './pen.ts';
@@ -417,7 +417,7 @@ export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, widt
         let x = left + 6;
         let last = x;
         for (const column of row) {
-          const each = topIsA ? column : flipped(column);
+          const each = topIsA ? column : flip(column);
           drawLadder(pen, nets, each, x, yTop, yBottom - yTop);
           drawJunction(pen, [x + SPINE, yTop]);
           drawJunction(pen, [x + SPINE, yBottom]);
@@ -457,17 +457,6 @@ export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, widt
 
   function lastOf(list: readonly { readonly height: Millimetre }[], i: number): Millimetre {
     return list[i] === undefined ? 0 : right - 8;
-  }
-}
-
-function flipped(ladder: Ladder<Item>): Ladder<Item> {
-  switch (ladder.kind) {
-    case 'leaf':
-      return { ...ladder, flipped: !ladder.flipped };
-    case 'series':
-      return { kind: 'series', parts: ladder.parts.map(flipped).reverse() };
-    case 'parallel':
-      return { kind: 'parallel', parts: ladder.parts.map(flipped) };
   }
 }
 

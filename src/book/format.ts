@@ -15,7 +15,7 @@ export function formatNumber(value: number): string {
 }
 
 /** With so many decimals; a rounded nothing is never minus. */
-export function fixed(value: number, places: number): string {
+function fixed(value: number, places: number): string {
   return decimals(value, places);
 }
 

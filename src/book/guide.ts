@@ -53,7 +53,7 @@ export function guidePages(derived: Derived, setting: Setting, contents: readonl
 }
 
 /** Cautions where work can hurt someone or burn something; those that do not apply to this panel are left out. */
-export function cautionsOf(derived: Derived): readonly string[] {
+function cautionsOf(derived: Derived): readonly string[] {
   const { panel, wiring, face } = derived;
   const says = [
     'Extra-low voltage only. Use plug-in, isolated, certified supplies. Nothing of this panel is ever joined to the mains: mains work belongs to a licensed electrician and to local codes.',

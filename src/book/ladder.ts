@@ -4,7 +4,7 @@
  */
 
 /** One thing between two nets; `top` and `bottom` are its own terminals as it stands in the drawing. */
-export interface Leaf<T> {
+interface Leaf<T> {
   readonly kind: 'leaf';
   readonly what: T;
   /** False where its first terminal is at the top. */

@@ -2,13 +2,14 @@
 import type { Derived } from '../derive.ts';
 import { formatOhms, wireColourName } from '../units/index.ts';
 import { size as sizeText } from './format.ts';
+import { byNumber } from './words.ts';
 
 export interface PartLine {
   readonly part: string;
   /** Pieces; for wire and tape metres, to a tenth upwards. */
   readonly count: number;
   readonly unit: 'piece' | 'metre';
-  /** Ids that it serves, in the order of the panel. */
+  /** Ids that it serves, sorted by letters, then number. */
   readonly for: readonly string[];
   /** Of one piece or one metre; null where the catalogue knows none. */
   readonly price: number | null;
@@ -52,7 +53,14 @@ export function listParts(derived: Derived): readonly PartLine[] {
     group: PartLine['group'],
     items: readonly { readonly part: string; readonly price: number | null; readonly id: string }[],
   ): PartLine[] =>
-    gather(items).map(({ part, price, ids }) => ({ part, price, count: ids.length, unit: 'piece', for: ids, group }));
+    gather(items).map(({ part, price, ids }) => ({
+      part,
+      price,
+      count: ids.length,
+      unit: 'piece',
+      for: [...ids].sort(byNumber),
+      group,
+    }));
 
   const tapes = new Map<string, { length: number; ids: string[] }>();
   for (const strip of face.strips) {

@@ -7,7 +7,7 @@ import { type Anchor, type Ink, type Op, pt, type Step } from './page.ts';
 /** The smallest type in print (visual direction, Print). */
 export const SMALLEST: Millimetre = pt(8);
 
-export interface TextStyle {
+interface TextStyle {
   readonly font?: FontRole;
   readonly size?: Millimetre;
   readonly anchor?: Anchor;
@@ -53,7 +53,6 @@ export const WHITE = '#ffffff';
 export const HAIR = 0.18;
 export const FINE = 0.25;
 export const FIRM = 0.35;
-export const HEAVY = 0.5;
 export const EDGE = 0.7;
 
 const hair: Ink = { stroke: BLACK, width: HAIR };

@@ -127,7 +127,7 @@ export interface Head {
 export const LEADING = 1.34;
 
 /** Draw the head of a page; returns where its body begins. */
-export function drawHead(pen: Pen, sheet: Sheet, head: Head, again = false): Millimetre {
+function drawHead(pen: Pen, sheet: Sheet, head: Head, again = false): Millimetre {
   const size = pt(17);
   pen.text([sheet.left, sheet.top + 6], again ? `${head.title}, continued` : head.title, {
     font: 'plate-600',

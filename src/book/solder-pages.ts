@@ -97,14 +97,17 @@ function drawSwitch(
   const middle = top - highest + 6;
 
   pen.rect([x - w / 2, middle - h / 2], [w, h], { stroke: BLACK, width: 0.5, radius: 1.2 });
-  pen.text([x, middle - h / 2 - 1.6], 'keyway this side up', { size: SMALLEST, anchor: 'middle' });
-  pen.text([x, middle - h / 2 + 4.4], `${lever.id} reverse, bat down`, {
+  pen.text([x, middle - h / 2 - 1.6], 'this side up: the bat points here in normal', {
+    size: SMALLEST,
+    anchor: 'middle',
+  });
+  pen.text([x, middle - h / 2 + 4.4], 'closed in reverse', {
     font: 'text-600',
     size: SMALLEST,
     anchor: 'middle',
     most: w - 2,
   });
-  pen.text([x, middle + h / 2 - 2.2], `${lever.id} normal, bat up`, {
+  pen.text([x, middle + h / 2 - 2.2], 'closed in normal', {
     font: 'text-600',
     size: SMALLEST,
     anchor: 'middle',
@@ -165,7 +168,7 @@ function drawSwitch(
       }
     }
   }
-  return middle + lowest - top + 5;
+  return middle + lowest - top + 1;
 }
 
 /** A resistor with its bands, each with the letters of its colour under it. */
@@ -336,7 +339,13 @@ export function solderPages(derived: Derived, setting: Setting, circuit: Circuit
     flow.need(10);
     const pen = flow.pen();
     pen.rect([sheet.right - 3.4, flow.y + 1], [3.4, 3.4], { stroke: BLACK, width: 0.3 });
-    flow.paragraph(step, { indent: 5, bullet: String(i + 1), size: pt(9), width: sheet.width - 8 });
+    flow.paragraph(step, {
+      indent: 5,
+      bullet: String(i + 1),
+      size: pt(9),
+      width: sheet.width - 8,
+      after: 0.9,
+    });
   }
   return flow.leaves;
 }

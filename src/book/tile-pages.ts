@@ -39,13 +39,13 @@ function drawHole(pen: Pen, hole: Hole): void {
 }
 
 /** What a template shows, in millimetres of the face: shapes, which a tile may cut, and numbers, which it may not. */
-export interface Template {
+interface Template {
   readonly shapes: readonly Op[];
   readonly numbers: readonly Op[];
 }
 
 /** Everything on the face as its templates show it. */
-export function drawTemplate(measure: Measure, derived: Derived, tiling: Tiling): Template {
+function drawTemplate(measure: Measure, derived: Derived, tiling: Tiling): Template {
   const pen = startPen(measure);
   const numbers = startPen(measure);
   const { face, plan } = derived;
@@ -197,7 +197,7 @@ function drawMap(pen: Pen, tiling: Tiling, current: number, right: Millimetre, t
 }
 
 /** The bar of 100 mm with its words. Black and white by tens; its ends are what is measured. */
-export function drawBar(pen: Pen, [x, y]: Spot, scale: number): void {
+function drawBar(pen: Pen, [x, y]: Spot, scale: number): void {
   const unit = 10 * scale;
   for (let i = 0; i < 10; i++)
     pen.rect([x + i * unit, y], [unit, 3.2], i % 2 === 0 ? { fill: BLACK } : { fill: WHITE });

@@ -26,7 +26,7 @@ export interface Tiling {
 }
 
 /** The side of a tile and how far it reaches into its neighbours, mm. */
-export const TILE: Millimetre = 150;
+const TILE: Millimetre = 150;
 export const OVERLAP: Millimetre = 10;
 
 /** Tiles row by row from the top left. Every hole is in exactly one. */

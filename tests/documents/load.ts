@@ -80,6 +80,8 @@ export function wordsOf(
   });
 }
 
+const RASTERISER = 'pdftoppm';
+
 /** A grey picture of part of a page: `dark(x, y)` by pixels. */
 export function rasterise(
   pdf: string,
@@ -89,7 +91,7 @@ export function rasterise(
 ): { readonly width: number; readonly height: number; at(x: number, y: number): number } {
   const px = (mm: number): string => String(Math.round((mm * dpi) / 25.4));
   const out = execFileSync(
-    'pdftoppm',
+    RASTERISER,
     [
       '-gray',
       '-r',
