@@ -48,6 +48,17 @@ const englishOnly = (): Plugin => ({
   },
 });
 
+/** The worker reads files and publishes no schema: what makes one stays out of it, and says so if it is ever called. */
+const noJsonSchema = (): Plugin => ({
+  name: 'no-json-schema',
+  load: (id) => {
+    if (!/zod\/v4\/core\/(to-json-schema|json-schema-processors)\.js$/.test(id)) return null;
+    const names = [...readFileSync(id, 'utf8').matchAll(/^export (?:const|function) (\w+)/gm)].map(([, name]) => name);
+    return `const none = () => () => { throw new Error('The worker makes no JSON Schema.'); };
+export { ${names.map((name) => `none as ${name}`).join(', ')}, none as process };`;
+  },
+});
+
 export default defineConfig({
   root: web,
   base: './',
@@ -55,7 +66,7 @@ export default defineConfig({
   plugins: [pageUnderWeb(), react(), englishOnly(), policy()],
   worker: {
     format: 'es',
-    plugins: () => [englishOnly()],
+    plugins: () => [englishOnly(), noJsonSchema()],
     rolldownOptions: {
       output: { entryFileNames: 'assets/[name]-[hash].js', chunkFileNames: 'assets/[name]-[hash].js' },
     },
