@@ -2,7 +2,7 @@
  * Every finding there is: its severity, what it means and why it matters, and the words of its message. Text is composed here and
  * nowhere else, so that the command line, the screen and the book say the same. A code is never used for anything else.
  */
-import { formatAmps, formatNumber, formatOhms, formatVolts } from '../units/index.ts';
+import { formatAmps, formatMillimetres, formatNumber, formatOhms, formatVolts, formatWatts } from '../units/index.ts';
 import type { Severity, Values } from './types.ts';
 
 export interface FindingCode {
@@ -18,11 +18,19 @@ const number = (values: Values, key: string): number => {
   const value = values[key];
   return typeof value === 'number' ? value : Number.NaN;
 };
-const V = (values: Values, key: string): string => formatVolts(number(values, key));
-const A = (values: Values, key: string): string => formatAmps(number(values, key));
-const R = (values: Values, key: string): string => formatOhms(number(values, key));
-const mm = (values: Values, key: string): string => `${formatNumber(number(values, key), 1)} mm`;
-const degrees = (values: Values, key: string): string => `${formatNumber(number(values, key), 0)} degrees`;
+/** Figures of a file may be far beyond any panel's; they are said all the same, in powers of ten. */
+const said = (value: number, unit: string, format: (value: number) => string): string =>
+  Math.abs(value) < MOST_PLAIN ? format(value) : `${value.toPrecision(3)} ${unit}`;
+const MOST_PLAIN = 1e7;
+const V = (values: Values, key: string): string => said(number(values, key), 'V', formatVolts);
+const A = (values: Values, key: string): string => said(number(values, key), 'A', formatAmps);
+const R = (values: Values, key: string): string => said(number(values, key), 'ohm', formatOhms);
+const W = (values: Values, key: string): string => said(number(values, key), 'W', formatWatts);
+const mm = (values: Values, key: string): string => said(number(values, key), 'mm', formatMillimetres);
+const times = (values: Values, key: string): string => said(number(values, key), '', (value) => formatNumber(value, 1));
+/** To a tenth, so that 9.9 is not said to be less than 10: "9.9 degrees", "75 degrees". */
+const degrees = (values: Values, key: string): string =>
+  `${formatNumber(number(values, key), 1).replace(/\.0$/, '')} degrees`;
 const word = (values: Values, key: string): string => String(values[key] ?? '');
 
 export const CODES = {
@@ -141,6 +149,17 @@ export const CODES = {
     severity: 'caution',
     why: 'A point that no lever works stays as it lies; its routes cannot be set from the panel.',
     say: (ids) => `no lever works ${ids[0]}`,
+  },
+  'three-way-both-reverse': {
+    severity: 'caution',
+    why: 'A three-way point has no way for both halves reverse: the blades of one bar those of the other.',
+    say: (ids, v) =>
+      `${list(ids)} are one three-way point, and ${word(v, 'levers')} ${word(v, 'can')} both reverse, which no way asks`,
+  },
+  'reversing-section': {
+    severity: 'hint',
+    why: 'Where a train can come back turned round, left rail meets right: gaps and a feed that changes over are wanted.',
+    say: (ids) => `track beyond ${ids[0]} brings a train back turned round: there left rail meets right`,
   },
   // ---- routes
   'route-not-settable': {
@@ -264,11 +283,6 @@ export const CODES = {
     say: (ids, v) =>
       `lamp ${ids[0]} is doubtful with ${word(v, 'setting')}: ${A(v, 'low')} to ${A(v, 'high')}, lit from ${A(v, 'seen')}, dark up to ${A(v, 'dark')}`,
   },
-  'lamp-contradicts': {
-    severity: 'wrong',
-    why: 'Lamps of both legs of one point lit together contradict each other.',
-    say: (ids, v) => `lamps of both legs are lit together with ${word(v, 'setting')}, ${ids[0]} among them`,
-  },
   'lamp-faint': {
     severity: 'caution',
     why: 'Just above what is seen indoors: lost in a bright hall.',
@@ -312,8 +326,7 @@ export const CODES = {
   'lamps-share': {
     severity: 'caution',
     why: 'Lamps of one type side by side behind one resistor share by their forward volts, which differ from one to the next.',
-    say: (ids, v) =>
-      `${list(ids)} share one resistor: from one bag they may differ ${formatNumber(number(v, 'ratio'), 1)} to 1`,
+    say: (ids, v) => `${list(ids)} share one resistor: from one bag they may differ ${times(v, 'ratio')} to 1`,
   },
   'resistor-headroom': {
     severity: 'caution',
@@ -329,8 +342,7 @@ export const CODES = {
   'resistor-hot': {
     severity: 'caution',
     why: 'A resistor that must shed more than half a watt gets hot enough to burn a finger and wants air.',
-    say: (ids, v) =>
-      `${ids[0]} sheds ${formatNumber(number(v, 'watts'), 2)} W: use ${formatNumber(number(v, 'rating'), 2)} W and keep it off the wires`,
+    say: (ids, v) => `${ids[0]} sheds ${W(v, 'watts')}: use one of ${W(v, 'rating')} and keep it off the wires`,
   },
   'lamps-uneven': {
     severity: 'caution',
@@ -358,7 +370,7 @@ export const CODES = {
     severity: 'danger',
     why: 'A twin-coil drive held on a raw supply burns.',
     say: (ids, v) =>
-      `drive ${ids[0]} is a twin-coil: held on ${V(v, 'volts')} its coil of ${R(v, 'ohms')} draws ${A(v, 'amps')} and sheds ${formatNumber(number(v, 'watts'), 0)} W until it burns`,
+      `drive ${ids[0]} is a twin-coil: held on ${V(v, 'volts')} its coil of ${R(v, 'ohms')} draws ${A(v, 'amps')} and sheds ${W(v, 'watts')} until it burns`,
   },
   'drive-two-levers': {
     severity: 'wrong',
@@ -395,6 +407,34 @@ export const CODES = {
     severity: 'hint',
     why: 'Where no length is given, 3 m one way stands in.',
     say: (ids, v) => `no wire length is given for ${list(ids)}: ${mm(v, 'length')} one way is a guess`,
+  },
+  // ---- frogs
+  'frog-unfed': {
+    severity: 'caution',
+    why: 'A live frog takes its polarity from a contact; without one a locomotive stops on it or shorts the rails.',
+    say: (ids, v) => `frog ${ids[0]} of ${word(v, 'of')} is live and nothing feeds it`,
+  },
+  'frog-contact-missing': {
+    severity: 'wrong',
+    why: 'A drive has so many contacts, and each feeds one thing.',
+    say: (ids, v) =>
+      `frog ${ids[0]} asks for ${word(v, 'contact')}, and ${word(v, 'drive')} has ${number(v, 'has')} contacts`,
+  },
+  'contact-used-twice': {
+    severity: 'wrong',
+    why: 'A contact feeds one frog, or lamps; two things on one contact are joined to each other.',
+    say: (ids, v) => `contact ${ids[0]} is given to ${word(v, 'by')}`,
+  },
+  'frog-own-end': {
+    severity: 'wrong',
+    why: 'In a slip the blades of one end choose the exit at the other: its frog is fed from the other end\u2019s drive.',
+    say: (ids, v) =>
+      `frog ${ids[0]} at ${word(v, 'of')} is fed from ${word(v, 'from')}, its own end of the slip: the drive of ${word(v, 'other')} must feed it`,
+  },
+  'frog-through-panel': {
+    severity: 'wrong',
+    why: 'A frog carries the booster\u2019s current: its feed stays under the layout, never through the panel\u2019s connector.',
+    say: (ids) => `pin ${ids[0]} is given to frog ${ids[1]}: its feed stays under the layout`,
   },
   // ---- supplies
   'feed-not-built': {
@@ -468,6 +508,12 @@ export const CODES = {
     why: 'A supply that limits at its own rating may never blow a fuse of that rating: then the limit is the protection, and the wire must carry it.',
     say: (ids, v) => `fuse ${ids[0]} of ${A(v, 'fuse')} may never blow: the supply limits at ${A(v, 'amps')}`,
   },
+  'limit-above-wire': {
+    severity: 'danger',
+    why: 'Where the supply limits before any fuse blows, the wire must carry that limit for good.',
+    say: (ids, v) =>
+      `supply ${ids[0]} limits at ${A(v, 'amps')}, and wire of ${formatNumber(number(v, 'gauge'), 2)} mm2 carries ${A(v, 'wire')}`,
+  },
   // ---- connectors and wires
   'connector-part-unknown': {
     severity: 'wrong',
@@ -506,6 +552,11 @@ export const CODES = {
     why: 'A pin is given to a tag that is not there.',
     say: (ids, v) => `pin ${ids[0]} is given to ${word(v, 'to')}, and there is no such tag to feed`,
   },
+  'pin-pair-apart': {
+    severity: 'caution',
+    why: 'The two wires of a drive are kept together: one cut, one colour with its second, one place to look.',
+    say: (ids, v) => `the two wires of drive ${ids[0]} leave by ${word(v, 'pins')}, which are not side by side`,
+  },
   'pin-overloaded': {
     severity: 'wrong',
     why: 'A pin that carries more than it is made for heats its shell.',
@@ -526,11 +577,6 @@ export const CODES = {
     severity: 'wrong',
     why: 'Green with yellow is the protective earth and nothing else.',
     say: (ids) => `wire ${ids[0]} is green with yellow: that is the protective earth and nothing else`,
-  },
-  'circuit-shorted': {
-    severity: 'danger',
-    why: 'A supply shorted by its own wiring.',
-    say: (ids) => `supply ${ids[0]} is shorted by the wiring`,
   },
   'circuit-unsolved': {
     severity: 'wrong',
@@ -567,7 +613,7 @@ export const CODES = {
   'nut-driver-fouls': {
     severity: 'caution',
     why: 'A nut driver needs more room than the nut.',
-    say: (ids, v) => `a nut driver on ${ids[0]} meets ${ids[1]}: ${mm(v, 'gap')} too near`,
+    say: (ids, v) => `a nut driver on ${ids[0]} meets ${ids[1]}: ${formatMillimetres(-number(v, 'gap'))} too near`,
   },
   'bats-too-close': {
     severity: 'caution',
@@ -606,11 +652,23 @@ export const CODES = {
     why: 'A switch, its tags and the bend of its wires must fit into the box.',
     say: (ids, v) => `${ids[0]} needs ${mm(v, 'needs')} behind the face, and the box has ${mm(v, 'has')}`,
   },
+  'face-metal': {
+    severity: 'hint',
+    why: 'A metal sheet lies between the poles of every switch: a bare tag that touches it joins what should be apart.',
+    say: (_ids, v) =>
+      `the sheet is ${word(v, 'material')}: insulate it from both poles with grommets and sleeves, and leave isolated extra-low voltage unearthed`,
+  },
+  'not-built-yet': {
+    severity: 'wrong',
+    why: 'The file may hold more than this release wires. It is kept, and does not work.',
+    say: (ids, v) =>
+      `${ids.length > 0 ? `${ids[0]} asks for` : 'the file asks for'} ${word(v, 'what')}: this release keeps it and does not wire it`,
+  },
   'tape-on-paint': {
     severity: 'caution',
     why: 'Tape that is too like the paint is not seen.',
     say: (ids, v) =>
-      `the tape of ${ids[0]} stands ${formatNumber(number(v, 'ratio'), 1)} to 1 against the paint; ${formatNumber(number(v, 'least'), 0)} to 1 is wanted`,
+      `the tape of ${ids[0]} stands ${times(v, 'ratio')} to 1 against the paint; ${formatNumber(number(v, 'least'), 0)} to 1 is wanted`,
   },
 } as const satisfies Readonly<Record<string, FindingCode>>;
 

@@ -1,6 +1,8 @@
 /** Connectors, pins and wires. */
-import { editOf } from '../panel/index.ts';
-import { isWireColour } from '../units/index.ts';
+import { type ConnectorRecord, editOf, nextFreeLetters } from '../panel/index.ts';
+import { type ConnectorPart, neighbours } from '../parts/index.ts';
+import { isProtectiveEarth, isWireColour } from '../units/index.ts';
+import { liftRecord, mend } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
 import type { CheckInput, Mend } from './types.ts';
 
@@ -10,7 +12,11 @@ export function checkConnectors(input: CheckInput): readonly RawFinding[] {
   for (const problem of wiring.problems) {
     switch (problem.code) {
       case 'connector-part-unknown':
-        found.push(raw(problem.code, [problem.connector], null, { part: problem.part }));
+        found.push(
+          raw(problem.code, [problem.connector], null, { part: problem.part }, [
+            alter(problem.connector, { part: undefined }, 'usual-shell', 'Use the usual shell of 25 ways'),
+          ]),
+        );
         break;
       case 'connector-full':
         found.push(
@@ -18,19 +24,38 @@ export function checkConnectors(input: CheckInput): readonly RawFinding[] {
         );
         break;
       case 'connector-spare-used':
-        found.push(raw(problem.code, [problem.connector], null, { free: problem.free, wanted: problem.wanted }));
+        found.push(
+          raw(
+            problem.code,
+            [problem.connector],
+            null,
+            { free: problem.free, wanted: problem.wanted },
+            largerShell(problem.connector),
+          ),
+        );
         break;
       case 'connectors-alike':
-        found.push(raw(problem.code, problem.connectors));
+        found.push(raw(problem.code, problem.connectors, null, {}, otherSize(problem.connectors)));
         break;
       case 'pin-unknown':
-        found.push(raw(problem.code, [problem.connector], null, { pin: problem.pin }));
+        found.push(
+          raw(problem.code, [problem.connector], null, { pin: problem.pin }, freePin(problem.connector, problem.pin)),
+        );
         break;
-      case 'pin-leads-nowhere':
-        found.push(raw(problem.code, [`${problem.connector}.${problem.pin}`], null, { to: problem.to }));
+      case 'pin-leads-nowhere': {
+        const mends = freePin(problem.connector, problem.pin);
+        const ids = [`${problem.connector}.${problem.pin}`];
+        const frog = frogOf(problem.to);
+        if (frog === null) found.push(raw(problem.code, ids, null, { to: problem.to }, mends));
+        else found.push(raw('frog-through-panel', [...ids, frog], null, {}, mends));
         break;
+      }
       case 'wire-joins-nothing':
-        found.push(raw(problem.code, [problem.wire], null, { from: problem.from, to: problem.to }));
+        found.push(
+          raw(problem.code, [problem.wire], null, { from: problem.from, to: problem.to }, [
+            liftRecord(panel, 'wires', problem.wire, 'lift-wire', 'Take the wire out of the file'),
+          ]),
+        );
         break;
     }
   }
@@ -50,24 +75,98 @@ export function checkConnectors(input: CheckInput): readonly RawFinding[] {
         found.push(raw('pin-overloaded', [pin.id], null, { amps, part: connector.part.id, most: connector.part.amps }));
     }
   }
+  for (const drive of wiring.drives) {
+    const pins = wiring.connectors.flatMap((connector) =>
+      connector.pins
+        .filter((pin) => pin.to === drive.a || pin.to === drive.b)
+        .map((pin) => ({ pin, part: connector.part })),
+    );
+    const [one, two] = pins;
+    if (one === undefined || two === undefined) continue;
+    const together =
+      one.pin.connector === two.pin.connector && neighbours(one.part, one.pin.number).includes(two.pin.number);
+    if (together) continue;
+    const mends = freePin(two.pin.connector, String(two.pin.number), 'Let the second pin stand beside the first');
+    found.push(raw('pin-pair-apart', [drive.id], null, { pins: `${one.pin.id} and ${two.pin.id}` }, mends));
+  }
   for (const wire of loom.wires) {
-    const colour = wire.colour.toUpperCase();
-    if (!isWireColour(colour)) found.push(raw('wire-colour-unknown', [wire.id], null, { colour: wire.colour }));
-    else if (colour.includes('GN') && colour.includes('YE'))
-      found.push(raw('wire-green-and-yellow', [wire.id], null, { colour: wire.colour }));
+    const mends = () => [chooseColour(wire.id)];
+    if (!isWireColour(wire.colour))
+      found.push(raw('wire-colour-unknown', [wire.id], null, { colour: wire.colour }, mends()));
+    else if (isProtectiveEarth(wire.colour))
+      found.push(raw('wire-green-and-yellow', [wire.id], null, { colour: wire.colour }, mends()));
   }
   return found;
 
+  function alter(
+    id: string,
+    to: Partial<ConnectorRecord>,
+    name: string,
+    text: string,
+    price: number | null = null,
+  ): Mend {
+    const there = panel.connectors?.some((each) => each.id === id);
+    return mend(name, text, there ? editOf(panel).update('connectors', id, to).done('connector.alter') : null, price);
+  }
+
+  /** The next shell of its family in which what it carries leaves enough free. */
+  function largerShell(id: string): readonly Mend[] {
+    const connector = wiring.connectors.find((each) => each.id === id);
+    if (connector === undefined) return [];
+    const used = connector.pins.length;
+    const part = familyOf(connector.part).find((each) => each.ways - used >= Math.ceil(each.ways * connector.spare));
+    return part === undefined ? [] : [alter(id, { part: part.id }, 'larger-shell', `Use a ${part.name}`, part.price)];
+  }
+
+  /** The last of equal shells in another size, which none of the panel's shells has. */
+  function otherSize(ids: readonly string[]): readonly Mend[] {
+    const id = ids[ids.length - 1];
+    const connector = wiring.connectors.find((each) => each.id === id);
+    if (id === undefined || connector === undefined) return [];
+    const taken = new Set(wiring.connectors.map((each) => each.part.id));
+    const most = Math.max(0, ...connector.pins.map((pin) => pin.number));
+    const part = familyOf(connector.part).find((each) => !taken.has(each.id) && each.ways >= most);
+    return part === undefined
+      ? []
+      : [alter(id, { part: part.id }, 'other-size', `Make ${id} a ${part.name}`, part.price)];
+  }
+
+  function familyOf(part: ConnectorPart): readonly ConnectorPart[] {
+    return input.catalogue
+      .all('connector')
+      .filter((each) => each.family === part.family)
+      .sort((a, b) => a.ways - b.ways);
+  }
+
+  /** What the file gives a pin is taken back; what is soldered stays. */
+  function freePin(connector: string, pin: string, text = `Leave ${connector}.${pin} free`): readonly Mend[] {
+    const record = panel.connectors?.find((each) => each.id === connector);
+    if (record?.pins?.[pin] === undefined) return [];
+    const pins = Object.fromEntries(Object.entries(record.pins).filter(([number]) => number !== pin));
+    return [alter(connector, { pins }, 'free-pin', text)];
+  }
+
+  function chooseColour(id: string): Mend {
+    const there = panel.wires?.some((each) => each.id === id && each.colour !== undefined);
+    const edit = there ? editOf(panel).update('wires', id, { colour: undefined }).done('wire.colour') : null;
+    return mend('choose-colour', 'Let the tool choose its colour', edit);
+  }
+
+  /** The frog that a pin is given to, by its id or as drives name it. */
+  function frogOf(to: string): string | null {
+    const id = to.startsWith('frog:') ? to.slice('frog:'.length) : to;
+    return panel.frogs?.some((frog) => frog.id === id) ? id : null;
+  }
+
   function addConnector(): Mend {
     const price = input.catalogue.find('connector', 'dsub-25')?.price ?? null;
-    const taken = new Set(wiring.connectors.map((connector) => connector.id));
-    const id = [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'].find((letter) => !taken.has(letter));
-    const edit =
-      id === undefined
-        ? null
-        : editOf(panel)
-            .add('connectors', { id, part: 'dsub-25', panelHalf: 'socket' as const })
-            .done('connector.add');
+    const id = nextFreeLetters(
+      panel,
+      wiring.connectors.map((connector) => connector.id),
+    );
+    const edit = editOf(panel)
+      .add('connectors', { id, part: 'dsub-25', panelHalf: 'socket' as const })
+      .done('connector.add');
     return { id: 'add-connector', text: 'Add a connector', price, edit };
   }
 

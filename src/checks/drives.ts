@@ -1,8 +1,9 @@
 /** Drives: kinds that do not suit, volts out of range, wires that lose too much. */
 import { editOf } from '../panel/index.ts';
 import type { DrivePart } from '../parts/index.ts';
-import type { Spot } from '../units/index.ts';
+import { type Spot, wireOhms } from '../units/index.ts';
 import type { WiredDrive } from '../wiring/index.ts';
+import { leaveTo, mend, money } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
 import { DROP_SHARE, GUESSED_LENGTH, RANGE_GRACE } from './tolerances.ts';
 import type { CheckInput, Mend } from './types.ts';
@@ -18,21 +19,43 @@ export function checkDrives(input: CheckInput): readonly RawFinding[] {
   for (const problem of wiring.problems) {
     switch (problem.code) {
       case 'drive-unknown':
-        found.push(raw(problem.code, [problem.point], atPoint.get(problem.point) ?? null, { drive: problem.drive }));
+        found.push(
+          raw(
+            problem.code,
+            [problem.point],
+            atPoint.get(problem.point) ?? null,
+            { drive: problem.drive },
+            toStall(problem.point),
+          ),
+        );
         break;
       case 'drive-part-unknown':
-        found.push(raw(problem.code, [problem.drive], spot(byId.get(problem.drive)), { part: problem.part }));
+        found.push(
+          raw(
+            problem.code,
+            [problem.drive],
+            spot(byId.get(problem.drive)),
+            { part: problem.part },
+            toStall(problem.drive),
+          ),
+        );
         break;
       case 'drive-kind-unfit':
         found.push(unfit(problem.drive));
         break;
       case 'drive-two-levers':
         found.push(
-          raw(problem.code, [problem.drive], spot(byId.get(problem.drive)), { levers: problem.levers.join(' and ') }),
+          raw(problem.code, [problem.drive], spot(byId.get(problem.drive)), { levers: problem.levers.join(' and ') }, [
+            leaveTo(panel, problem.levers[0] ?? '', byId.get(problem.drive)?.points ?? []),
+          ]),
         );
         break;
       case 'drive-pulled-both-ways':
-        found.push(raw(problem.code, [problem.drive], spot(byId.get(problem.drive)), { lever: problem.lever }));
+        found.push(
+          raw(problem.code, [problem.drive], spot(byId.get(problem.drive)), { lever: problem.lever }, [
+            turnOver(problem.points),
+          ]),
+        );
         break;
     }
   }
@@ -42,7 +65,9 @@ export function checkDrives(input: CheckInput): readonly RawFinding[] {
     const range = drive.part.volts;
     const supply = wiring.supplies.find((each) => drive.circuit !== null && each.circuits.includes(drive.circuit));
     const wired = wiring.connectors.some((connector) => connector.pins.some((pin) => pin.to === drive.a));
-    if (range === null || supply === undefined || !wired) continue;
+    const sprung = wiring.switches.some((each) => each.id === drive.circuit && each.part.sprung);
+    // A lever that springs back feeds nothing at rest, and that has its own finding.
+    if (range === null || supply === undefined || !wired || sprung) continue;
     const volts = Math.max(
       ...readings.map((reading) => Math.abs(reading.drives.find((each) => each.drive === drive.id)?.volts ?? 0)),
     );
@@ -56,8 +81,13 @@ export function checkDrives(input: CheckInput): readonly RawFinding[] {
     else if (supply.high - lost > high)
       edge.push({ drive, volts: supply.high - lost, low: range.low, high: range.high });
     else if (supply.low - lost < low) edge.push({ drive, volts: supply.low - lost, low: range.low, high: range.high });
-    if (lost > supply.volts * DROP_SHARE)
-      found.push(raw('drive-wire-drop', [drive.id], spot(drive), { lost, volts: supply.volts }));
+    // The wires lose most while it runs, which a drive that has settled does not show.
+    const loop = 2 * wireOhms(drive.wire.length, drive.wire.gauge);
+    const most = Math.max(lost, (drive.part.runAmps ?? 0) * loop);
+    if (most > supply.volts * DROP_SHARE) {
+      const values = { lost: most, volts: supply.volts, ohms: loop };
+      found.push(raw('drive-wire-drop', [drive.id], spot(drive), values, thicker(drive, supply.volts, most)));
+    }
   }
   // One finding for all drives that stand at the same edge.
   const byEdge = new Map<string, typeof edge>();
@@ -90,13 +120,53 @@ export function checkDrives(input: CheckInput): readonly RawFinding[] {
     const supply = wiring.supplies.find(
       (each) => drive?.circuit !== null && drive !== undefined && each.circuits.includes(drive.circuit ?? ''),
     );
-    const mends = drive === undefined ? [] : [changeToStall(drive)];
+    const mends = toStall(id);
     if (part?.what === 'twin-coil' && part.coilOhms !== null && supply !== undefined) {
-      const amps = supply.volts / part.coilOhms;
-      const values = { volts: supply.volts, ohms: part.coilOhms, amps, watts: amps * supply.volts };
+      const wires = 2 * wireOhms(drive?.wire.length ?? 0, drive?.wire.gauge ?? 1);
+      const amps = supply.volts / (part.coilOhms + wires);
+      const values = { volts: supply.volts, ohms: part.coilOhms, amps, watts: amps * amps * part.coilOhms };
       return raw('drive-would-burn', [id], spot(drive), values, mends);
     }
     return raw('drive-kind-unfit', [id], spot(drive), { part: part?.id ?? '', trap: part?.trap ?? '' }, mends);
+  }
+
+  /** Each of the drive's points that asks for the other lie than the first is turned over at the drive. */
+  function turnOver(points: readonly string[]): Mend {
+    const asks = points.map((id) => {
+      const record = panel.points?.find((each) => each.id === id);
+      const worked = plan.levers.flatMap((lever) => lever.works).find((each) => each.point === id);
+      const same = record?.sense !== 'opposite';
+      return { record, lie: worked === undefined ? null : (worked.whenNormal === 'normal') === same };
+    });
+    const first = asks.find((each) => each.lie !== null)?.lie;
+    let edit = editOf(panel);
+    for (const { record, lie } of asks) {
+      if (record === undefined || lie === null || lie === first) continue;
+      edit = edit.update('points', record.id, { sense: record.sense === 'opposite' ? undefined : 'opposite' });
+    }
+    return mend('turn-over', 'Turn the other points over at the drive', edit.done('point.sense'));
+  }
+
+  /** The thinnest usual wire that loses no more than a tenth. */
+  function thicker(drive: WiredDrive, volts: number, lost: number): readonly Mend[] {
+    const wants = (drive.wire.gauge * lost) / (volts * DROP_SHARE);
+    const part = input.catalogue
+      .all('wire')
+      .filter((each) => each.gauge > wants)
+      .sort((a, b) => a.gauge - b.gauge)[0];
+    const record = panel.drives?.find((each) => each.id === drive.id);
+    if (part === undefined || record === undefined) return [];
+    const edit = editOf(panel)
+      .update('drives', record.id, { wire: { ...record.wire, gauge: part.gauge } })
+      .done('drive.wire');
+    const metres = (2 * drive.wire.length) / 1000;
+    return [mend('thicker-wire', `Use wire of ${part.gauge} mm2`, edit, money(part.price * metres))];
+  }
+
+  /** By the drive's id, or that of a point whose drive is none. */
+  function toStall(id: string): readonly Mend[] {
+    const drive = byId.get(id);
+    return drive === undefined ? [] : [changeToStall(drive)];
   }
 
   function changeToStall(drive: WiredDrive): Mend {

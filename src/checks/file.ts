@@ -1,7 +1,8 @@
 /** What the file says that nothing answers to: unknown keys, references to ids that are not there, parts of the user's own. */
-import { type PanelFile, unknownKeys } from '../panel/index.ts';
+import { editOf, type PanelFile, unknownKeys } from '../panel/index.ts';
+import { mend } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
-import type { CheckInput } from './types.ts';
+import type { CheckInput, Mend } from './types.ts';
 
 export function checkFile(input: CheckInput): readonly RawFinding[] {
   const { panel, catalogue } = input;
@@ -10,10 +11,19 @@ export function checkFile(input: CheckInput): readonly RawFinding[] {
     ...references(panel, input),
     ...catalogue.problems.map((problem) => {
       const { code, id, ...values } = problem;
-      return raw(code, [id], null, values);
+      return raw(code, [id], null, values, code === 'part-figure-bad' ? [typical(panel, id, problem.figure)] : []);
     }),
     ...(panel.strips.length === 0 ? [raw('strips-none', [])] : []),
   ];
+}
+
+function typical(panel: PanelFile, id: string, figure: string): Mend {
+  const edit = panel.parts?.some((part) => part.id === id)
+    ? editOf(panel)
+        .update('parts', id, { [figure]: undefined })
+        .done('part.figure')
+    : null;
+  return mend('typical-figure', 'Use the typical figure', edit);
 }
 
 /** References that no other subject follows. Those of points, levers, lamps, groups, feeds and pins are found where they are used. */

@@ -4,7 +4,9 @@ import { checkConnectors } from './connectors.ts';
 import { checkDrives } from './drives.ts';
 import { checkFace } from './face.ts';
 import { checkFile } from './file.ts';
+import { checkFrogs } from './frogs.ts';
 import { checkLamps } from './lamps.ts';
+import { checkNotBuilt } from './not-built.ts';
 import { checkPlan } from './plan.ts';
 import type { RawFinding } from './raw.ts';
 import { checkRoutes } from './routes.ts';
@@ -21,10 +23,12 @@ const SUBJECTS = [
   checkLamps,
   checkTruth,
   checkDrives,
+  checkFrogs,
   checkSupplies,
   checkConnectors,
   checkCircuits,
   checkFace,
+  checkNotBuilt,
 ] as const;
 
 /** Worst first. */

@@ -1,9 +1,11 @@
 /** Lamps: what they cannot say, how bright they are, what they stand in reverse, and how they share. */
 
-import { editOf, type LampGroupRecord, type Lies } from '../panel/index.ts';
+import { editOf, type LampGroupRecord, type LampRecord, type Lies } from '../panel/index.ts';
 import { forwardVolts, lampLaw } from '../parts/index.ts';
 import { preferred } from '../units/index.ts';
 import type { WiredLamp } from '../wiring/index.ts';
+import { brighten } from './brighten.ts';
+import { addLever, liftRecord, mend, money } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
 import { EVEN_RATIO, HEADROOM, HOT_WATTS, PLEASANT_TIMES, SHARE_APART, SHARE_SPREAD } from './tolerances.ts';
 import type { CheckInput, Mend } from './types.ts';
@@ -19,15 +21,19 @@ export function liesInWords(lies: Lies): string {
     .join(' and ');
 }
 
-function unsaid({ lampProblems, panel, lamps }: CheckInput): readonly RawFinding[] {
+function unsaid({ lampProblems, panel, lamps, catalogue }: CheckInput): readonly RawFinding[] {
   return lampProblems.map((problem): RawFinding => {
     switch (problem.code) {
       case 'lamp-part-unknown':
-        return raw(problem.code, [problem.lamp], problem.at, { part: problem.part });
+        return raw(problem.code, [problem.lamp], problem.at, { part: problem.part }, [
+          alter(problem.lamp, { part: undefined }, 'usual-lamp', 'Use the usual lamp'),
+        ]);
       case 'lamp-claims-nothing':
         return raw(problem.code, [problem.lamp], problem.at, {}, [liftLamp(problem.lamp)]);
       case 'lamp-point-unknown':
-        return raw(problem.code, [problem.lamp], problem.at, { point: problem.point });
+        return raw(problem.code, [problem.lamp], problem.at, { point: problem.point }, [
+          alter(problem.lamp, { shows: undefined }, 'show-its-leg', 'Show the leg that it lies on'),
+        ]);
       case 'lamp-denies-its-leg': {
         const shows = problem.shows.map(liesInWords).join(', or ');
         return raw(problem.code, [problem.lamp], problem.at, { leg: liesInWords(problem.leg), shows }, [
@@ -43,21 +49,66 @@ function unsaid({ lampProblems, panel, lamps }: CheckInput): readonly RawFinding
           claimLeg(problem.lamp),
         );
       case 'lamp-point-has-no-lever':
-        return raw(problem.code, [problem.lamp], problem.at, { point: problem.point });
+        return raw(problem.code, [problem.lamp], problem.at, { point: problem.point }, [
+          addLever(panel, catalogue, problem.point),
+        ]);
       case 'lamp-never-or-always':
-        return raw(problem.code, [problem.lamp], problem.at);
+        return raw(problem.code, [problem.lamp], problem.at, {}, [
+          alter(problem.lamp, { shows: undefined }, 'show-its-leg', 'Show the leg that it lies on'),
+        ]);
       case 'lamp-scheme-not-built':
-        return raw(problem.code, [problem.lamp], problem.at, { scheme: problem.scheme });
+        return raw(
+          problem.code,
+          [problem.lamp],
+          problem.at,
+          { scheme: problem.scheme },
+          problem.scheme === 'two colours' ? [] : [acrossFeed()],
+        );
       case 'group-lamp-unknown':
-        return raw(problem.code, [problem.group], null, { lamp: problem.lamp });
+        return raw(problem.code, [problem.group], null, { lamp: problem.lamp }, [
+          takeOut(problem.lamp, [problem.group]),
+        ]);
       case 'group-lamp-twice':
-        return raw(problem.code, [problem.lamp], null, { groups: problem.groups.join(' and ') });
+        return raw(problem.code, [problem.lamp], null, { groups: problem.groups.join(' and ') }, [
+          takeOut(problem.lamp, problem.groups.slice(1)),
+        ]);
       case 'group-two-levers':
-        return raw(problem.code, [problem.group], null, { levers: problem.levers.join(' and ') });
+        return raw(problem.code, [problem.group], null, { levers: problem.levers.join(' and ') }, [
+          liftRecord(panel, 'lampGroups', problem.group, 'ungroup', 'Let the tool group them, lever by lever'),
+        ]);
       case 'group-not-a-pair':
-        return raw(problem.code, [problem.group], null, { normal: problem.normal, reverse: problem.reverse });
+        return raw(problem.code, [problem.group], null, { normal: problem.normal, reverse: problem.reverse }, [
+          ownResistors(panel, catalogue, problem.group),
+        ]);
     }
   });
+
+  function alter(id: string, to: Partial<LampRecord>, name: string, text: string): Mend {
+    const there = panel.lamps?.some((each) => each.id === id);
+    return mend(name, text, there ? editOf(panel).update('lamps', id, to).done('lamp.alter') : null);
+  }
+
+  /** The panel's lighting, and that of every lever that has its own. */
+  function acrossFeed(): Mend {
+    let edit = editOf(panel);
+    if (panel.lighting?.scheme !== undefined) edit = edit.set('lighting', { ...panel.lighting, scheme: 'across-feed' });
+    for (const { id, lighting } of panel.levers ?? [])
+      if (lighting?.scheme !== undefined)
+        edit = edit.update('levers', id, { lighting: { ...lighting, scheme: 'across-feed' as const } });
+    return mend('across-feed', 'Light them across the feed', edit.done('lighting.scheme'));
+  }
+
+  /** A lamp out of some groups; a group that is left without lamps goes with it. */
+  function takeOut(lamp: string, groups: readonly string[]): Mend {
+    let edit = editOf(panel);
+    for (const record of panel.lampGroups ?? []) {
+      if (!groups.includes(record.id)) continue;
+      const left = record.lamps.filter((id) => id !== lamp);
+      edit =
+        left.length > 0 ? edit.update('lampGroups', record.id, { lamps: left }) : edit.remove('lampGroups', record.id);
+    }
+    return mend('take-out', `Take ${lamp} out of ${groups.join(' and ')}`, edit.done('group.lamps'));
+  }
 
   function liftLamp(id: string): Mend {
     return {
@@ -92,9 +143,11 @@ function unsaid({ lampProblems, panel, lamps }: CheckInput): readonly RawFinding
 }
 
 /** One finding for lamps of one group that look alike: they share a resistor and a fate. */
-function bright({ wiring, readings, lamps }: CheckInput): readonly RawFinding[] {
+function bright(input: CheckInput): readonly RawFinding[] {
+  const { wiring, readings, lamps } = input;
   const found: RawFinding[] = [];
   const spot = new Map(lamps.map((lamp) => [lamp.id, lamp.at]));
+  const use = new Map(lamps.map((lamp) => [lamp.id, lamp]));
   const most = mostOf(readings);
   const byGroup = new Map<string, WiredLamp[]>();
   for (const lamp of wiring.lamps) byGroup.set(lamp.group, [...(byGroup.get(lamp.group) ?? []), lamp]);
@@ -119,6 +172,7 @@ function bright({ wiring, readings, lamps }: CheckInput): readonly RawFinding[] 
           those.map((lamp) => lamp.id),
           spot.get(first.id) ?? null,
           values,
+          brighten(input, use.get(first.id)),
         ),
       );
     };
@@ -144,7 +198,7 @@ function bright({ wiring, readings, lamps }: CheckInput): readonly RawFinding[] 
       ),
     );
   }
-  return [...found, ...uneven(wiring.lamps, most, spot)];
+  return [...found, ...uneven(input, most, spot)];
 }
 
 interface Most {
@@ -174,13 +228,13 @@ function mostOf(readings: CheckInput['readings']): ReadonlyMap<string, Most> {
 
 /** The brightest and the dimmest lamp of each part, where they differ more than 2 to 1. */
 function uneven(
-  lamps: readonly WiredLamp[],
+  input: CheckInput,
   most: ReadonlyMap<string, Most>,
   spot: ReadonlyMap<string, RawFinding['at']>,
 ): readonly RawFinding[] {
   const found: RawFinding[] = [];
   const byPart = new Map<string, { id: string; amps: number }[]>();
-  for (const lamp of lamps) {
+  for (const lamp of input.wiring.lamps) {
     const amps = most.get(lamp.id)?.amps ?? 0;
     if (amps >= lamp.part.seen) byPart.set(lamp.part.id, [...(byPart.get(lamp.part.id) ?? []), { id: lamp.id, amps }]);
   }
@@ -188,7 +242,17 @@ function uneven(
     const sorted = [...each].sort((a, b) => b.amps - a.amps);
     const [high, low] = [sorted[0], sorted[sorted.length - 1]];
     if (high === undefined || low === undefined || high.amps <= low.amps * EVEN_RATIO) continue;
-    found.push(raw('lamps-uneven', [high.id, low.id], spot.get(low.id) ?? null, { high: high.amps, low: low.amps }));
+    const mends = [low, high]
+      .flatMap(({ id }) =>
+        brighten(
+          input,
+          input.lamps.find((lamp) => lamp.id === id),
+        ),
+      )
+      .slice(0, 1);
+    found.push(
+      raw('lamps-uneven', [high.id, low.id], spot.get(low.id) ?? null, { high: high.amps, low: low.amps }, mends),
+    );
   }
   return found;
 }
@@ -224,7 +288,11 @@ function reversed({ wiring, readings, lamps, panel, catalogue, groups }: CheckIn
     if (record === undefined || made === undefined) return [];
     const count = record.lamps.length;
     const diode = catalogue.find('diode', 'diode-small');
-    const mends: Mend[] = [guard(record, (diode?.price ?? 0) * count)];
+    // Behind a resistor that both ways share, guards of the dark lamps would carry what should light the others.
+    const opposed = made.arrange !== 'own' && made.normal.length > 0 && made.reverse.length > 0;
+    const mends: Mend[] = [
+      opposed ? ownResistors(panel, catalogue, record.id) : guard(record, money((diode?.price ?? 0) * count)),
+    ];
     if (made.normal.length === 1 && made.reverse.length === 1) mends.unshift(pair(record));
     return mends;
   }
@@ -244,7 +312,8 @@ function reversed({ wiring, readings, lamps, panel, catalogue, groups }: CheckIn
   }
 }
 
-function sharing({ wiring, lamps, panel, groups }: CheckInput): readonly RawFinding[] {
+function sharing({ wiring, lamps, panel, groups, readings, catalogue }: CheckInput): readonly RawFinding[] {
+  const most = mostOf(readings);
   const spot = new Map(lamps.map((lamp) => [lamp.id, lamp.at]));
   const found: RawFinding[] = [];
   for (const group of groups) {
@@ -258,34 +327,43 @@ function sharing({ wiring, lamps, panel, groups }: CheckInput): readonly RawFind
       const volts = side.map((lamp) => ({ id: lamp.id, volts: forwardVolts(lampLaw(lamp.part), lamp.part.at) }));
       volts.sort((a, b) => a.volts - b.volts);
       const apart = (volts[volts.length - 1]?.volts ?? 0) - (volts[0]?.volts ?? 0);
-      const mends = [ownResistors(group.id)];
+      const mends = [ownResistors(panel, catalogue, group.id)];
       if (apart >= SHARE_APART)
         found.push(raw('lamps-share-badly', ids, at, { apart, lowest: volts[0]?.id ?? '' }, mends));
       else {
-        // i rises e-fold in n Vt: two lamps 50 mV apart share as exp(0.05 / (n Vt)) where their resistance is small.
-        const ratio = sharingRatio(first, apart + SHARE_SPREAD);
-        found.push(raw('lamps-share', ids, at, { ratio }, mends));
+        // What one of them carries on the average says how much of the difference their own resistance takes up.
+        const amps = side.reduce((sum, lamp) => sum + Math.max(0, most.get(lamp.id)?.amps ?? 0), 0) / side.length;
+        const ratio = sharingRatio(first, apart + SHARE_SPREAD, Math.max(amps, first.part.seen / 10));
+        found.push(raw('lamps-share', ids, at, { ratio, amps }, mends));
       }
     }
   }
   return found;
-
-  function ownResistors(id: string): Mend {
-    const record = panel.lampGroups?.find((each) => each.id === id);
-    const edit =
-      record === undefined
-        ? null
-        : editOf(panel)
-            .update('lampGroups', id, { ...record, arrange: 'own' as const, guard: 'antiparallel' as const })
-            .done('group.own');
-    return { id: 'own-resistors', text: 'Give each a resistor and a guard diode of its own', price: null, edit };
-  }
 }
 
-/** Current of the lower to the higher of two lamps of one law so many volts apart, at 2 mA through the higher: by bisection. */
-function sharingRatio(lamp: WiredLamp, apart: number): number {
+/** Each lamp of a group behind a resistor of its own, and guarded, since none guards another any more. */
+function ownResistors(panel: CheckInput['panel'], catalogue: CheckInput['catalogue'], id: string): Mend {
+  const record = panel.lampGroups?.find((each) => each.id === id);
+  const edit =
+    record === undefined
+      ? null
+      : editOf(panel)
+          .update('lampGroups', id, { arrange: 'own' as const, guard: 'antiparallel' as const, ohms: undefined })
+          .done('group.own');
+  const lamps = record?.lamps.length ?? 0;
+  const price =
+    lamps *
+    ((catalogue.find('resistor', 'resistor-quarter-watt')?.price ?? 0) +
+      (catalogue.find('diode', 'diode-small')?.price ?? 0));
+  return mend('own-resistors', 'Give each a resistor and a guard diode of its own', edit, money(price));
+}
+
+/**
+ * Current of the lower to the higher of two lamps of one law so many volts apart, so many amps through the higher, by bisection.
+ * The current rises e-fold in n Vt less what the lamp's own resistance takes up: 2.6 to 1 for 50 mV at small currents.
+ */
+function sharingRatio(lamp: WiredLamp, apart: number, amps: number): number {
   const law = lampLaw(lamp.part);
-  const amps = 0.002;
   const volts = forwardVolts(law, amps) + apart;
   let [low, high] = [amps, amps * 1e4];
   for (let i = 0; i < 60; i++) {
@@ -296,7 +374,7 @@ function sharingRatio(lamp: WiredLamp, apart: number): number {
   return low / amps;
 }
 
-function resistors({ wiring, groups, readings, lamps, panel }: CheckInput): readonly RawFinding[] {
+function resistors({ wiring, groups, readings, lamps, panel, catalogue }: CheckInput): readonly RawFinding[] {
   const most = mostOf(readings);
   const spot = new Map(lamps.map((lamp) => [lamp.id, lamp.at]));
   const found: RawFinding[] = [];
@@ -329,7 +407,9 @@ function resistors({ wiring, groups, readings, lamps, panel }: CheckInput): read
       const strings = one.series === null ? [one] : lit;
       const left = feed - strings.reduce((sum, lamp) => sum + forwardVolts(lampLaw(lamp.part), reading.amps), 0);
       if (left < feed * HEADROOM && reading.high > reading.low * EVEN_RATIO) {
-        found.push(raw('resistor-headroom', [resistor.id], at, { left, feed, low: reading.low, high: reading.high }));
+        const values = { left, feed, low: reading.low, high: reading.high };
+        const mends = group.arrange === 'own' ? [] : [ownResistors(panel, catalogue, group.id)];
+        found.push(raw('resistor-headroom', [resistor.id], at, values, mends));
       }
     }
   }

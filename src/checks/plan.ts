@@ -1,15 +1,62 @@
-/** What the plan could not read, or read with a doubt; and what it cannot reach. */
-import { editOf, nextFreeId, type PanelFile, type Strip } from '../panel/index.ts';
+/** What the plan could not read, or read with a doubt; and what it allows that no train should meet. */
+import { editOf, type ListKey, nextFreeId, type PanelFile, type Strip } from '../panel/index.ts';
 import { BRANCH_LEAST, BRANCH_MOST, type PlanProblem } from '../plan/index.ts';
 import type { Spot } from '../units/index.ts';
+import { addLever, leaveTo, liftRecord, mend } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
+import { turnedRound } from './turned-round.ts';
 import type { CheckInput, Mend } from './types.ts';
 
 export function checkPlan(input: CheckInput): readonly RawFinding[] {
-  return input.plan.problems.map((problem) => ofProblem(input.panel, problem));
+  return [
+    ...input.plan.problems.map((problem) => ofProblem(input, problem)),
+    ...pressedToo(input),
+    ...threeWays(input),
+    ...turnedRound(input.plan).map(({ feature, at }) => raw('reversing-section', [feature], at)),
+  ];
 }
 
-function ofProblem(panel: PanelFile, problem: PlanProblem): RawFinding {
+/** A button that sets what a lever works asks the same point a second time. */
+function pressedToo({ panel, plan }: CheckInput): readonly RawFinding[] {
+  return plan.points.flatMap((point): readonly RawFinding[] => {
+    const levers = plan.levers.filter((lever) => lever.works.some((worked) => worked.point === point.id));
+    const buttons = (panel.buttons ?? []).filter((button) => button.sets?.[point.id] !== undefined);
+    if (levers.length === 0 || buttons.length === 0) return [];
+    const by = [...levers, ...buttons].map((each) => each.id).join(' and ');
+    return [
+      raw('point-worked-twice', [point.id], point.at, { levers: by }, [
+        ...buttons
+          .map(({ id }) => liftRecord(panel, 'buttons', id, 'lift-button', `Take button ${id} away`))
+          .slice(0, 1),
+      ]),
+    ];
+  });
+}
+
+/** Can the levers set both halves of a three-way point to reverse? */
+function threeWays({ plan }: CheckInput): readonly RawFinding[] {
+  const halves = plan.points.filter((point) => point.of === 'three-way');
+  return halves.flatMap((one, i): readonly RawFinding[] => {
+    const two = halves.find((other, j) => j > i && other.at[0] === one.at[0] && other.at[1] === one.at[1]);
+    if (two === undefined) return [];
+    const [a, b] = [one, two].map(({ id }) => {
+      const lever = plan.levers.find((each) => each.works.some((worked) => worked.point === id));
+      return { lever: lever?.id, whenNormal: lever?.works.find((worked) => worked.point === id)?.whenNormal };
+    });
+    if (a?.lever === undefined || b?.lever === undefined) return [];
+    // One lever that takes turns between the two never has both reverse.
+    if (a.lever === b.lever && a.whenNormal !== b.whenNormal) return [];
+    const levers = [...new Set([a.lever, b.lever])];
+    return [
+      raw('three-way-both-reverse', [one.id, two.id], one.at, {
+        levers: levers.join(' and '),
+        can: levers.length === 1 ? 'sets' : 'together can set',
+      }),
+    ];
+  });
+}
+
+function ofProblem({ panel, catalogue }: CheckInput, problem: PlanProblem): RawFinding {
   switch (problem.code) {
     case 'strip-no-length':
       return raw(problem.code, [problem.strip], problem.at, {}, [lift(panel, problem.strip)]);
@@ -31,26 +78,64 @@ function ofProblem(panel: PanelFile, problem: PlanProblem): RawFinding {
     case 'ends-ambiguous':
       return raw(problem.code, problem.strips, problem.at);
     case 'strips-overlap':
-      return raw(problem.code, problem.strips, problem.at, { length: problem.length });
+      return raw(problem.code, problem.strips, problem.at, { length: problem.length }, [
+        lift(panel, problem.strips[1]),
+      ]);
     case 'crossing-unreadable':
       return raw(problem.code, problem.strips, problem.at);
     case 'record-finds-nothing':
-      return raw(problem.code, [problem.id], problem.at, { kind: problem.kind, reach: problem.reach });
+      return raw(problem.code, [problem.id], problem.at, { kind: problem.kind, reach: problem.reach }, [
+        liftRecord(panel, LIST_OF[problem.kind], problem.id, 'lift-record', `Take ${problem.id} out of the file`),
+      ]);
     case 'records-on-one':
-      return raw(problem.code, problem.ids, problem.at, { kind: problem.kind });
+      return raw(problem.code, problem.ids, problem.at, { kind: problem.kind }, [
+        keepFirst(panel, LIST_OF[problem.kind], problem.ids),
+      ]);
     case 'normal-unknown':
-      return raw(problem.code, [problem.point], problem.at, { normal: problem.normal });
+      return raw(problem.code, [problem.point], problem.at, { normal: problem.normal }, [
+        straighter(panel, problem.point),
+      ]);
     case 'place-unnamed':
       return raw(problem.code, [problem.place], problem.at, { strip: problem.strip }, [namePlace(panel, problem.at)]);
     case 'lever-works-nothing-there':
-      return raw(problem.code, [problem.lever], null, { point: problem.point });
+      return raw(problem.code, [problem.lever], null, { point: problem.point }, [
+        dropWork(panel, problem.lever, problem.point),
+      ]);
     case 'lever-works-nothing':
-      return raw(problem.code, [problem.lever]);
+      return raw(problem.code, [problem.lever], null, {}, [
+        liftRecord(panel, 'levers', problem.lever, 'lift-lever', 'Take the lever away'),
+      ]);
     case 'point-worked-twice':
-      return raw(problem.code, [problem.point], problem.at, { levers: problem.levers.join(' and ') });
+      return raw(problem.code, [problem.point], problem.at, { levers: problem.levers.join(' and ') }, [
+        leaveTo(panel, problem.levers[0] ?? '', [problem.point]),
+      ]);
     case 'point-worked-by-none':
-      return raw(problem.code, [problem.point], problem.at);
+      return raw(problem.code, [problem.point], problem.at, {}, [addLever(panel, catalogue, problem.point)]);
   }
+}
+
+const LIST_OF = { place: 'places', point: 'points', crossing: 'crossings', threeWay: 'threeWays' } as const;
+
+/** Of several records of one thing the first in the file stays. */
+function keepFirst(panel: PanelFile, list: ListKey, ids: readonly string[]): Mend {
+  const [first, ...others] = ids;
+  let edit = editOf(panel);
+  for (const id of others) edit = edit.remove(list, id);
+  return mend('keep-first', `Keep ${first ?? ''} alone`, edit.done('record.lift'));
+}
+
+function straighter(panel: PanelFile, point: string): Mend {
+  const edit = panel.points?.some((record) => record.id === point)
+    ? editOf(panel).update('points', point, { normal: undefined }).done('point.normal')
+    : null;
+  return mend('straighter-leg', 'Take the straighter leg as normal', edit);
+}
+
+function dropWork(panel: PanelFile, lever: string, point: string): Mend {
+  const record = panel.levers?.find((each) => each.id === lever);
+  const works = (record?.works ?? []).filter((each) => each.point !== point);
+  const edit = record === undefined ? null : editOf(panel).update('levers', lever, { works }).done('lever.works');
+  return mend('drop-point', `Take ${point} off ${lever}`, edit);
 }
 
 function lift(panel: PanelFile, id: string): Mend {

@@ -2,6 +2,7 @@
 import { editOf, type Supply, suppliesOf } from '../panel/index.ts';
 import { formatAmps } from '../units/index.ts';
 import type { WiredSupply } from '../wiring/index.ts';
+import { mend } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
 import { LOW_VOLTAGE_AC, LOW_VOLTAGE_DC, OFF_LOAD_SHARE } from './tolerances.ts';
 import type { CheckInput, Mend } from './types.ts';
@@ -12,10 +13,10 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
   for (const problem of wiring.problems) {
     switch (problem.code) {
       case 'feed-not-built':
-        found.push(raw(problem.code, [problem.lever], null, { feed: problem.feed }));
+        found.push(raw(problem.code, [problem.lever], null, { feed: problem.feed }, [makeReversing(problem.lever)]));
         break;
       case 'supply-unknown':
-        found.push(raw(problem.code, [problem.supply], null, { by: problem.by }));
+        found.push(raw(problem.code, [problem.supply], null, { by: problem.by }, otherSupply(problem.by)));
         break;
       case 'supply-kind-unfit':
         if (problem.kind !== 'track') found.push(raw(problem.code, [problem.supply], null, { kind: problem.kind }));
@@ -42,10 +43,21 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
     }
     if (supply.kind === 'dc' && supply.voltsOffLoad === null && supply.recorded) {
       answer.push(
-        raw('supply-off-load-unknown', [wired.id], null, { volts: wired.volts, maybe: wired.volts * OFF_LOAD_SHARE }),
+        raw('supply-off-load-unknown', [wired.id], null, { volts: wired.volts, maybe: wired.volts * OFF_LOAD_SHARE }, [
+          mend('measure', 'Measure it with nothing on it and enter the volts', null),
+        ]),
       );
     }
     const thin = thinnestWire(wired);
+    // A fuse that the supply's limit never lets blow is no protection: then the wire must carry the limit.
+    const limited = supply.limit !== 'none' && (wired.fuse === null || wired.fuse.amps >= wired.amps);
+    if (limited && thin !== null && wired.amps > thin.amps) {
+      answer.push(
+        raw('limit-above-wire', [wired.id], null, { amps: wired.amps, gauge: thin.gauge, wire: thin.amps }, [
+          fuse(wired, thin.amps),
+        ]),
+      );
+    }
     if (wired.fuse === null) {
       if (supply.limit === 'none' && thin !== null && wired.amps > thin.amps) {
         answer.push(
@@ -62,10 +74,15 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
       );
     }
     if (wired.fuse.amps < wired.steadyAmps || wired.fuse.amps < wired.worstAmps) {
-      answer.push(raw('fuse-too-small', [wired.fuse.id], null, { fuse: wired.fuse.amps, needs: wired.worstAmps }));
+      const mends = thin === null ? [] : [fuse(wired, thin.amps)];
+      answer.push(
+        raw('fuse-too-small', [wired.fuse.id], null, { fuse: wired.fuse.amps, needs: wired.worstAmps }, mends),
+      );
     }
     if (supply.limit !== 'none' && wired.fuse.amps >= wired.amps) {
-      answer.push(raw('fuse-never-blows', [wired.fuse.id], null, { fuse: wired.fuse.amps, amps: wired.amps }));
+      answer.push(
+        raw('fuse-never-blows', [wired.fuse.id], null, { fuse: wired.fuse.amps, amps: wired.amps }, smaller(wired)),
+      );
     }
     return answer;
   }
@@ -76,23 +93,55 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
     const gauges = input.loom.wires.filter((wire) => circuits.has(wire.circuit)).map((wire) => wire.gauge);
     if (gauges.length === 0) return null;
     const gauge = Math.min(...gauges);
-    const carries = input.catalogue
-      .all('wire')
-      .filter((part) => part.gauge <= gauge * (1 + ROUNDING))
-      .map((part) => part.amps);
-    return carries.length === 0 ? null : { gauge, amps: Math.max(...carries) };
+    const wires = [...input.catalogue.all('wire')].sort((a, b) => a.gauge - b.gauge);
+    const carries = wires.filter((part) => part.gauge <= gauge * (1 + ROUNDING)).map((part) => part.amps);
+    if (carries.length > 0) return { gauge, amps: Math.max(...carries) };
+    // Thinner than any in the list: as much less as its section is less.
+    const least = wires[0];
+    return least === undefined ? null : { gauge, amps: (least.amps * gauge) / least.gauge };
+  }
+
+  /** A rating below the supply's limit, and above what is drawn. */
+  function smaller(supply: WiredSupply): readonly Mend[] {
+    const record = panel.supplies?.find((each) => each.id === supply.id);
+    const amps = [...STANDARD_FUSES].reverse().find((rating) => rating < supply.amps && rating >= supply.worstAmps);
+    if (amps === undefined || record === undefined) return [];
+    const edit = editOf(panel)
+      .update('supplies', record.id, { fuse: { amps, act: 'quick' } })
+      .done('supply.fuse');
+    return [mend('smaller-fuse', `Fit a fuse of ${formatAmps(amps)}`, edit)];
+  }
+
+  /** The feed of a lever, or of the panel where the lever says nothing, becomes a reversing one. */
+  function makeReversing(id: string): Mend {
+    const record = panel.levers?.find((each) => each.id === id);
+    const edit =
+      record?.feed?.kind !== undefined
+        ? editOf(panel).update('levers', id, { feed: { ...record.feed, kind: 'reversing' as const } })
+        : editOf(panel).set('feed', { ...panel.feed, kind: 'reversing' });
+    return mend('make-reversing', 'Feed it by reversing', edit.done('feed.kind'));
+  }
+
+  function otherSupply(lever: string): readonly Mend[] {
+    const other = suppliesOf(panel)[0]?.id;
+    if (other === undefined) return [];
+    const record = panel.levers?.find((each) => each.id === lever);
+    const edit =
+      record?.feed?.supplies !== undefined
+        ? editOf(panel).update('levers', lever, { feed: { ...record.feed, supplies: [other] } })
+        : editOf(panel).set('feed', { ...panel.feed, supplies: [other] });
+    return [mend('use-supply', `Feed it from ${other}`, edit.done('feed.supply'))];
   }
 
   function fuse(supply: WiredSupply, most: number): Mend {
     const record = panel.supplies?.find((each) => each.id === supply.id);
     const amps = [...STANDARD_FUSES].reverse().find((rating) => rating <= most && rating >= supply.worstAmps) ?? most;
+    const fitted = { amps, act: 'quick' };
     const edit =
       record === undefined
-        ? null
-        : editOf(panel)
-            .update('supplies', record.id, { ...record, fuse: { amps, act: 'quick' } })
-            .done('supply.fuse');
-    return { id: 'fit-fuse', text: `Fit a fuse of ${formatAmps(amps)}`, price: null, edit };
+        ? editOf(panel).add('supplies', { id: supply.id, fuse: fitted })
+        : editOf(panel).update('supplies', record.id, { fuse: fitted });
+    return mend('fit-fuse', `Fit a fuse of ${formatAmps(amps)}`, edit.done('supply.fuse'));
   }
 }
 

@@ -1,5 +1,6 @@
 /** Switches that cannot do what their lever asks. */
 import { editOf, type LeverRecord, type PanelFile } from '../panel/index.ts';
+import { smallestToggle } from '../parts/index.ts';
 import { type RawFinding, raw } from './raw.ts';
 import type { CheckInput, Mend } from './types.ts';
 
@@ -30,9 +31,12 @@ export function checkSwitches(input: CheckInput): readonly RawFinding[] {
     }
   });
   for (const circuit of wiring.circuits) {
-    if (circuit.positions.includes('centre'))
-      found.push(raw('switch-centre-silent', [circuit.id], atLever.get(circuit.id) ?? null));
     const part = wiring.switches.find((each) => each.id === circuit.id)?.part;
+    if (circuit.positions.includes('centre')) {
+      const held = smallestToggle(part?.poles ?? 0);
+      const mends = held === null ? [] : [change(circuit.id, held)];
+      found.push(raw('switch-centre-silent', [circuit.id], atLever.get(circuit.id) ?? null, {}, mends));
+    }
     // A pole carries what its drives and its lamps take together, in either position.
     const amps = Math.max(0, ...readings.map((reading) => loadOf(circuit.drives, circuit.lamps, reading)));
     if (part !== undefined && amps > part.amps) {

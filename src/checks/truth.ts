@@ -1,16 +1,21 @@
-/** Untruths of the healthy panel, doubts and contradictions. */
+/** Untruths of the healthy panel, and doubts. */
 import type { TruthEntry } from '../truth/index.ts';
+import { brighten } from './brighten.ts';
 import { type RawFinding, raw } from './raw.ts';
 import type { CheckInput } from './types.ts';
 
 /** A twentieth of what is just seen counts as dark. */
 const DARK_SHARE = 1 / 20;
 
-export function checkTruth({ truth, lamps, readings, lampProblems }: CheckInput): readonly RawFinding[] {
+export function checkTruth(input: CheckInput): readonly RawFinding[] {
+  const { truth, lamps, readings, lampProblems, wiring } = input;
   const byId = new Map(lamps.map((lamp) => [lamp.id, lamp]));
   const spot = (id: string) => byId.get(id)?.at ?? null;
   // A lamp that cannot be wired has its own finding; its darkness needs no second one.
   const explained = new Set(lampProblems.flatMap((problem) => ('lamp' in problem ? [problem.lamp] : [])));
+  // So has a lever that nothing feeds: its lamps are dark for that reason alone.
+  const fed = new Set(wiring.circuits.map((circuit) => circuit.id));
+  for (const lamp of lamps) if (lamp.lever !== null && !fed.has(lamp.lever)) explained.add(lamp.id);
   const found: RawFinding[] = [];
   const said = new Set<string>();
   const first = (entry: TruthEntry, code: string): boolean => {
@@ -22,11 +27,17 @@ export function checkTruth({ truth, lamps, readings, lampProblems }: CheckInput)
   for (const each of truth.untruths) {
     if (explained.has(each.lamp) || !first(each, 'lies')) continue;
     found.push(
-      raw('lamp-lies', [each.lamp], spot(each.lamp), {
-        setting: settingInWords(each),
-        shown: each.shown,
-        should: each.should,
-      }),
+      raw(
+        'lamp-lies',
+        [each.lamp],
+        spot(each.lamp),
+        {
+          setting: settingInWords(each),
+          shown: each.shown,
+          should: each.should,
+        },
+        brighten(input, byId.get(each.lamp)),
+      ),
     );
   }
   for (const each of truth.doubtful) {
@@ -39,18 +50,20 @@ export function checkTruth({ truth, lamps, readings, lampProblems }: CheckInput)
       )
       .flatMap((candidate) => candidate.lamps.find((other) => other.id === each.lamp) ?? [])[0];
     found.push(
-      raw('lamp-doubtful', [each.lamp], spot(each.lamp), {
-        setting: settingInWords(each),
-        low: reading?.low ?? 0,
-        high: reading?.high ?? 0,
-        seen: lamp.part.seen,
-        dark: lamp.part.dark ?? lamp.part.seen * DARK_SHARE,
-      }),
+      raw(
+        'lamp-doubtful',
+        [each.lamp],
+        spot(each.lamp),
+        {
+          setting: settingInWords(each),
+          low: reading?.low ?? 0,
+          high: reading?.high ?? 0,
+          seen: lamp.part.seen,
+          dark: lamp.part.dark ?? lamp.part.seen * DARK_SHARE,
+        },
+        brighten(input, lamp),
+      ),
     );
-  }
-  for (const each of truth.contradictions) {
-    if (first(each, 'contradicts'))
-      found.push(raw('lamp-contradicts', [each.lamp], spot(each.lamp), { setting: settingInWords(each) }));
   }
   return found;
 }

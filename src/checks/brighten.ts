@@ -1,0 +1,26 @@
+/** Mends for lamps that carry the wrong current: let the tool size the resistor, or ask for the current that the part wants. */
+import type { LampUse } from '../lamps/index.ts';
+import { editOf } from '../panel/index.ts';
+import { formatAmps } from '../units/index.ts';
+import { mend } from './mends.ts';
+import type { CheckInput, Mend } from './types.ts';
+
+/** For the group that a lamp stands in; nothing where the group's resistor is soldered, or nothing would change. */
+export function brighten({ panel, groups, lamps }: CheckInput, lamp: LampUse | undefined): readonly Mend[] {
+  const group = groups.find((each) => lamp !== undefined && [...each.normal, ...each.reverse].includes(lamp.id));
+  if (group === undefined || lamp === undefined || group.ohmsFrom === 'built') return [];
+  const record = panel.lampGroups?.find((each) => each.id === group.id);
+  const members = new Set([...group.normal, ...group.reverse]);
+  const wanted = Math.min(...lamps.filter((each) => members.has(each.id)).map((each) => each.part.at));
+  const change = lamp.current < wanted || lamp.current > lamp.part.max;
+  let edit = editOf(panel);
+  if (group.ohmsFrom === 'file' && record !== undefined)
+    edit = edit.update('lampGroups', group.id, { ohms: undefined });
+  if (change) {
+    for (const id of members)
+      if (panel.lamps?.some((each) => each.id === id)) edit = edit.update('lamps', id, { current: wanted });
+  }
+  if (group.ohmsFrom !== 'file' && !change) return [];
+  const text = change ? `Size the resistor for ${formatAmps(wanted)}` : 'Let the resistor be sized by the tool';
+  return [mend('size-resistor', text, edit.done('group.size'))];
+}

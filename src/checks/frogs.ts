@@ -1,0 +1,107 @@
+/** Live frogs and the contact budget: a contact feeds one thing, and a drive has as many as it has. */
+import { editOf } from '../panel/index.ts';
+import type { WiredDrive } from '../wiring/index.ts';
+import { mend } from './mends.ts';
+import { type RawFinding, raw } from './raw.ts';
+import type { CheckInput, Mend } from './types.ts';
+
+/** A contact on a drive's slider: "D1.c2". */
+const CONTACT = /^(.+)\.c(\d+)$/;
+/** What the record of a drive says of a contact that feeds a frog: "frog:F1". */
+const FROG = 'frog:';
+
+export function checkFrogs({ panel, plan, wiring, catalogue }: CheckInput): readonly RawFinding[] {
+  const found: RawFinding[] = [];
+  const driveOf = new Map(wiring.drives.map((drive) => [drive.id, drive]));
+  const ofPoint = new Map(wiring.drives.flatMap((drive) => drive.points.map((point) => [point, drive] as const)));
+  const atPoint = new Map(plan.points.map((point) => [point.id, point.at]));
+  const frogs = panel.frogs ?? [];
+
+  /** What each contact feeds: "frog:F1", or what the drive's record says. */
+  const uses = new Map<string, Set<string>>();
+  const use = (contact: string, by: string) => uses.set(contact, (uses.get(contact) ?? new Set()).add(by));
+  for (const frog of frogs) if (frog.from !== undefined && frog.kind !== 'module') use(frog.from, FROG + frog.id);
+  for (const drive of panel.drives ?? [])
+    for (const [name, by] of Object.entries(drive.contacts ?? {})) use(`${drive.id}.${name}`, by);
+  const fed = new Set([...uses.values()].flatMap((by) => [...by]));
+
+  for (const frog of frogs) {
+    const at = atPoint.get(frog.of) ?? null;
+    if (frog.kind === 'live' && frog.from === undefined && !fed.has(FROG + frog.id)) {
+      found.push(raw('frog-unfed', [frog.id], at, { of: frog.of }, feedFrom(frog.id, ofPoint.get(frog.of))));
+    }
+    const [, name, number] = CONTACT.exec(frog.from ?? '') ?? [];
+    if (name === undefined || frog.kind === 'module') continue;
+    const drive = driveOf.get(name);
+    if (drive === undefined) {
+      found.push(raw('reference-unknown', [frog.id], at, { key: 'from', kind: 'drive', names: name }));
+      continue;
+    }
+    const has = drive.part.contacts;
+    if (Number(number) > has || Number(number) < 1) {
+      const values = { contact: frog.from ?? '', drive: drive.id, has, needs: Number(number) };
+      found.push(raw('frog-contact-missing', [frog.id], at, values, relieve(frog.id, drive)));
+    }
+    const other = otherEnd(frog.of);
+    if (other !== null && drive.points.includes(frog.of) && !drive.points.includes(other)) {
+      const values = { of: frog.of, from: frog.from ?? '', other };
+      found.push(raw('frog-own-end', [frog.id], at, values, feedFrom(frog.id, ofPoint.get(other))));
+    }
+  }
+  for (const [contact, by] of uses) {
+    if (by.size < 2) continue;
+    const drive = driveOf.get(CONTACT.exec(contact)?.[1] ?? '');
+    const last = frogs.filter((frog) => frog.from === contact).at(-1);
+    const users = [...by].map((each) => (each.startsWith(FROG) ? each.slice(FROG.length) : each));
+    found.push(
+      raw(
+        'contact-used-twice',
+        [contact],
+        atPoint.get(drive?.points[0] ?? '') ?? null,
+        { by: users.join(' and ') },
+        last === undefined || drive === undefined ? [] : relieve(last.id, drive),
+      ),
+    );
+  }
+  return found;
+
+  /** The other end of a slip, or null where the point is none. */
+  function otherEnd(id: string): string | null {
+    if (plan.points.find((point) => point.id === id)?.of !== 'slip') return null;
+    const passage = plan.passages.find((each) => each.crossing !== null && each.asks[id] !== undefined);
+    return Object.keys(passage?.asks ?? {}).find((other) => other !== id) ?? null;
+  }
+
+  /** The first contact of a drive that feeds nothing yet. */
+  function freeContact(drive: WiredDrive): string | null {
+    for (let number = 1; number <= drive.part.contacts; number++)
+      if (!uses.has(`${drive.id}.c${number}`)) return `${drive.id}.c${number}`;
+    return null;
+  }
+
+  function feedFrom(id: string, drive: WiredDrive | undefined): readonly Mend[] {
+    const contact = drive === undefined ? null : freeContact(drive);
+    if (contact === null) return [module(id)];
+    const edit = editOf(panel).update('frogs', id, { from: contact }).done('frog.from');
+    return [mend('use-contact', `Feed it from ${contact}`, edit)];
+  }
+
+  /** Ways out when a drive's contacts are overdrawn: a free one, a relay, a second drive, a module. */
+  function relieve(id: string, drive: WiredDrive): readonly Mend[] {
+    const contact = freeContact(drive);
+    const relay = catalogue.find('relay', 'relay-2p')?.price ?? null;
+    return [
+      ...(contact === null ? [] : feedFrom(id, drive)),
+      mend('add-relay', 'Let a contact work a relay, and the relay feed both', null, relay),
+      mend('add-drive', 'Use a second drive with contacts of its own', null, drive.part.price),
+      module(id),
+    ];
+  }
+
+  function module(id: string): Mend {
+    const edit = editOf(panel)
+      .update('frogs', id, { kind: 'module' as const, from: undefined })
+      .done('frog.kind');
+    return mend('frog-module', 'Give the frog a module that finds its polarity itself', edit);
+  }
+}

@@ -1,0 +1,368 @@
+/** Every finding there is: a panel that shows it, one beside it that just does not, and mends that mend. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { CODES, type Code, type Finding } from '../../src/checks/index.ts';
+import { type Derived, derive } from '../../src/derive.ts';
+import {
+  applyTransaction,
+  checkPanel,
+  invertTransaction,
+  type PanelFile,
+  readPanel,
+  writePanel,
+} from '../../src/panel/index.ts';
+import type { Case } from './findings/case.ts';
+import { FACE_CASES } from './findings/face-cases.ts';
+import { LAMP_CASES } from './findings/lamp-cases.ts';
+import { PLAN_CASES } from './findings/plan-cases.ts';
+import { WIRING_CASES } from './findings/wiring-cases.ts';
+
+const FOLDER = new URL('./findings/', import.meta.url);
+const CASES: readonly Case[] = [...PLAN_CASES, ...LAMP_CASES, ...WIRING_CASES, ...FACE_CASES];
+
+/** Codes that no file can reach today, each with its reason. */
+const UNREACHABLE: Readonly<Partial<Record<Code, string>>> = {};
+
+/** Mends that take away what is wrong and leave something else to do, by code, mend and what comes instead. */
+const BRINGS: Readonly<Record<string, readonly string[]>> = {
+  // The lamp that stays in the group has no partner there any more: the group needs a guard, which is another mend.
+  'group-lamp-unknown take-out': ['lamp-reverse-wrong'],
+  // The names of the strip's ends lie where nothing is left: they have a mend of their own.
+  'strips-overlap lift-strip': ['record-finds-nothing'],
+  // 24 V is too much for a stall drive as well: only hands can change the supply.
+  'drive-would-burn use-stall': ['drive-volts-high'],
+};
+
+function textOf(file: string): string {
+  return readFileSync(new URL(file, FOLDER), 'utf8');
+}
+
+function panelOf(text: string): PanelFile {
+  const read = readPanel(text);
+  if (!read.ok) throw new Error(read.problems.map(({ path, message }) => `${path}: ${message}`).join('\n'));
+  return read.panel;
+}
+
+/** A panel that a test makes as it goes. */
+function panel(value: object): PanelFile {
+  const read = checkPanel({ format: 'mimic-panel', version: 1, ...value });
+  if (!read.ok) throw new Error(read.problems.map(({ path, message }) => `${path}: ${message}`).join('\n'));
+  return read.panel;
+}
+
+function same(a: readonly string[], b: readonly string[]): boolean {
+  return a.length === b.length && a.every((id, i) => id === b[i]);
+}
+
+function findOf(findings: readonly Finding[], code: Code, ids: readonly string[]): Finding {
+  const found = findings.find((each) => each.code === code && same(each.where.ids, ids));
+  if (found === undefined)
+    throw new Error(
+      `no ${code} of ${ids.join(' ')} among ${findings.map(({ code: c, where }) => `${c} ${where.ids.join(' ')}`).join('; ')}`,
+    );
+  return found;
+}
+
+/** Words and numbers that a person can read. */
+function expectSayable({ code, message, values, mends, where }: Finding): void {
+  for (const text of [message, ...mends.map((mend) => mend.text)]) {
+    expect(text, code).not.toMatch(/undefined|NaN|Infinity|null|\[object/);
+    expect(text.trim(), code).not.toBe('');
+    expect(text, code).not.toContain('  ');
+    expect(text, code).not.toContain('!');
+  }
+  for (const [key, value] of Object.entries(values)) {
+    if (typeof value === 'number') expect(Number.isFinite(value), `${code} ${key}`).toBe(true);
+  }
+  for (const { price } of mends) if (price !== null) expect(price, code).toBeGreaterThanOrEqual(0);
+  if (where.at !== null) for (const x of where.at) expect(Number.isFinite(x), code).toBe(true);
+}
+
+describe('the list', () => {
+  it('has a case for every code that a file can reach, and a code for every case', () => {
+    const wanted = Object.keys(CODES).filter((code) => !Object.hasOwn(UNREACHABLE, code));
+    expect(CASES.map(({ code }) => code).sort()).toEqual(wanted.sort());
+    for (const reason of Object.values(UNREACHABLE)) expect(reason).toMatch(/\w+ \w+/);
+  });
+
+  it('has two panels for every case, and no others', () => {
+    const files = readdirSync(FOLDER).filter((name) => name.endsWith('.mimic.json'));
+    const wanted = CASES.flatMap(({ code }) => [`${code}.mimic.json`, `${code}.sound.mimic.json`]);
+    expect(files.sort()).toEqual(wanted.sort());
+  });
+
+  it('says why every finding matters, in one sentence or two', () => {
+    for (const [code, { why }] of Object.entries(CODES)) {
+      expect(why, code).toMatch(/^[A-Z].*\.$/);
+      expect(why, code).not.toContain('!');
+    }
+  });
+});
+
+describe.each(CASES.map((each) => [each.code, each] as const))('%s', (code, wanted) => {
+  const text = textOf(`${code}.mimic.json`);
+  const file = panelOf(text);
+  const findings = derive(file).findings();
+
+  it(`is found: ${wanted.note}`, () => {
+    const found = findOf(findings, code, wanted.ids);
+    expect(found.severity).toBe(wanted.severity);
+    if (wanted.at === null) expect(found.where.at).toBeNull();
+    else {
+      expect(found.where.at?.[0]).toBeCloseTo(wanted.at[0], 2);
+      expect(found.where.at?.[1]).toBeCloseTo(wanted.at[1], 2);
+    }
+    for (const [key, value] of Object.entries(wanted.values ?? {})) {
+      const got = found.values[key];
+      if (typeof value === 'string') expect(got, key).toBe(value);
+      else {
+        expect(typeof got, key).toBe('number');
+        expect(Math.abs(Number(got) - value[0]), `${key}: ${got}, by hand ${value[0]}`).toBeLessThanOrEqual(value[1]);
+      }
+    }
+    for (const each of findings) expectSayable(each);
+  });
+
+  it('is not found in the panel beside it', () => {
+    const sound = derive(panelOf(textOf(`${code}.sound.mimic.json`))).findings();
+    expect(sound.filter((each) => each.code === code)).toEqual([]);
+    for (const each of sound) expectSayable(each);
+  });
+
+  it('stands in a file as the tool writes it', () => {
+    expect(writePanel(file)).toBe(text);
+    const sound = textOf(`${code}.sound.mimic.json`);
+    expect(writePanel(panelOf(sound))).toBe(sound);
+  });
+
+  const mends = findings
+    .filter((each) => each.code === code)
+    .flatMap((finding) =>
+      finding.mends.flatMap((mend) => (mend.edit === null ? [] : [{ finding, mend, edit: mend.edit }])),
+    );
+  it.each(mends.map((each) => [`${each.mend.id} of ${each.finding.where.ids.join(' ')}`, each] as const))(
+    'is mended by %s, and the mend can be taken back',
+    (_, { finding, mend, edit }) => {
+      const after = applyTransaction(file, edit, { freeze: true });
+      const mended = panelOf(writePanel(after));
+      const left = derive(mended).findings();
+      expect(left.filter((each) => each.code === code && same(each.where.ids, finding.where.ids))).toEqual([]);
+      const serious = (all: readonly Finding[]) =>
+        new Set(all.filter(({ severity }) => severity === 'danger' || severity === 'wrong').map((each) => each.code));
+      const before = serious(findings);
+      const brought = [...serious(left)].filter((each) => !before.has(each));
+      expect(brought.filter((each) => !BRINGS[`${code} ${mend.id}`]?.includes(each))).toEqual([]);
+      expect(writePanel(applyTransaction(after, invertTransaction(edit)))).toBe(text);
+    },
+  );
+});
+
+describe('figures of the trade', () => {
+  const codesOf = (derived: Derived) => derived.findings().map((each) => each.code);
+
+  /** A main line with so many sidings, one lever and one drive each. */
+  function yard(count: number, part: string, supply: object): PanelFile {
+    const x = (i: number) => 40 + 50 * i;
+    const numbers = Array.from({ length: count }, (_, i) => i);
+    return panel({
+      strips: [
+        {
+          id: 'main',
+          path: [
+            [0, 60],
+            [x(count), 60],
+          ],
+        },
+        ...numbers.map((i) => ({
+          id: `road-${i + 1}`,
+          path: [
+            [x(i), 60],
+            [x(i) + 32, 40],
+          ],
+        })),
+      ],
+      parts: [{ id: 'motor', like: part, runAmps: 0.2 }],
+      points: numbers.map((i) => ({ id: `P${i + 1}`, at: [x(i), 60], drive: 'motor' })),
+      supplies: [{ id: 'S1', volts: 12, voltsOffLoad: 12.2, ...supply }],
+    });
+  }
+
+  it('17 limit-switched drives at 0.2 A draw 3.4 A at switch-on (the trade, sum)', () => {
+    const short = findOf(derive(yard(17, 'limit-2-wire', { amps: 3.3 })).findings(), 'supply-small-at-switch-on', [
+      'S1',
+    ]);
+    expect(short.values.needs).toBeCloseTo(3.4, 9);
+    expect(codesOf(derive(yard(17, 'limit-2-wire', { amps: 3.5 })))).not.toContain('supply-small-at-switch-on');
+  });
+
+  it('a 9 V battery, 10 kohm, six lamps across the feed, three each way in parallel: a caution and not a fault (common practice, no source)', () => {
+    // (9 - 1.75) / 10000 = 0.725 mA between three: 0.242 mA each when they match.
+    const derived = derive(
+      panel({
+        strips: [
+          {
+            id: 'main',
+            path: [
+              [0, 60],
+              [300, 60],
+            ],
+          },
+          {
+            id: 'loop',
+            path: [
+              [60, 60],
+              [100, 85],
+              [200, 85],
+              [240, 60],
+            ],
+          },
+        ],
+        places: [
+          { id: 'west', name: 'West', at: [0, 60] },
+          { id: 'east', name: 'East', at: [300, 60] },
+        ],
+        points: [
+          { id: 'P1', at: [60, 60] },
+          { id: 'P2', at: [240, 60] },
+        ],
+        levers: [{ id: 'L1', at: [150, 120], works: [{ point: 'P1' }, { point: 'P2' }] }],
+        lamps: [
+          ...[110, 150, 190].map((x, i) => ({ id: `H${i + 1}`, at: [x, 60] })),
+          ...[110, 150, 190].map((x, i) => ({ id: `H${i + 4}`, at: [x, 85] })),
+        ],
+        lampGroups: [{ id: 'G1', lamps: ['H1', 'H2', 'H3', 'H4', 'H5', 'H6'], arrange: 'parallel', ohms: 10000 }],
+        supplies: [{ id: 'S1', kind: 'battery', volts: 9, amps: 0.5 }],
+      }),
+    );
+    const lit = (lever: 'normal' | 'reverse') => {
+      const { lamps } = derived.operate({ L1: lever });
+      return lamps.filter(({ look }) => look !== 'unlit');
+    };
+    expect(lit('normal').map(({ id }) => id)).toEqual(['H1', 'H2', 'H3']);
+    expect(lit('reverse').map(({ id }) => id)).toEqual(['H4', 'H5', 'H6']);
+    for (const lever of ['normal', 'reverse'] as const) {
+      expect(lit(lever).reduce((sum, { amps }) => sum + amps, 0)).toBeCloseTo(0.0007, 4);
+      for (const { amps } of lit(lever)) expect(amps).toBeCloseTo(0.00024, 5);
+    }
+    const ofLamps = derived.findings().filter(({ code }) => code.startsWith('lamp'));
+    expect(ofLamps.map(({ code }) => code)).toContain('lamp-faint');
+    expect(ofLamps.map(({ code }) => code)).toContain('lamps-share');
+    expect(derived.findings().filter(({ severity }) => severity === 'danger' || severity === 'wrong')).toEqual([]);
+  });
+
+  it('a red lamp beside a blue one of 3 V: all in the red (common practice, no source)', () => {
+    const derived = derive(
+      panelOf(
+        textOf('lamps-share-badly.mimic.json').replace(
+          '"odd-amber", "like": "led-3-amber", "vf": 2.06',
+          '"odd-amber", "like": "led-3-blue", "vf": 3',
+        ),
+      ),
+    );
+    const shared = findOf(derived.findings(), 'lamps-share-badly', ['H1', 'H3']);
+    // 3 - 1.85 = 1.15.
+    expect(shared.values.apart).toBeCloseTo(1.15, 6);
+    const [first, , third] = derived.operate({ L1: 'normal' }).lamps;
+    expect(Number(first?.amps)).toBeGreaterThan(1000 * Number(third?.amps));
+  });
+
+  it('a wire thinner than any in the list is judged by its section: 0.07 mm2 carries half of what 0.14 mm2 does', () => {
+    const thin = textOf('fuse-above-wire.sound.mimic.json').replace('"length": 2000', '"length": 2000, "gauge": 0.07');
+    const found = findOf(derive(panelOf(thin)).findings(), 'fuse-above-wire', ['FU-S1']);
+    // 1 A (from memory) x 0.07 / 0.14.
+    expect(found.values.wire).toBeCloseTo(0.5, 9);
+  });
+
+  it('a supply that folds or tries again and cannot start its drives is told so', () => {
+    for (const limit of ['fold', 'hiccup'])
+      expect(codesOf(derive(yard(2, 'limit-2-wire', { amps: 0.3, limit })))).toContain('supply-small-at-switch-on');
+  });
+
+  it('a lever and a button on one point', () => {
+    const text = textOf('not-built-yet.mimic.json');
+    const found = findOf(derive(panelOf(text)).findings(), 'point-worked-twice', ['P1']);
+    expect(found.values.levers).toBe('L1 and B1');
+    const [mend] = found.mends;
+    if (mend?.edit === undefined || mend.edit === null) throw new Error('the button cannot be taken away');
+    expect(codesOf(derive(applyTransaction(panelOf(text), mend.edit)))).not.toContain('point-worked-twice');
+  });
+
+  it('one lever that puts both halves of a three-way point to reverse', () => {
+    const one = textOf('three-way-both-reverse.sound.mimic.json').replace(', "opposite": true', '');
+    const found = findOf(derive(panelOf(one)).findings(), 'three-way-both-reverse', ['P1', 'P2']);
+    expect(found.values.levers).toBe('L1');
+    expect(found.message).toContain('L1 sets both reverse');
+  });
+
+  it.each([
+    ['a relay', { relays: [{ id: 'K1', follows: 'P1' }] }, ['K1']],
+    [
+      'a twin',
+      { levers: [{ id: 'L1', works: [{ point: 'P1' }], twin: { panel: 'Quillhaven', lever: 'L4', by: 'two-way' } }] },
+      ['L1'],
+    ],
+    ['a section', { levers: [{ id: 'L1', works: [{ point: 'P1' }, { section: 'dock' }] }] }, ['L1']],
+    ['a dimmer', { lighting: { dimmer: { least: 0.4 } } }, []],
+  ])('%s is kept and not wired, and that is said', (_, more, ids) => {
+    const file = panel({
+      strips: [
+        {
+          id: 'main',
+          path: [
+            [0, 60],
+            [300, 60],
+          ],
+        },
+        {
+          id: 'siding',
+          path: [
+            [100, 60],
+            [140, 35],
+            [220, 35],
+          ],
+        },
+      ],
+      ...more,
+    });
+    findOf(derive(file).findings(), 'not-built-yet', ids);
+  });
+
+  it('a reversing section is named once a piece of track, and a passing loop is none', () => {
+    const triangle = panel({
+      strips: [
+        {
+          id: 'base',
+          path: [
+            [0, 100],
+            [300, 100],
+          ],
+        },
+        {
+          id: 'left',
+          path: [
+            [80, 100],
+            [150, 40],
+          ],
+        },
+        {
+          id: 'right',
+          path: [
+            [220, 100],
+            [150, 40],
+          ],
+        },
+        {
+          id: 'stem',
+          path: [
+            [150, 40],
+            [150, 0],
+          ],
+        },
+      ],
+    });
+    // The third corner of a triangle is where the two rails meet.
+    expect(codesOf(derive(triangle)).filter((code) => code === 'reversing-section')).toHaveLength(1);
+    expect(codesOf(derive(panelOf(textOf('lamp-needs-two-levers.mimic.json'))))).not.toContain('reversing-section');
+    expect(codesOf(derive(panelOf(textOf('frog-own-end.mimic.json'))))).not.toContain('reversing-section');
+  });
+});
