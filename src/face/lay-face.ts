@@ -1,7 +1,7 @@
 /** The sheet as it will be made: tape, lamps, levers, plates, holes, and what is wrong with it. */
 import type { LeverSwitch } from '../contacts/index.ts';
 import type { LampUse } from '../lamps/index.ts';
-import { DEFAULTS, faceOf, foldId, type PanelFile, stripBend, stripWidth, takenIds } from '../panel/index.ts';
+import { DEFAULTS, faceOf, newIds, type PanelFile, stripBend, stripWidth } from '../panel/index.ts';
 import type { Catalogue } from '../parts/index.ts';
 import { byId, type Plan } from '../plan/index.ts';
 import type { Degree, Millimetre, Spot } from '../units/index.ts';
@@ -167,12 +167,6 @@ function boxFrom([x, y]: Spot, [across, down]: Spot): Box {
 
 /** Names for what has no id in the file: a word and the next number that the file does not use. */
 function idMaker(panel: PanelFile): (word: string) => string {
-  const taken = takenIds(panel);
-  return (word) => {
-    let number = 1;
-    while (taken.has(foldId(`${word}-${number}`))) number += 1;
-    const id = `${word}-${number}`;
-    taken.add(foldId(id));
-    return id;
-  };
+  const names = newIds(panel);
+  return (word) => names.next(`${word}-`);
 }

@@ -6,7 +6,7 @@ import {
   feedOf,
   type LampGroupRecord,
   type LeverRecord,
-  nextFreeId,
+  newIds,
   type PanelFile,
   type Supply,
   suppliesOf,
@@ -46,7 +46,7 @@ export function groupLamps(
     const group = fromRecord(record);
     if (group !== null) push(group);
   }
-  const issued: string[] = [];
+  const names = newIds(panel);
   for (const lever of plan.levers) {
     const left = lamps.filter((lamp) => lamp.lever === lever.id && !taken.has(lamp.id));
     const normal = left.filter((lamp) => lamp.lie === 'normal');
@@ -65,8 +65,7 @@ export function groupLamps(
   }
 
   function made(lever: string, arrange: Arrange, normal: readonly LampUse[], reverse: readonly LampUse[]): LampGroup {
-    const id = nextFreeId(panel, 'G', issued);
-    issued.push(id);
+    const id = names.next('G');
     return sized(
       id,
       lever,

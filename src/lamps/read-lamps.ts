@@ -29,11 +29,12 @@ export function readLamps(
   const points = new Set(plan.points.map((point) => point.id));
   const leverRecords = new Map<string, LeverRecord>((panel.levers ?? []).map((record) => [record.id, record]));
   const workedBy = leversOfPoints(plan);
+  const nearestFirst = legReader(plan);
 
   const read = (panel.lamps ?? []).map((record): LampUse => {
     const part = partOf(record);
     const on = spanAt(plan, record.at, LAMP_REACH);
-    const legs = on === null ? [] : nearestFirst(plan, on.span, on.along);
+    const legs = on === null ? [] : nearestFirst(on.span, on.along);
     const { claim, from } = claimOf(record, legs);
     const kind = kindOf(record, claim);
     const bound = bindToLever(record, claim);
@@ -58,8 +59,11 @@ export function readLamps(
       speaksWhenDark: false,
     };
   });
+  const claimed = new Set(
+    read.flatMap((lamp) => lamp.claim.flatMap((lies) => Object.entries(lies).map(([point, lie]) => `${point} ${lie}`))),
+  );
   const darkOf = new Map((panel.lamps ?? []).map((record) => [record.id, record.dark]));
-  const lamps = read.map((lamp) => ({ ...lamp, speaksWhenDark: speaksWhenDark(lamp, read, darkOf.get(lamp.id)) }));
+  const lamps = read.map((lamp) => ({ ...lamp, speaksWhenDark: speaksWhenDark(lamp, claimed, darkOf.get(lamp.id)) }));
   return { lamps, problems };
 
   function partOf(record: LampRecord): LampPart {
@@ -139,13 +143,18 @@ export function leversOfPoints(plan: Plan): ReadonlyMap<string, { readonly lever
   return answer;
 }
 
-/** The legs that a span is, as claims, the one at the nearer end first. */
-function nearestFirst(plan: Plan, span: string, along: number): readonly Lies[] {
-  const length = plan.spans.find((each) => each.id === span)?.length ?? 0;
-  const distance = (end: 0 | 1) => (end === 0 ? along : length - along);
-  return [...legsOf(plan, span)]
-    .sort((a, b) => distance(a.end) - distance(b.end) || a.end - b.end)
-    .map((leg) => ({ [leg.point]: leg.lie }));
+/** The legs of spans as claims, the one at the nearer end first; each span is asked once. */
+function legReader(plan: Plan): (span: string, along: number) => readonly Lies[] {
+  const lengths = new Map(plan.spans.map((span) => [span.id, span.length]));
+  const legs = new Map<string, ReturnType<typeof legsOf>>();
+  return (span, along) => {
+    const known = legs.get(span) ?? legsOf(plan, span);
+    legs.set(span, known);
+    const distance = (end: 0 | 1) => (end === 0 ? along : (lengths.get(span) ?? 0) - along);
+    return [...known]
+      .sort((a, b) => distance(a.end) - distance(b.end) || a.end - b.end)
+      .map((leg) => ({ [leg.point]: leg.lie }));
+  };
 }
 
 /** Can these lies never hold together with that leg? */
@@ -160,12 +169,9 @@ function kindOf(record: LampRecord, claim: readonly Lies[]): ClaimKind {
 }
 
 /** A lamp speaks when dark when the opposite of its claim has no lamp of its own; the file may say otherwise. */
-function speaksWhenDark(lamp: LampUse, all: readonly LampUse[], said: LampRecord['dark']): boolean {
+function speaksWhenDark(lamp: LampUse, claimed: ReadonlySet<string>, said: LampRecord['dark']): boolean {
   if (said !== undefined) return said === 'opposite';
   return lamp.claim.some((lies) =>
-    Object.entries(lies).some(
-      ([point, lie]) =>
-        !all.some((other) => other.claim.some((theirs) => theirs[point] !== undefined && theirs[point] !== lie)),
-    ),
+    Object.entries(lies).some(([point, lie]) => !claimed.has(`${point} ${lie === 'normal' ? 'reverse' : 'normal'}`)),
   );
 }

@@ -238,28 +238,67 @@ export function leverRow(panel: PanelFile): Millimetre {
   return lowest + DEFAULTS.lever.below;
 }
 
-/** Every id that may not be issued, folded by `foldId`: those in use and those retired. */
-export function takenIds(panel: PanelFile): Set<string> {
+const TAKEN = new WeakMap<PanelFile, ReadonlySet<string>>();
+
+/** Every id that may not be issued, folded by `foldId`: those in use and those retired. Gathered once for each panel. */
+export function takenIds(panel: PanelFile): ReadonlySet<string> {
+  const known = TAKEN.get(panel);
+  if (known !== undefined) return known;
   const taken = new Set(idsIn(panel).map(({ id }) => foldId(id)));
   for (const id of panel.retired ?? []) taken.add(foldId(id));
+  TAKEN.set(panel, taken);
   return taken;
+}
+
+/** Issues ids for what the file does not name: each once, in the order of their numbers. */
+export interface NewIds {
+  /** The prefix with the least number from 1 that is free; it is taken from then on. */
+  next(prefix: string): string;
+  /** Exactly this id where it is free, then taken; else null. */
+  claim(id: string): string | null;
+}
+
+/** Passes over every id that the file uses or has retired; case does not count. */
+export function newIds(panel: PanelFile): NewIds {
+  const taken = takenIds(panel);
+  const issued = new Set<string>();
+  const reached = new Map<string, number>();
+  const claim = (id: string) => {
+    const folded = foldId(id);
+    if (taken.has(folded) || issued.has(folded)) return null;
+    issued.add(folded);
+    return id;
+  };
+  return {
+    claim,
+    next(prefix) {
+      for (let n = (reached.get(prefix) ?? 0) + 1; ; n++) {
+        const id = claim(`${prefix}${n}`);
+        if (id === null) continue;
+        reached.set(prefix, n);
+        return id;
+      }
+    },
+  };
 }
 
 /** The prefix with the least number from 1 that is neither used nor retired in the file, nor among `alsoTaken`; case does not count. */
 export function nextFreeId(panel: PanelFile, prefix: string, alsoTaken: Iterable<string> = []): string {
   const taken = takenIds(panel);
-  for (const id of alsoTaken) taken.add(foldId(id));
+  const also = new Set([...alsoTaken].map(foldId));
+  const isTaken = (id: string) => taken.has(foldId(id)) || also.has(foldId(id));
   let number = 1;
-  while (taken.has(foldId(`${prefix}${number}`))) number += 1;
+  while (isTaken(`${prefix}${number}`)) number += 1;
   return `${prefix}${number}`;
 }
 
 /** The first of A, B, ... Z, AA, AB, ... that is free: ids of connectors have no figures. */
 export function nextFreeLetters(panel: PanelFile, alsoTaken: Iterable<string> = []): string {
   const taken = takenIds(panel);
-  for (const id of alsoTaken) taken.add(foldId(id));
+  const also = new Set([...alsoTaken].map(foldId));
+  const isTaken = (id: string) => taken.has(foldId(id)) || also.has(foldId(id));
   let number = 1;
-  while (taken.has(foldId(inLetters(number)))) number += 1;
+  while (isTaken(inLetters(number))) number += 1;
   return inLetters(number);
 }
 

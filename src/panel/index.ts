@@ -7,6 +7,8 @@ export {
   type Lighting,
   leverRow,
   lightingOf,
+  type NewIds,
+  newIds,
   nextFreeId,
   nextFreeLetters,
   type Supply,

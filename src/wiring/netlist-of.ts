@@ -5,8 +5,9 @@
 import type { CircuitElement, Netlist } from '../circuit/index.ts';
 import { RESISTOR_BAND, VF_BAND } from '../lamps/index.ts';
 import { type DiodeLaw, type LampPart, lampLaw } from '../parts/index.ts';
+import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
 import { METER_BAND, METER_DIGITS, NO_OHMS, PARALLEL_SPREAD, STALL_BAND } from './tolerances.ts';
-import type { Edge, Position, WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
+import type { Edge, Position, Wire, WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
 
 /** A corner of the bands. `high` is the edge at which most flows: high volts, low forward volts, low ohms. */
 export interface Corner {
@@ -42,41 +43,38 @@ export function netlistOf(
   options: NetlistOptions,
 ): Netlist {
   const corner = options.corner ?? NOMINAL;
-  const wanted = (circuit: string | null) =>
-    circuit !== null && (options.circuits === null || options.circuits.has(circuit));
-  const supplies = wiring.supplies.filter((supply) => supply.circuits.some(wanted));
-  const supplyIds = new Set(supplies.map((supply) => supply.id));
+  const parts = partsOf(wiring);
+  const wanted =
+    options.circuits === null
+      ? [...parts.circuits.values()]
+      : [...options.circuits].flatMap((id) => parts.circuits.get(id) ?? []).sort((a, b) => a.place - b.place);
   const elements: CircuitElement[] = [];
+  const supplies = wiring.supplies.filter((supply) => wanted.some((circuit) => circuit.supply === supply));
+  for (const supply of supplies) addSupply(supply);
+  for (const circuit of wanted) addCircuit(circuit);
+  return { elements, reference: supplies[0] === undefined ? null : `${supplies[0].id}.m` };
 
-  for (const supply of supplies) {
-    elements.push({
-      kind: 'source',
-      id: supply.id,
-      a: `${supply.id}.p`,
-      b: `${supply.id}.m`,
-      volts: edgeVolts(supply, corner.supply),
-      ohms: supply.ohms,
-      says: `supply ${supply.id}`,
-    });
-    if (supply.fuse !== null) {
-      const id = supply.fuse.id;
-      elements.push({
-        kind: 'contact',
-        id,
-        a: `${id}.1`,
-        b: `${id}.2`,
-        closed: true,
-        ohms: NO_OHMS,
-        says: `fuse ${id}`,
-      });
+  function addSupply(supply: WiredSupply): void {
+    const { id, fuse } = supply;
+    const volts = edgeVolts(supply, corner.supply);
+    elements.push({ kind: 'source', id, a: `${id}.p`, b: `${id}.m`, volts, ohms: supply.ohms, says: `supply ${id}` });
+    if (fuse !== null) addClosed(fuse.id, `${fuse.id}.1`, `${fuse.id}.2`, `fuse ${fuse.id}`);
+    // From lever to lever, as far as the last that is wanted: what lies behind it carries nothing for it.
+    const asked = new Set(wanted.map((circuit) => circuit.id));
+    const last = Math.max(...supply.circuits.map((circuit, i) => (asked.has(circuit) ? i : -1)));
+    const along = supply.circuits.slice(0, last + 1);
+    const reached = new Set(along.flatMap((circuit) => [`${circuit}.t1`, `${circuit}.t4`]));
+    for (const wire of parts.chains.get(id) ?? []) {
+      const lever = wire.to.endsWith('.t1') || wire.to.endsWith('.t4');
+      if (!lever || reached.has(wire.to)) addWire(wire);
     }
   }
-  for (const each of wiring.switches) {
-    if (!wanted(each.id)) continue;
-    const position = levers[each.id] ?? 'normal';
+
+  function addCircuit(circuit: CircuitParts): void {
+    const position = levers[circuit.id] ?? 'normal';
     // A sprung switch is at rest between throws: let go, it touches neither side.
-    const lies = each.part.sprung ? 'centre' : position;
-    for (const pole of each.poles) {
+    const lies = circuit.switch?.part.sprung === true ? 'centre' : position;
+    for (const pole of circuit.switch?.poles ?? []) {
       if (pole.use === 'spare') continue;
       for (const throwTo of ['normal', 'reverse'] as const) {
         elements.push({
@@ -86,53 +84,36 @@ export function netlistOf(
           b: pole[throwTo],
           closed: lies === throwTo,
           ohms: NO_OHMS,
-          says: `pole ${pole.id} of lever ${each.id}, ${throwTo}`,
+          says: `pole ${pole.id} of lever ${circuit.id}, ${throwTo}`,
         });
       }
     }
+    for (const wire of circuit.wires) addWire(wire);
+    for (const pin of circuit.pins) addClosed(pin.id, pin.id, layoutSide(pin.id), `pin ${pin.id}`);
+    for (const { id, group, a: from, b: to, ohms } of circuit.resistors) {
+      const edge = 1 - RESISTOR_BAND * SIGN[edgeOf(group)];
+      elements.push({ kind: 'resistor', id, a: from, b: to, ohms: ohms * edge, says: `resistor ${id}` });
+    }
+    for (const lamp of circuit.lamps) addLamp(lamp);
+    for (const drive of circuit.drives) addDrive(drive);
   }
-  for (const wire of wiring.wires) {
-    if (!wanted(wire.circuit) && !supplyIds.has(wire.circuit)) continue;
-    const end = (terminal: string, pin: boolean) => (wire.side === 'layout' && pin ? layoutSide(terminal) : terminal);
+
+  function addClosed(id: string, from: string, to: string, says: string): void {
+    elements.push({ kind: 'contact', id, a: from, b: to, closed: true, ohms: NO_OHMS, says });
+  }
+
+  function addWire(wire: Wire): void {
     elements.push({
       kind: 'wire',
       id: wire.id,
-      a: end(wire.from, true),
-      b: end(wire.to, false),
+      a: wire.side === 'layout' ? layoutSide(wire.from) : wire.from,
+      b: wire.to,
       ohms: wire.ohms,
       says: `wire ${wire.id}, ${wire.from} to ${wire.to}`,
     });
   }
-  for (const connector of wiring.connectors) {
-    for (const pin of connector.pins) {
-      if (!wanted(pin.circuit)) continue;
-      elements.push({
-        kind: 'contact',
-        id: pin.id,
-        a: pin.id,
-        b: layoutSide(pin.id),
-        closed: true,
-        ohms: NO_OHMS,
-        says: `pin ${pin.id}`,
-      });
-    }
-  }
-  const parallel = new Map<string, number>();
-  for (const lamp of wiring.lamps) parallel.set(sideOf(lamp), (parallel.get(sideOf(lamp)) ?? 0) + 1);
-  for (const resistor of wiring.resistors) {
-    if (!wanted(resistor.circuit)) continue;
-    const ohms = resistor.ohms * (1 - RESISTOR_BAND * SIGN[edgeOf(resistor.group)]);
-    elements.push({
-      kind: 'resistor',
-      id: resistor.id,
-      a: resistor.a,
-      b: resistor.b,
-      ohms,
-      says: `resistor ${resistor.id}`,
-    });
-  }
-  for (const lamp of wiring.lamps) {
-    if (!wanted(lamp.circuit)) continue;
+
+  function addLamp(lamp: WiredLamp): void {
     elements.push({
       kind: 'diode',
       id: lamp.id,
@@ -142,20 +123,13 @@ export function netlistOf(
       probe: { name: lamp.id, sign: 1 },
       says: `lamp ${lamp.id}`,
     });
-    if (lamp.guard !== null) {
-      const { id, part } = lamp.guard;
-      elements.push({
-        kind: 'diode',
-        id,
-        a: `${id}.a`,
-        b: `${id}.k`,
-        law: part.law,
-        says: `guard diode ${id} across lamp ${lamp.id}`,
-      });
-    }
+    if (lamp.guard === null) return;
+    const { id, part } = lamp.guard;
+    const says = `guard diode ${id} across lamp ${lamp.id}`;
+    elements.push({ kind: 'diode', id, a: `${id}.a`, b: `${id}.k`, law: part.law, says });
   }
-  for (const drive of wiring.drives) {
-    if (!wanted(drive.circuit) || !isJoined(wiring, drive)) continue;
+
+  function addDrive(drive: WiredDrive): void {
     const point = drive.points[0] ?? drive.id;
     const common = {
       id: drive.id,
@@ -167,7 +141,6 @@ export function netlistOf(
     if (drive.ohms === null) elements.push({ ...common, kind: 'open' });
     else elements.push({ ...common, kind: 'resistor', ohms: drive.ohms / (1 + drawShift(drive)) });
   }
-  return { elements, reference: supplies[0] === undefined ? null : `${supplies[0].id}.m` };
 
   function edgeOf(group: string): Edge {
     return corner.group === null || corner.group === group ? corner.lamps : corner.draw;
@@ -180,7 +153,7 @@ export function netlistOf(
       corner.lamp !== null &&
       corner.lamp !== lamp.id &&
       corner.group === lamp.group &&
-      (parallel.get(sideOf(lamp)) ?? 1) > 1;
+      (parts.sideBySide.get(sideOf(lamp)) ?? 0) > 1;
     return edge * ((lamp.part.vfTolerance ?? VF_BAND) - (neighbour ? PARALLEL_SPREAD : 0));
   }
 
@@ -190,16 +163,6 @@ export function netlistOf(
     const amps = drive.ohms === null || drive.part.stallVolts === null ? 0 : drive.part.stallVolts / drive.ohms;
     return amps > 0 ? edge * (METER_BAND + METER_DIGITS / amps) : 0;
   }
-}
-
-/** Lamps that share a resistor side by side, facing the same way. */
-function sideOf(lamp: WiredLamp): string {
-  return `${lamp.group} ${lamp.lie}`;
-}
-
-/** A drive for which no pin was left is joined to nothing. */
-function isJoined(wiring: Wiring, drive: WiredDrive): boolean {
-  return wiring.connectors.some((connector) => connector.pins.some((pin) => pin.to === drive.a || pin.to === drive.b));
 }
 
 /** +1 where current from tag a to tag b asks the drive's first point to go normal. */

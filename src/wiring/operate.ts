@@ -3,6 +3,7 @@
  * one; levers that share a supply with resistance are solved together. Nominal first, then the corners of the bands.
  */
 import { type CircuitProblem, type Node, type OperatingPoint, solveDc } from '../circuit/index.ts';
+import { partsOf, sideOf } from './circuit-parts.ts';
 import { otherLie } from './drives.ts';
 import { lookOf } from './look.ts';
 import { type Corner, NOMINAL, netlistOf, normalSign } from './netlist-of.ts';
@@ -96,7 +97,8 @@ function solveState(
   const circuits = new Set(island);
   const solveAt = (corner: Corner): OperatingPoint => solveDc(netlistOf(wiring, levers, { circuits, corner }));
   const nominal = solveAt(NOMINAL);
-  const mine = wiring.lamps.filter((lamp) => judged.includes(lamp.circuit));
+  const parts = partsOf(wiring);
+  const mine = judged.flatMap((lever) => parts.circuits.get(lever)?.lamps ?? []);
   const coupled = wiring.supplies.some(
     (supply) => supply.ohms > 0 && supply.circuits.some((circuit) => circuits.has(circuit)),
   );
@@ -104,7 +106,8 @@ function solveState(
 
   /** The corner at which this lamp carries least or most. Behind an ideal supply groups do not feel each other: one solve serves all. */
   const worst = (lamp: WiredLamp, edge: 'low' | 'high'): OperatingPoint => {
-    const apart = sharesSideBySide(wiring, lamp);
+    // In series every lamp carries the same; side by side one takes from another.
+    const apart = lamp.series === null && (parts.sideBySide.get(sideOf(lamp)) ?? 0) > 1;
     const group = coupled || apart ? lamp.group : null;
     const key = `${edge} ${group ?? ''} ${apart ? lamp.id : ''}`;
     const known = cornerOf.get(key);
@@ -125,7 +128,7 @@ function solveState(
       low: Math.min(amps, conducted(worst(lamp, 'low').amps.get(lamp.id))),
       high: Math.max(amps, conducted(worst(lamp, 'high').amps.get(lamp.id))),
       look: lookOf(lamp.part, amps),
-      reverseVolts: stringReverse(wiring, lamp, reverse),
+      reverseVolts: stringReverse(mine, lamp, reverse),
     };
   });
   return { nominal, lamps };
@@ -136,19 +139,9 @@ function conducted(amps: number | null | undefined): number {
   return amps === undefined || amps === null || Math.abs(amps) < LEAST_AMPS ? 0 : amps;
 }
 
-/** In series every lamp carries the same; side by side one takes from another. */
-function sharesSideBySide(wiring: Wiring, lamp: WiredLamp): boolean {
-  if (lamp.series !== null) return false;
-  const resistor = wiring.resistors.find((each) => each.id === `R-${lamp.group}`);
-  return (
-    resistor !== undefined &&
-    wiring.lamps.some((other) => other.id !== lamp.id && other.group === lamp.group && other.lie === lamp.lie)
-  );
-}
-
 /** Volts across the dark string that a lamp stands in, the wrong way round; 0 where it is not reversed. */
-function stringReverse(wiring: Wiring, lamp: WiredLamp, point: OperatingPoint): number {
-  const string = lamp.series === null ? [lamp] : wiring.lamps.filter((other) => other.series === lamp.series);
+function stringReverse(lamps: readonly WiredLamp[], lamp: WiredLamp, point: OperatingPoint): number {
+  const string = lamp.series === null ? [lamp] : lamps.filter((other) => other.series === lamp.series);
   const first = string[0];
   const last = string[string.length - 1];
   if (first === undefined || last === undefined) return 0;
@@ -185,9 +178,9 @@ function driveReadings(
 
 /** How a lever's switch lies at rest, or null where the lever has no circuit. */
 function positionOf(wiring: Wiring, lever: string, levers: Positions): Position | null {
-  const each = wiring.switches.find((candidate) => candidate.id === lever);
-  if (each === undefined) return null;
-  return each.part.sprung ? 'centre' : (levers[lever] ?? 'normal');
+  const circuit = partsOf(wiring).circuits.get(lever);
+  if (circuit === undefined) return null;
+  return circuit.switch?.part.sprung === true ? 'centre' : (levers[lever] ?? 'normal');
 }
 
 /** No minus zero in answers. */
@@ -200,13 +193,7 @@ function darkReading(id: string): LampReading {
 }
 
 /** Every terminal of a circuit with its volts, in the order of its wires. */
-function nodesOf(
-  wiring: Wiring,
-  circuit: string,
-  volts: ReadonlyMap<Node, number | null>,
-): readonly { circuit: string; node: string; volts: number | null }[] {
-  const nodes = new Set(
-    wiring.wires.filter((wire) => wire.circuit === circuit).flatMap((wire) => [wire.from, wire.to]),
-  );
-  return [...nodes].map((node) => ({ circuit, node, volts: volts.get(node) ?? null }));
+function nodesOf(wiring: Wiring, circuit: string, volts: ReadonlyMap<Node, number | null>): Reading['nodes'] {
+  const terminals = partsOf(wiring).circuits.get(circuit)?.terminals ?? [];
+  return terminals.map((node) => ({ circuit, node, volts: volts.get(node) ?? null }));
 }

@@ -9,12 +9,11 @@ import type { LeverSwitch } from '../contacts/index.ts';
 import { feedVolts, type LampGroup, type LampUse } from '../lamps/index.ts';
 import {
   feedOf,
-  foldId,
   type LeverRecord,
+  newIds,
   type PanelFile,
   type Supply,
   suppliesOf,
-  takenIds,
   type WireRecord,
 } from '../panel/index.ts';
 import type { Catalogue, DiodePart } from '../parts/index.ts';
@@ -22,6 +21,7 @@ import type { Plan } from '../plan/index.ts';
 import { wireOhms } from '../units/index.ts';
 import { allotPins, type Pair } from './allot-pins.ts';
 import { isTwoWire, wireDrives } from './drives.ts';
+import { grouped } from './grouped.ts';
 import { fuseOf, worstDraw } from './supply.ts';
 import { NO_OHMS } from './tolerances.ts';
 import type {
@@ -82,11 +82,16 @@ export function wirePanel(input: WiringInput): Wiring {
   });
   const liveIds = new Set(live.map((each) => each.lever));
   const fedDrives = drives.filter((drive) => drive.circuit !== null && liveIds.has(drive.circuit) && isFed(drive));
-  const drivesOf = (lever: string) => fedDrives.filter((drive) => drive.circuit === lever);
+  const drivesBy = grouped(fedDrives, (drive) => drive.circuit ?? '');
+  const groupsBy = grouped(groups, (group) => group.lever);
+  const drivesOf = (lever: string) => drivesBy.get(lever) ?? [];
+  const groupsOf = (lever: string) => groupsBy.get(lever) ?? [];
   const pairs = live.flatMap(({ lever }) => drivesOf(lever).map((drive) => pairOf(lever, drive)));
   const { connectors, pinsOf } = allotPins(panel, catalogue, pairs, problems);
 
   const joins: Join[] = [];
+  /** The last lever so far on each supply's chain. */
+  const lastOn = new Map<string, string>();
   const lamps: WiredLamp[] = [];
   const resistors: WiredResistor[] = [];
   for (const { lever, supply } of live) {
@@ -95,6 +100,8 @@ export function wirePanel(input: WiringInput): Wiring {
     driveJoins(lever);
   }
   const wires = numbered(joins);
+  const wiresBy = grouped(wires, (wire) => wire.circuit);
+  const lampsBy = grouped(lamps, (lamp) => lamp.circuit);
   const circuits = live.map(({ lever, switch: each, supply }): Circuit => {
     const mine = drivesOf(lever);
     return {
@@ -103,9 +110,9 @@ export function wirePanel(input: WiringInput): Wiring {
       positions: positionsOf(each),
       points: plan.levers.find((l) => l.id === lever)?.works.map((worked) => worked.point) ?? [],
       drives: mine.map((drive) => drive.id),
-      groups: groups.filter((group) => group.lever === lever).map((group) => group.id),
-      lamps: lamps.filter((lamp) => lamp.circuit === lever).map((lamp) => lamp.id),
-      wires: wires.filter((wire) => wire.circuit === lever || wire.circuit === supply.id).map((wire) => wire.id),
+      groups: groupsOf(lever).map((group) => group.id),
+      lamps: (lampsBy.get(lever) ?? []).map((lamp) => lamp.id),
+      wires: [...(wiresBy.get(supply.id) ?? []), ...(wiresBy.get(lever) ?? [])].map((wire) => wire.id),
     };
   });
   return {
@@ -168,9 +175,8 @@ export function wirePanel(input: WiringInput): Wiring {
 
   /** Plus and minus to this lever: from the supply to the first, from lever to lever after that; and the two links. */
   function feedJoins(lever: string, supply: Supply): void {
-    const before = live.filter((each) => each.supply.id === supply.id);
-    const i = before.findIndex((each) => each.lever === lever);
-    const previous = before[i - 1]?.lever;
+    const previous = lastOn.get(supply.id);
+    lastOn.set(supply.id, lever);
     const fused = supply.fuse !== null;
     const plus = `${supply.id}.p`;
     const minus = `${supply.id}.m`;
@@ -202,7 +208,7 @@ export function wirePanel(input: WiringInput): Wiring {
       join(far, to, lever, `${lever}.t5`);
       far = to;
     };
-    for (const group of groups.filter((each) => each.lever === lever)) {
+    for (const group of groupsOf(lever)) {
       if (group.arrange === 'own') {
         for (const lie of ['normal', 'reverse'] as const) {
           for (const id of group[lie]) {
@@ -302,6 +308,7 @@ export function wirePanel(input: WiringInput): Wiring {
   /** Numbers for the wires: what the file or the built panel calls by its ends keeps its number, the rest take the next free. */
   function numbered(all: readonly Join[]): readonly Wire[] {
     const ends = (from: string, to: string) => [from, to].sort().join(' ');
+    const joined = new Set(all.map((each) => ends(each.from, each.to)));
     const fixed = new Map<string, WireRecord>();
     for (const [id, record] of Object.entries(panel.built?.wires ?? {}))
       fixed.set(ends(record.from, record.to), { ...record, id });
@@ -309,20 +316,14 @@ export function wirePanel(input: WiringInput): Wiring {
       if (record.from === undefined || record.to === undefined) continue;
       const key = ends(record.from, record.to);
       if (!fixed.has(key)) fixed.set(key, record);
-      if (!all.some((each) => ends(each.from, each.to) === key)) {
+      if (!joined.has(key)) {
         problems.push({ code: 'wire-joins-nothing', wire: record.id, from: record.from, to: record.to });
       }
     }
-    const taken = takenIds(panel);
-    let next = 1;
+    const names = newIds(panel);
     return all.map((each): Wire => {
       const record = fixed.get(ends(each.from, each.to));
-      let id = record?.id;
-      if (id === undefined) {
-        while (taken.has(foldId(`W${next}`))) next += 1;
-        id = `W${next}`;
-        next += 1;
-      }
+      const id = record?.id ?? names.next('W');
       return {
         ...each,
         id,
