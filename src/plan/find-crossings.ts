@@ -42,7 +42,9 @@ export function findCrossings(lines: readonly Line[], grid: SegmentGrid): Crossi
       const b = grid.segments[j];
       if (b === undefined || (a.line === b.line && b.i === a.i + 1)) continue;
       const alongs = meetOf(a, b);
-      if (alongs !== null) raw.push({ a, b, alongs });
+      // A loop smaller than the tape is wide is no loop that one can see.
+      const crumb = a.line === b.line && alongs !== null && Math.abs(alongs[0] - alongs[1]) <= a.line.half;
+      if (alongs !== null && !crumb) raw.push({ a, b, alongs });
       const overlap = overlapOf(a, b);
       if (overlap === null) continue;
       const key = a.line.index * lines.length + b.line.index;

@@ -1,9 +1,8 @@
 /** Levers: those of the file, or one for each point that a lever can work; and where they stand. */
-import { DEFAULTS, type LeverRecord, type Lie, leverRow, type PanelFile } from '../panel/index.ts';
+import { DEFAULTS, type LeverRecord, type Lie, leverRow, type NewIds, type PanelFile } from '../panel/index.ts';
 import { resolveCatalogue } from '../parts/index.ts';
 import type { Spot } from '../units/index.ts';
 import { byId } from './by-id.ts';
-import type { NewIds } from './new-ids.ts';
 import type { Lever, PlanPoint, PlanProblem, Worked } from './types.ts';
 
 /** Points that something else than a lever works: a hand, or a decoder's command. */

@@ -25,18 +25,14 @@ export function readLines(panel: PanelFile): { readonly lines: readonly Line[]; 
   const lines: Line[] = [];
   const empty: Strip[] = [];
   for (const strip of panel.strips) {
-    const corners: Spot[] = [];
+    const corners = withoutCrumbs(strip.path);
     const marks: Millimetre[] = [];
     let length = 0;
-    for (const [x, y] of strip.path) {
-      const last = corners[corners.length - 1];
-      const step = last === undefined ? 0 : Math.hypot(x - last[0], y - last[1]);
-      if (last !== undefined && step === 0) continue;
-      length += step;
-      corners.push([x, y]);
+    corners.forEach((spot, i) => {
+      length += distance(spot, corners[i - 1] ?? spot);
       marks.push(length);
-    }
-    if (length < SAME_SPOT) {
+    });
+    if (length <= SAME_SPOT) {
       empty.push(strip);
       continue;
     }
@@ -45,6 +41,18 @@ export function readLines(panel: PanelFile): { readonly lines: readonly Line[]; 
     lines.push({ index: lines.length, id: strip.id, half, corners, marks, length, layoutLength });
   }
   return { lines, empty };
+}
+
+/** Corners without those that lie on the one before; both ends stay where they are. */
+function withoutCrumbs(path: readonly Spot[]): readonly Spot[] {
+  const kept: Spot[] = [];
+  for (const [x, y] of path) {
+    const last = kept[kept.length - 1];
+    if (last === undefined || distance(last, [x, y]) > SAME_SPOT) kept.push([x, y]);
+  }
+  const end = path[path.length - 1];
+  if (end !== undefined && kept.length > 1) kept[kept.length - 1] = [end[0], end[1]];
+  return kept;
 }
 
 /** The segment that holds a spot so far along; of two at a corner the later one. */

@@ -2,14 +2,15 @@
 import {
   type CrossingRecord,
   DEFAULTS,
+  type NewIds,
   type PanelFile,
   type PointRecord,
   type ThreeWayRecord,
 } from '../panel/index.ts';
 import type { Spot } from '../units/index.ts';
+import type { LineEnd } from './find-ends.ts';
 import { compareSpots } from './line.ts';
 import { matchRecords, recordReach } from './match-records.ts';
-import type { NewIds } from './new-ids.ts';
 import type { Junctions, RawCrossing, RawPoint } from './read-junctions.ts';
 import { readSlip, type Slip } from './read-slip.ts';
 import { NUMBERING_STEP } from './tolerances.ts';
@@ -41,6 +42,8 @@ export interface NamedFeatures {
   readonly threeWays: readonly NamedThreeWay[];
   readonly crossings: readonly NamedCrossing[];
   readonly bridges: readonly Bridge[];
+  /** Ends that carry on into each other on a bridge. */
+  readonly joints: RawCrossing['seams'];
   readonly problems: readonly PlanProblem[];
 }
 
@@ -61,12 +64,14 @@ export function nameFeatures(panel: PanelFile, { points, crossings }: Junctions,
   const problems: PlanProblem[] = [...ways.problems, ...named.problems, ...crossed.problems];
 
   const bridges: Bridge[] = [];
+  const joints: (readonly [LineEnd, LineEnd])[] = [];
   const kept: { raw: RawCrossing; record: CrossingRecord | null; slip: Slip | null }[] = [];
   crossings.forEach((raw, i) => {
     const record = crossed.found.get(i) ?? null;
     const strips = [raw.lines[0].id, raw.lines[1].id] as const;
     if (record?.kind === 'over') {
       bridges.push({ at: raw.at, strips });
+      joints.push(...raw.seams);
       return;
     }
     const slip = record === null ? null : readSlip(raw, record);
@@ -122,6 +127,7 @@ export function nameFeatures(panel: PanelFile, { points, crossings }: Junctions,
       };
     }),
     bridges: bridges.sort((a, b) => compareSpots(a.at, b.at, NUMBERING_STEP)),
+    joints,
     problems,
   };
 

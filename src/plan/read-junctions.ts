@@ -37,6 +37,8 @@ export interface RawCrossing extends Junction {
   readonly kind: 'crossing';
   readonly ports: readonly Port[];
   readonly lines: readonly [Line, Line];
+  /** Ends of strips that meet here: where the crossing is a bridge they carry on into each other. */
+  readonly seams: readonly (readonly [LineEnd, LineEnd])[];
 }
 
 export interface RawEnd extends Junction {
@@ -190,6 +192,7 @@ export function readJunctions(lines: readonly Line[]): Junctions {
         [onA.line, (onA.along + onB.along) / 2],
         [portOf(a, half), portOf(b, half)],
         a.line.index <= b.line.index ? a.line : b.line,
+        [[a, b]],
       );
       addButt(a, b, kink);
       return;
@@ -260,10 +263,19 @@ export function readJunctions(lines: readonly Line[]): Junctions {
         bend(c, d) <= STRAIGHT_ON,
     );
     const [only] = straight;
-    const [a, , c] = only ?? [];
-    if (straight.length !== 1 || only === undefined || a === undefined || c === undefined) return false;
+    if (straight.length !== 1 || only === undefined) return false;
+    const laid = (pair: readonly Port[]) => Math.min(...pair.map((port) => port.line.index));
+    const pairs = [only.slice(0, 2), only.slice(2)].sort((a, b) => laid(a) - laid(b));
+    const lineOf = (pair: readonly Port[] = []) => pair.map(({ line }) => line).sort((a, b) => a.index - b.index)[0];
+    const [one, two] = [lineOf(pairs[0]), lineOf(pairs[1])];
+    if (one === undefined || two === undefined) return false;
+    const seams = pairs.flatMap((pair) => {
+      const [a, b] = pair.flatMap((port) => ends[ports.indexOf(port)] ?? []);
+      return a === undefined || b === undefined ? [] : [[a, b] as const];
+    });
     const at = middleOf(ends.map((end) => end.spot));
-    crossings.push({ kind: 'crossing', at, half, ports: only, lines: [a.line, c.line] });
+    crossings.push({ kind: 'crossing', at, half, ports: pairs.flat(), lines: [one, two], seams });
+    for (const [a, b] of seams) addButt(a, b, kinkOf(a, b));
     return true;
   }
 
@@ -367,7 +379,13 @@ export function readJunctions(lines: readonly Line[]): Junctions {
     return (one ?? []).some((a) => (two ?? []).some((b) => b !== a && b.group === a.group));
   }
 
-  function addCrossing(at: Spot, [line, along]: readonly [Line, number], first: readonly Port[], of: Line): void {
+  function addCrossing(
+    at: Spot,
+    [line, along]: readonly [Line, number],
+    first: readonly Port[],
+    of: Line,
+    seams: RawCrossing['seams'] = [],
+  ): void {
     const half = Math.max(line.half, of.half);
     const second = ([-1, 1] as const).map((way) => ({ line, along, way, toward: heading(line, along, way, half) }));
     const ordered = of.index <= line.index;
@@ -377,6 +395,7 @@ export function readJunctions(lines: readonly Line[]): Junctions {
       half,
       ports: ordered ? [...first, ...second] : [...second, ...first],
       lines: ordered ? [of, line] : [line, of],
+      seams,
     });
   }
 }

@@ -4,7 +4,7 @@
  * pieces at butts into spans; settle which legs are normal; put it in order. Total: every file that can be read gives a plan, and what
  * it cannot say is a problem. About n log n in corners, for strips spread over a sheet.
  */
-import { DEFAULTS, type PanelFile } from '../panel/index.ts';
+import { DEFAULTS, newIds, type PanelFile } from '../panel/index.ts';
 import { byId } from './by-id.ts';
 import { chooseNormal, type Legs, saidOf } from './choose-normal.ts';
 import { joinSpans } from './join-spans.ts';
@@ -14,7 +14,6 @@ import { compareSpots, readLines } from './line.ts';
 import { recordReach } from './match-records.ts';
 import { nameFeatures } from './name-features.ts';
 import { crossingSlots, legSlots, type Named, nameOf, nameSpans, portKey, runsOf } from './name-spans.ts';
-import { newIds } from './new-ids.ts';
 import { type RawPoint, readJunctions } from './read-junctions.ts';
 import { comparePassages, readCrossing, readPoint, readThreeWay } from './read-passages.ts';
 import { findPlaces } from './read-places.ts';
@@ -52,7 +51,7 @@ export function readPlan(panel: PanelFile): Plan {
   const rawSpans = joinSpans(
     lines,
     named.map(({ raw }) => raw),
-    junctions.joints,
+    [...junctions.joints, ...features.joints],
   );
   const runs = runsOf(rawSpans, named);
 

@@ -93,6 +93,8 @@ export function indexSegments(lines: readonly Line[]): SegmentGrid {
   return {
     segments,
     near(spot, reach) {
+      // Without segments there are no cells to count.
+      if (segments.length === 0) return [];
       stamp += 1;
       const found: number[] = [];
       const [c0, c1] = [column(spot[0] - reach), column(spot[0] + reach)];

@@ -62,12 +62,13 @@ function findWays(
   if (asked.includes(-1) || (asked.length === 2 && asked[0] === asked[1])) return { ways: [], cut: false };
   /** Is a route between these two asked for? */
   const wanted = (from: number, to: number) => from < to && asked.every((place) => place === from || place === to);
+  const greatest = asked.length === 0 ? greatestAhead(travel, plan.places.length) : null;
   const ways: Way[] = [];
   let steps = limit * STEPS_A_ROUTE + plan.spans.length;
   for (let from = 0; from < plan.places.length; from++) {
     const targets = plan.places.map((_, to) => wanted(from, to));
     if (!targets.includes(true)) continue;
-    const hopeful = statesBefore(travel, targets);
+    const hopeful = greatest === null ? statesBefore(travel, targets) : greatest.map((place) => Number(place > from));
     for (const start of travel.starts[from] ?? []) {
       if (!walk(from, start.state, start.along, targets, hopeful)) return { ways, cut: true };
     }
@@ -75,7 +76,13 @@ function findWays(
   return { ways, cut: false };
 
   /** False when a cap is reached. */
-  function walk(from: number, first: number, along: number, targets: readonly boolean[], hopeful: Uint8Array): boolean {
+  function walk(
+    from: number,
+    first: number,
+    along: number,
+    targets: readonly boolean[],
+    hopeful: ArrayLike<number>,
+  ): boolean {
     const used = new Uint8Array(plan.spans.length);
     const lies = new Uint8Array(plan.points.length).fill(NOT_PASSED);
     const held = new Uint16Array(plan.points.length);
@@ -189,6 +196,32 @@ function statesBefore(travel: Travel, targets: readonly boolean[]): Uint8Array {
     }
   }
   return reached;
+}
+
+/** By state: the last place in their order that can be reached from it by steps alone, -1 for none. */
+function greatestAhead(travel: Travel, places: number): Int32Array {
+  const before: number[][] = travel.steps.map(() => []);
+  travel.steps.forEach((list, state) => {
+    for (const { to } of list) before[to]?.push(state);
+  });
+  const at: number[][] = Array.from({ length: places }, () => []);
+  travel.stops.forEach((list, state) => {
+    for (const { place } of list) at[place]?.push(state);
+  });
+  const greatest = new Int32Array(travel.steps.length).fill(-1);
+  // From the last place down: what is marked already reaches a later one.
+  for (let place = places - 1; place >= 0; place--) {
+    const ahead = (at[place] ?? []).filter((state) => greatest[state] === -1);
+    for (const state of ahead) greatest[state] = place;
+    for (let state = ahead.pop(); state !== undefined; state = ahead.pop()) {
+      for (const earlier of before[state] ?? []) {
+        if (greatest[earlier] !== -1) continue;
+        greatest[earlier] = place;
+        ahead.push(earlier);
+      }
+    }
+  }
+  return greatest;
 }
 
 function compareWays(a: Way, b: Way): number {
