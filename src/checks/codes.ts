@@ -425,6 +425,12 @@ export const CODES = {
     why: 'A contact feeds one frog, or lamps; two things on one contact are joined to each other.',
     say: (ids, v) => `contact ${ids[0]} is given to ${word(v, 'by')}`,
   },
+  'frog-contact-small': {
+    severity: 'caution',
+    why: 'A contact that feeds a frog carries the booster\u2019s limit when a train is across it, and welds above its rating.',
+    say: (ids, v) =>
+      `${list(ids)}: the booster trips at ${A(v, 'amps')}, and the contact that feeds ${ids.length > 1 ? 'each' : 'it'} is made for ${A(v, 'most')}`,
+  },
   'frog-own-end': {
     severity: 'wrong',
     why: 'In a slip the blades of one end choose the exit at the other: its frog is fed from the other end\u2019s drive.',

@@ -5,7 +5,7 @@ import { type Spot, wireOhms } from '../units/index.ts';
 import type { WiredDrive } from '../wiring/index.ts';
 import { leaveTo, mend, money } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
-import { DROP_SHARE, GUESSED_LENGTH, RANGE_GRACE } from './tolerances.ts';
+import { DROP_SHARE, EDGE_SLACK, GUESSED_LENGTH, RANGE_GRACE } from './tolerances.ts';
 import type { CheckInput, Mend } from './types.ts';
 
 export function checkDrives(input: CheckInput): readonly RawFinding[] {
@@ -78,9 +78,10 @@ export function checkDrives(input: CheckInput): readonly RawFinding[] {
       found.push(raw('drive-volts-low', [drive.id], spot(drive), { volts, least: range.low, most: range.high }));
     else if (volts > high)
       found.push(raw('drive-volts-high', [drive.id], spot(drive), { volts, least: range.low, most: range.high }));
-    else if (supply.high - lost > high)
+    else if (supply.high - lost > high + EDGE_SLACK)
       edge.push({ drive, volts: supply.high - lost, low: range.low, high: range.high });
-    else if (supply.low - lost < low) edge.push({ drive, volts: supply.low - lost, low: range.low, high: range.high });
+    else if (supply.low - lost < low - EDGE_SLACK)
+      edge.push({ drive, volts: supply.low - lost, low: range.low, high: range.high });
     // The wires lose most while it runs, which a drive that has settled does not show.
     const loop = 2 * wireOhms(drive.wire.length, drive.wire.gauge);
     const most = Math.max(lost, (drive.part.runAmps ?? 0) * loop);

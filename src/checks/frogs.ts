@@ -1,5 +1,6 @@
 /** Live frogs and the contact budget: a contact feeds one thing, and a drive has as many as it has. */
 import { editOf } from '../panel/index.ts';
+import { formatAmps } from '../units/index.ts';
 import type { WiredDrive } from '../wiring/index.ts';
 import { mend } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
@@ -48,6 +49,7 @@ export function checkFrogs({ panel, plan, wiring, catalogue }: CheckInput): read
       found.push(raw('frog-own-end', [frog.id], at, values, feedFrom(frog.id, ofPoint.get(other))));
     }
   }
+  found.push(...carrying());
   for (const [contact, by] of uses) {
     if (by.size < 2) continue;
     const drive = driveOf.get(CONTACT.exec(contact)?.[1] ?? '');
@@ -64,6 +66,26 @@ export function checkFrogs({ panel, plan, wiring, catalogue }: CheckInput): read
     );
   }
   return found;
+
+  /** A frog carries what the booster gives before it trips: one finding for contacts of one rating. */
+  function carrying(): readonly RawFinding[] {
+    const trip = Math.max(0, ...(panel.track?.boosters ?? []).map((booster) => booster.tripAmps ?? 0));
+    const byAmps = new Map<number, string[]>();
+    for (const frog of frogs) {
+      const drive = driveOf.get(CONTACT.exec(frog.from ?? '')?.[1] ?? '');
+      if (drive === undefined || frog.kind === 'module' || drive.part.contactAmps >= trip) continue;
+      byAmps.set(drive.part.contactAmps, [...(byAmps.get(drive.part.contactAmps) ?? []), frog.id]);
+    }
+    return [...byAmps].map(([most, ids]) => {
+      let edit = editOf(panel);
+      for (const id of ids) edit = edit.update('frogs', id, { kind: 'module' as const, from: undefined });
+      const text = ids.length === 1 ? 'Give the frog a module' : 'Give the frogs modules';
+      const at = atPoint.get(frogs.find((frog) => frog.id === ids[0])?.of ?? '') ?? null;
+      return raw('frog-contact-small', ids, at, { amps: trip, most }, [
+        mend('frog-module', `${text} made for ${formatAmps(trip)}`, edit.done('frog.kind')),
+      ]);
+    });
+  }
 
   /** The other end of a slip, or null where the point is none. */
   function otherEnd(id: string): string | null {

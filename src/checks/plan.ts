@@ -18,6 +18,7 @@ export function checkPlan(input: CheckInput): readonly RawFinding[] {
 
 /** A button that sets what a lever works asks the same point a second time. */
 function pressedToo({ panel, plan }: CheckInput): readonly RawFinding[] {
+  if ((panel.buttons ?? []).length === 0) return [];
   return plan.points.flatMap((point): readonly RawFinding[] => {
     const levers = plan.levers.filter((lever) => lever.works.some((worked) => worked.point === point.id));
     const buttons = (panel.buttons ?? []).filter((button) => button.sets?.[point.id] !== undefined);

@@ -4,7 +4,7 @@ import { formatAmps } from '../units/index.ts';
 import type { WiredSupply } from '../wiring/index.ts';
 import { mend } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
-import { LOW_VOLTAGE_AC, LOW_VOLTAGE_DC, OFF_LOAD_SHARE } from './tolerances.ts';
+import { FUSE_HOLDS, LOW_VOLTAGE_AC, LOW_VOLTAGE_DC, OFF_LOAD_SHARE, STANDARD_FUSES } from './tolerances.ts';
 import type { CheckInput, Mend } from './types.ts';
 
 export function checkSupplies(input: CheckInput): readonly RawFinding[] {
@@ -50,12 +50,16 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
     }
     const thin = thinnestWire(wired);
     // A fuse that the supply's limit never lets blow is no protection: then the wire must carry the limit.
-    const limited = supply.limit !== 'none' && (wired.fuse === null || wired.fuse.amps >= wired.amps);
+    const limited = supply.limit !== 'none' && (wired.fuse === null || wired.amps <= FUSE_HOLDS * wired.fuse.amps);
     if (limited && thin !== null && wired.amps > thin.amps) {
       answer.push(
-        raw('limit-above-wire', [wired.id], null, { amps: wired.amps, gauge: thin.gauge, wire: thin.amps }, [
-          fuse(wired, thin.amps),
-        ]),
+        raw(
+          'limit-above-wire',
+          [wired.id],
+          null,
+          { amps: wired.amps, gauge: thin.gauge, wire: thin.amps },
+          smaller(wired, thin.amps),
+        ),
       );
     }
     if (wired.fuse === null) {
@@ -79,9 +83,15 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
         raw('fuse-too-small', [wired.fuse.id], null, { fuse: wired.fuse.amps, needs: wired.worstAmps }, mends),
       );
     }
-    if (supply.limit !== 'none' && wired.fuse.amps >= wired.amps) {
+    if (supply.limit !== 'none' && wired.amps <= FUSE_HOLDS * wired.fuse.amps) {
       answer.push(
-        raw('fuse-never-blows', [wired.fuse.id], null, { fuse: wired.fuse.amps, amps: wired.amps }, smaller(wired)),
+        raw(
+          'fuse-never-blows',
+          [wired.fuse.id],
+          null,
+          { fuse: wired.fuse.amps, amps: wired.amps },
+          smaller(wired, thin?.amps ?? wired.amps),
+        ),
       );
     }
     return answer;
@@ -101,10 +111,12 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
     return least === undefined ? null : { gauge, amps: (least.amps * gauge) / least.gauge };
   }
 
-  /** A rating below the supply's limit, and above what is drawn. */
-  function smaller(supply: WiredSupply): readonly Mend[] {
+  /** A rating that the supply's limit makes blow, no more than the wire carries and no less than is drawn. */
+  function smaller(supply: WiredSupply, most: number): readonly Mend[] {
     const record = panel.supplies?.find((each) => each.id === supply.id);
-    const amps = [...STANDARD_FUSES].reverse().find((rating) => rating < supply.amps && rating >= supply.worstAmps);
+    const amps = [...STANDARD_FUSES]
+      .reverse()
+      .find((rating) => rating * FUSE_HOLDS < supply.amps && rating <= most && rating >= supply.worstAmps);
     if (amps === undefined || record === undefined) return [];
     const edit = editOf(panel)
       .update('supplies', record.id, { fuse: { amps, act: 'quick' } })
@@ -144,9 +156,6 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
     return mend('fit-fuse', `Fit a fuse of ${formatAmps(amps)}`, edit.done('supply.fuse'));
   }
 }
-
-/** Ratings that a shop has, A: from memory. */
-const STANDARD_FUSES = [0.1, 0.2, 0.25, 0.5, 0.63, 0.8, 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 10] as const;
 
 /** Gauges come from decimal text: 0.22 is 0.22 within a last bit. */
 const ROUNDING = 1e-9;

@@ -37,6 +37,13 @@ function textOf(file: string): string {
   return readFileSync(new URL(file, FOLDER), 'utf8');
 }
 
+/** The text of a panel with one thing put otherwise; the thing must be there, once. */
+function altered(file: string, from: string, to: string): string {
+  const parts = textOf(file).split(from);
+  if (parts.length !== 2) throw new Error(`${file} has ${from} ${parts.length - 1} times`);
+  return parts.join(to);
+}
+
 function panelOf(text: string): PanelFile {
   const read = readPanel(text);
   if (!read.ok) throw new Error(read.problems.map(({ path, message }) => `${path}: ${message}`).join('\n'));
@@ -253,7 +260,8 @@ describe('figures of the trade', () => {
   it('a red lamp beside a blue one of 3 V: all in the red (common practice, no source)', () => {
     const derived = derive(
       panelOf(
-        textOf('lamps-share-badly.mimic.json').replace(
+        altered(
+          'lamps-share-badly.mimic.json',
           '"odd-amber", "like": "led-3-amber", "vf": 2.06',
           '"odd-amber", "like": "led-3-blue", "vf": 3',
         ),
@@ -267,7 +275,7 @@ describe('figures of the trade', () => {
   });
 
   it('a wire thinner than any in the list is judged by its section: 0.07 mm2 carries half of what 0.14 mm2 does', () => {
-    const thin = textOf('fuse-above-wire.sound.mimic.json').replace('"length": 2000', '"length": 2000, "gauge": 0.07');
+    const thin = altered('fuse-above-wire.sound.mimic.json', '"length": 2000', '"length": 2000, "gauge": 0.07');
     const found = findOf(derive(panelOf(thin)).findings(), 'fuse-above-wire', ['FU-S1']);
     // 1 A (from memory) x 0.07 / 0.14.
     expect(found.values.wire).toBeCloseTo(0.5, 9);
@@ -276,6 +284,71 @@ describe('figures of the trade', () => {
   it('a supply that folds or tries again and cannot start its drives is told so', () => {
     for (const limit of ['fold', 'hiccup'])
       expect(codesOf(derive(yard(2, 'limit-2-wire', { amps: 0.3, limit })))).toContain('supply-small-at-switch-on');
+  });
+
+  it.each(['twin-coil', 'twin-coil-end-off', 'servo-board', 'decoder', 'hand'])(
+    'a %s on a lever of a reversing feed is told its trap',
+    (part) => {
+      const text = altered('drive-kind-unfit.mimic.json', 'servo-board', part);
+      const found = derive(panelOf(text))
+        .findings()
+        .filter(({ code, where }) => code.startsWith('drive-') && same(where.ids, ['D1']));
+      expect(found.map(({ code }) => code)).toEqual([part === 'twin-coil' ? 'drive-would-burn' : 'drive-kind-unfit']);
+      if (part !== 'twin-coil') expect(found[0]?.values.trap).toMatch(/\w+ \w+/);
+    },
+  );
+
+  it.each(['split', 'half-wave', 'pulse', 'charge'])(
+    'a %s feed is not built, and lamps that it leaves dark are not blamed',
+    (kind) => {
+      const found = derive(panelOf(altered('feed-not-built.mimic.json', '"split"', `"${kind}"`))).findings();
+      expect(findOf(found, 'feed-not-built', ['L1']).values.feed).toBe(kind);
+      expect(found.map(({ code }) => code)).not.toContain('lamp-lies');
+    },
+  );
+
+  it('a capacitor unit and a track bus are no feed for a reversing lever', () => {
+    const cdu = altered('supply-kind-unfit.mimic.json', '"kind": "ac"', '"kind": "cdu"');
+    expect(findOf(derive(panelOf(cdu)).findings(), 'supply-kind-unfit', ['S1']).values.kind).toBe('cdu');
+    // The track is told as the danger that it is, once.
+    expect(codesOf(derive(panelOf(textOf('supply-from-track.mimic.json'))))).toEqual(['supply-from-track']);
+  });
+
+  it('a lamp of two colours is not built', () => {
+    const text = altered('lamp-part-unknown.sound.mimic.json', 'led-3-red', 'led-5-red-green-2');
+    expect(findOf(derive(panelOf(text)).findings(), 'lamp-scheme-not-built', ['H1']).values.scheme).toBe('two colours');
+  });
+
+  it('up to 5 V a dark lamp stands the whole feed: 4.7 x 1.05 = 4.94 V, and 4.8 x 1.05 = 5.04 V is too much', () => {
+    const at = (volts: number) =>
+      codesOf(
+        derive(
+          panelOf(
+            altered(
+              'lamp-reverse-wrong.mimic.json',
+              '"volts": 12, "voltsOffLoad": 12, "tolerance": 0',
+              `"volts": ${volts}`,
+            ),
+          ),
+        ),
+      );
+    expect(at(4.7)).not.toContain('lamp-reverse-wrong');
+    expect(at(4.8)).toContain('lamp-reverse-wrong');
+  });
+
+  it('guards are not offered where the lamps of both ways share a resistor: they would carry what should light the others', () => {
+    const text = textOf('lamp-reverse-doubtful.mimic.json');
+    const guarded = altered(
+      'lamp-reverse-doubtful.mimic.json',
+      '"arrange": "series"',
+      '"arrange": "series", "guard": "antiparallel"',
+    );
+    const found = derive(panelOf(text))
+      .findings()
+      .filter(({ code }) => code === 'lamp-reverse-doubtful');
+    for (const { mends } of found) expect(mends.map(({ id }) => id)).toEqual(['own-resistors']);
+    // Three dark guards in a row hold 3 x 0.7 = 2.1 V, and three lit lamps want 5.5.
+    expect(codesOf(derive(panelOf(guarded)))).toContain('lamp-lies');
   });
 
   it('a lever and a button on one point', () => {
@@ -288,7 +361,7 @@ describe('figures of the trade', () => {
   });
 
   it('one lever that puts both halves of a three-way point to reverse', () => {
-    const one = textOf('three-way-both-reverse.sound.mimic.json').replace(', "opposite": true', '');
+    const one = altered('three-way-both-reverse.sound.mimic.json', ', "opposite": true', '');
     const found = findOf(derive(panelOf(one)).findings(), 'three-way-both-reverse', ['P1', 'P2']);
     expect(found.values.levers).toBe('L1');
     expect(found.message).toContain('L1 sets both reverse');

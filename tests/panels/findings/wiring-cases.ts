@@ -115,6 +115,14 @@ export const WIRING_CASES: readonly Case[] = [
     values: { by: 'F1 and F2' },
   },
   {
+    code: 'frog-contact-small',
+    severity: 'caution',
+    ids: ['F1'],
+    at: [100, 60],
+    note: 'a contact of a stall drive carries 1 A (from memory), and the booster gives 3 A',
+    values: { amps: [3, 0], most: [1, 0] },
+  },
+  {
     code: 'frog-own-end',
     severity: 'wrong',
     ids: ['F1'],
@@ -217,7 +225,7 @@ export const WIRING_CASES: readonly Case[] = [
     severity: 'caution',
     ids: ['FU-S1'],
     at: null,
-    note: 'the supply stops at 0.5 A, where a fuse of 0.5 A holds',
+    note: 'the supply stops at 0.5 A, where a fuse of 0.5 A holds; 0.315 x 1.5 = 0.47 A is less',
     values: { fuse: [0.5, 0], amps: [0.5, 0] },
   },
   {
