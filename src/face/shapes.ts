@@ -4,11 +4,6 @@ import type { Degree, Millimetre, Spot } from '../units/index.ts';
 /** Left, top, right, bottom. */
 export type Box = readonly [left: Millimetre, top: Millimetre, right: Millimetre, bottom: Millimetre];
 
-export interface Circle {
-  readonly at: Spot;
-  readonly radius: Millimetre;
-}
-
 /** An oblong about its middle, turned clockwise. */
 export interface Oblong {
   readonly at: Spot;
