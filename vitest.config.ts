@@ -3,11 +3,50 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', include: ['src/**/*.test.ts', 'src/**/*.test.tsx', 'tests/panels/**/*.test.ts', 'tests/docs/**/*.test.ts'], environment: 'node' } },
-      { test: { name: 'outside', include: ['tests/outside/**/*.test.ts'], environment: 'node', testTimeout: 120_000, hookTimeout: 120_000 } },
-      { test: { name: 'command', include: ['tests/command/**/*.test.ts'], environment: 'node', testTimeout: 120_000, hookTimeout: 120_000 } },
-      { test: { name: 'documents', include: ['tests/documents/**/*.test.ts'], environment: 'node', testTimeout: 120_000, hookTimeout: 120_000 } },
-      { test: { name: 'browser', include: ['tests/browser/**/*.test.ts'], environment: 'node', testTimeout: 120_000, hookTimeout: 120_000, fileParallelism: false } },
+      {
+        test: {
+          name: 'unit',
+          include: ['src/**/*.test.ts', 'src/**/*.test.tsx', 'tests/panels/**/*.test.ts', 'tests/docs/**/*.test.ts'],
+          environment: 'node',
+        },
+      },
+      {
+        test: {
+          name: 'outside',
+          include: ['tests/outside/**/*.test.ts'],
+          environment: 'node',
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+      {
+        test: {
+          name: 'command',
+          include: ['tests/command/**/*.test.ts'],
+          environment: 'node',
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+      {
+        test: {
+          name: 'documents',
+          include: ['tests/documents/**/*.test.ts'],
+          environment: 'node',
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+      {
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          environment: 'node',
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
     ],
   },
 });
