@@ -1,15 +1,24 @@
 /** Mends for lamps that carry the wrong current: let the tool size the resistor, or ask for the current that the part wants. */
-import type { LampUse } from '../lamps/index.ts';
+import type { LampGroup, LampUse } from '../lamps/index.ts';
 import { editOf } from '../panel/index.ts';
 import { formatAmps } from '../units/index.ts';
 import { mend } from './mends.ts';
 import type { CheckInput, Mend } from './types.ts';
+
+/** Do lamps of both ways share the group's resistor? */
+export function isOpposed(group: LampGroup): boolean {
+  return group.arrange !== 'own' && group.normal.length > 0 && group.reverse.length > 0;
+}
 
 /** For the group that a lamp stands in; nothing where the group's resistor is soldered, or nothing would change. */
 export function brighten({ panel, groups, lamps }: CheckInput, lamp: LampUse | undefined): readonly Mend[] {
   const group = groups.find((each) => lamp !== undefined && [...each.normal, ...each.reverse].includes(lamp.id));
   if (group === undefined || lamp === undefined || group.ohmsFrom === 'built') return [];
   const record = panel.lampGroups?.find((each) => each.id === group.id);
+  if (record !== undefined && group.guard !== 'none' && isOpposed(group)) {
+    const edit = editOf(panel).update('lampGroups', group.id, { guard: undefined }).done('group.guard');
+    return [mend('no-guards', 'Take the guard diodes away: lamps that face each other need none', edit)];
+  }
   const members = new Set([...group.normal, ...group.reverse]);
   const wanted = Math.min(...lamps.filter((each) => members.has(each.id)).map((each) => each.part.at));
   const change = lamp.current < wanted || lamp.current > lamp.part.max;

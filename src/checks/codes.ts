@@ -317,6 +317,12 @@ export const CODES = {
     say: (ids, v) =>
       `dark ${list(ids)} ${ids.length > 1 ? 'stand' : 'stands'} under ${V(v, 'volts')} in reverse, and ${V(v, 'limit')} is the most`,
   },
+  'guards-short-lamps': {
+    severity: 'wrong',
+    why: 'Lamps that face each other behind one resistor guard each other; a guard diode as well takes the current of the lit ones.',
+    say: (ids, v) =>
+      `group ${ids[0]}: lamps of both ways share a resistor, so guards of the dark ones hold ${V(v, 'guards')} where the lit ones want ${V(v, 'lamps')}`,
+  },
   'lamps-share-badly': {
     severity: 'wrong',
     why: 'Lamps of unlike forward volts side by side behind one resistor: nearly all goes through the lowest.',

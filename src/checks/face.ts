@@ -71,7 +71,8 @@ export function checkFace({ face, panel, catalogue }: CheckInput): readonly RawF
 
   /** A sheet without a size of its own is as large as what lies on it; nothing helps what lies left of it or above. */
   function largerSheet([x, y]: Spot): readonly Mend[] {
-    if (panel.face === undefined || x < 0 || y < 0) return [];
+    const sized = panel.face?.width !== undefined || panel.face?.height !== undefined;
+    if (!sized || x < 0 || y < 0) return [];
     const edit = editOf(panel)
       .set('face', { ...panel.face, width: undefined, height: undefined })
       .done('face.size');

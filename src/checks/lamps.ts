@@ -4,14 +4,21 @@ import { editOf, type LampGroupRecord, type LampRecord, type Lies } from '../pan
 import { forwardVolts, lampLaw } from '../parts/index.ts';
 import { preferred } from '../units/index.ts';
 import type { WiredLamp } from '../wiring/index.ts';
-import { brighten } from './brighten.ts';
+import { brighten, isOpposed } from './brighten.ts';
 import { addLever, liftRecord, mend, money } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
 import { EVEN_RATIO, HEADROOM, HOT_WATTS, PLEASANT_TIMES, SHARE_APART, SHARE_SPREAD } from './tolerances.ts';
 import type { CheckInput, Mend } from './types.ts';
 
 export function checkLamps(input: CheckInput): readonly RawFinding[] {
-  return [...unsaid(input), ...bright(input), ...reversed(input), ...sharing(input), ...resistors(input)];
+  return [
+    ...unsaid(input),
+    ...bright(input),
+    ...reversed(input),
+    ...guarded(input),
+    ...sharing(input),
+    ...resistors(input),
+  ];
 }
 
 /** "P4 reverse and P5 reverse". */
@@ -289,11 +296,10 @@ function reversed({ wiring, readings, lamps, panel, catalogue, groups }: CheckIn
     const count = record.lamps.length;
     const diode = catalogue.find('diode', 'diode-small');
     // Behind a resistor that both ways share, guards of the dark lamps would carry what should light the others.
-    const opposed = made.arrange !== 'own' && made.normal.length > 0 && made.reverse.length > 0;
-    const mends: Mend[] = [
-      opposed ? ownResistors(panel, catalogue, record.id) : guard(record, money((diode?.price ?? 0) * count)),
-    ];
-    if (made.normal.length === 1 && made.reverse.length === 1) mends.unshift(pair(record));
+    const mends: Mend[] = [];
+    if (isOpposed(made)) mends.push(ownResistors(panel, catalogue, record.id));
+    else if (made.guard === 'none') mends.push(guard(record, money((diode?.price ?? 0) * count)));
+    if (made.arrange !== 'pair' && made.normal.length === 1 && made.reverse.length === 1) mends.unshift(pair(record));
     return mends;
   }
 
@@ -310,6 +316,32 @@ function reversed({ wiring, readings, lamps, panel, catalogue, groups }: CheckIn
       .done('group.pair');
     return { id: 'pair', text: 'Pair them back to back behind one resistor', price: null, edit };
   }
+}
+
+/** Guards of dark lamps lie along the current of the lit ones: behind one resistor the lower of the two volts takes it all. */
+function guarded(input: CheckInput): readonly RawFinding[] {
+  const { groups, wiring, lamps } = input;
+  return groups.flatMap((group): readonly RawFinding[] => {
+    if (group.guard === 'none' || !isOpposed(group)) return [];
+    const inRow = group.arrange === 'series';
+    const wired = (lie: 'normal' | 'reverse') =>
+      wiring.lamps.filter((lamp) => lamp.group === group.id && lamp.lie === lie);
+    for (const [lit, dark] of [
+      [wired('normal'), wired('reverse')],
+      [wired('reverse'), wired('normal')],
+    ] as const) {
+      const wants = lit.map((lamp) => lamp.part.vf);
+      const holds = dark.flatMap((lamp) => lamp.guard?.part.vf ?? []);
+      if (wants.length === 0 || holds.length === 0) continue;
+      const over = (volts: readonly number[]) =>
+        inRow ? volts.reduce((sum, each) => sum + each, 0) : Math.min(...volts);
+      const values = { guards: over(holds), lamps: over(wants) };
+      if (values.guards >= values.lamps) continue;
+      const use = lamps.find((lamp) => lamp.id === lit[0]?.id);
+      return [raw('guards-short-lamps', [group.id], use?.at ?? null, values, brighten(input, use))];
+    }
+    return [];
+  });
 }
 
 function sharing({ wiring, lamps, panel, groups, readings, catalogue }: CheckInput): readonly RawFinding[] {

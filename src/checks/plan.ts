@@ -62,18 +62,26 @@ function ofProblem({ panel, catalogue }: CheckInput, problem: PlanProblem): RawF
     case 'strip-no-length':
       return raw(problem.code, [problem.strip], problem.at, {}, [lift(panel, problem.strip)]);
     case 'end-too-square':
-      return raw(problem.code, [problem.strip, problem.onto], problem.at, { angle: problem.angle, most: BRANCH_MOST }, [
+      return raw(
+        problem.code,
+        [problem.strip, problem.onto],
+        problem.at,
+        { angle: problem.angle, most: BRANCH_MOST },
         moveEnd(panel, problem.strip, problem.at, problem.swingTo, 'swing-end', 'Swing the end to 32 degrees'),
-      ]);
+      );
     case 'end-too-flat':
       return raw(problem.code, [problem.strip, problem.onto], problem.at, {
         angle: problem.angle,
         least: BRANCH_LEAST,
       });
     case 'end-misses':
-      return raw(problem.code, [problem.strip, problem.onto], problem.at, { gap: problem.gap }, [
+      return raw(
+        problem.code,
+        [problem.strip, problem.onto],
+        problem.at,
+        { gap: problem.gap },
         moveEnd(panel, problem.strip, problem.at, problem.snapTo, 'join-end', 'Join the end'),
-      ]);
+      );
     case 'butt-kink':
       return raw(problem.code, problem.strips, problem.at, { kink: problem.kink });
     case 'ends-ambiguous':
@@ -148,16 +156,14 @@ function lift(panel: PanelFile, id: string): Mend {
   };
 }
 
-/** Move the end of a strip that lies nearest a spot. */
-function moveEnd(panel: PanelFile, id: string, at: Spot, to: Spot, mend: string, text: string): Mend {
+/** Move the end of a strip that lies nearest a spot; nothing is offered where there is no better spot for it. */
+function moveEnd(panel: PanelFile, id: string, at: Spot, to: Spot, name: string, text: string): readonly Mend[] {
   const strip = panel.strips.find((each) => each.id === id);
-  const edit =
-    strip === undefined
-      ? null
-      : editOf(panel)
-          .update('strips', id, { ...strip, path: withEndAt(strip, at, to) })
-          .done('strip.move-end');
-  return { id: mend, text, price: null, edit };
+  if (strip === undefined || (at[0] === to[0] && at[1] === to[1])) return [];
+  const edit = editOf(panel)
+    .update('strips', id, { path: withEndAt(strip, at, to) })
+    .done('strip.move-end');
+  return [mend(name, text, edit)];
 }
 
 function withEndAt(strip: Strip, at: Spot, to: Spot): Strip['path'] {

@@ -64,21 +64,23 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
     }
     if (wired.fuse === null) {
       if (supply.limit === 'none' && thin !== null && wired.amps > thin.amps) {
-        answer.push(
-          raw('fuse-none', [wired.id], null, { amps: wired.amps, wire: thin.amps }, [fuse(wired, thin.amps)]),
-        );
+        answer.push(raw('fuse-none', [wired.id], null, { amps: wired.amps, wire: thin.amps }, fuse(wired, thin.amps)));
       }
       return answer;
     }
     if (thin !== null && wired.fuse.amps > thin.amps) {
       answer.push(
-        raw('fuse-above-wire', [wired.fuse.id], null, { fuse: wired.fuse.amps, gauge: thin.gauge, wire: thin.amps }, [
+        raw(
+          'fuse-above-wire',
+          [wired.fuse.id],
+          null,
+          { fuse: wired.fuse.amps, gauge: thin.gauge, wire: thin.amps },
           fuse(wired, thin.amps),
-        ]),
+        ),
       );
     }
     if (wired.fuse.amps < wired.steadyAmps || wired.fuse.amps < wired.worstAmps) {
-      const mends = thin === null ? [] : [fuse(wired, thin.amps)];
+      const mends = thin === null ? [] : fuse(wired, thin.amps);
       answer.push(
         raw('fuse-too-small', [wired.fuse.id], null, { fuse: wired.fuse.amps, needs: wired.worstAmps }, mends),
       );
@@ -145,15 +147,17 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
     return [mend('use-supply', `Feed it from ${other}`, edit.done('feed.supply'))];
   }
 
-  function fuse(supply: WiredSupply, most: number): Mend {
+  /** A rating that the wire carries and that carries what is drawn; nothing where thicker wire is wanted first. */
+  function fuse(supply: WiredSupply, most: number): readonly Mend[] {
     const record = panel.supplies?.find((each) => each.id === supply.id);
-    const amps = [...STANDARD_FUSES].reverse().find((rating) => rating <= most && rating >= supply.worstAmps) ?? most;
+    const amps = [...STANDARD_FUSES].reverse().find((rating) => rating <= most && rating >= supply.worstAmps);
+    if (amps === undefined) return [];
     const fitted = { amps, act: 'quick' };
     const edit =
       record === undefined
         ? editOf(panel).add('supplies', { id: supply.id, fuse: fitted })
         : editOf(panel).update('supplies', record.id, { fuse: fitted });
-    return mend('fit-fuse', `Fit a fuse of ${formatAmps(amps)}`, edit.done('supply.fuse'));
+    return [mend('fit-fuse', `Fit a fuse of ${formatAmps(amps)}`, edit.done('supply.fuse'))];
   }
 }
 

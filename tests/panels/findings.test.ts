@@ -1,5 +1,6 @@
 /** Every finding there is: a panel that shows it, one beside it that just does not, and mends that mend. */
 import { readdirSync, readFileSync } from 'node:fs';
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { CODES, type Code, type Finding } from '../../src/checks/index.ts';
 import { type Derived, derive } from '../../src/derive.ts';
@@ -162,6 +163,59 @@ describe.each(CASES.map((each) => [each.code, each] as const))('%s', (code, want
       expect(writePanel(applyTransaction(after, invertTransaction(edit)))).toBe(text);
     },
   );
+});
+
+/** Paths of every number in a panel. */
+function numbersIn(value: unknown, path: readonly (string | number)[] = []): (readonly (string | number)[])[] {
+  if (typeof value === 'number') return path[0] === 'version' ? [] : [path];
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value).flatMap(([key, inner]) => numbersIn(inner, [...path, key]));
+}
+
+/** The same value with the number at a path put otherwise. */
+function withNumber(value: unknown, path: readonly (string | number)[], to: (number: number) => number): unknown {
+  const [key, ...rest] = path;
+  if (key === undefined) return typeof value === 'number' ? to(value) : value;
+  if (Array.isArray(value))
+    return value.map((each, i) => (String(i) === String(key) ? withNumber(each, rest, to) : each));
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(
+    Object.entries(value).map(([name, each]) => [name, name === key ? withNumber(each, rest, to) : each]),
+  );
+}
+
+describe('any panel', () => {
+  const files = CASES.map(({ code }) => `${code}.mimic.json`).filter((name) => !name.startsWith('routes-cut'));
+
+  it('is told in words and numbers, and every mend alters it and can be taken back (seed 1847)', () => {
+    const figure = fc.record({
+      file: fc.constantFrom(...files),
+      which: fc.nat(),
+      factor: fc.double({ min: 0.25, max: 4, noNaN: true }),
+    });
+    fc.assert(
+      fc.property(figure, ({ file, which, factor }) => {
+        const whole: unknown = JSON.parse(textOf(file));
+        const paths = numbersIn(whole);
+        const path = paths[which % Math.max(1, paths.length)] ?? [];
+        const read = checkPanel(withNumber(whole, path, (number) => Math.round(number * factor * 1e4) / 1e4));
+        // What the format refuses (a pin number that is no whole one) is no panel.
+        fc.pre(read.ok);
+        if (!read.ok) return;
+        for (const finding of derive(read.panel).findings()) {
+          expectSayable(finding);
+          expect(Object.hasOwn(CODES, finding.code)).toBe(true);
+          for (const { edit, id } of finding.mends) {
+            if (edit === null) continue;
+            expect(edit.changes.length, `${finding.code} ${id}`).toBeGreaterThan(0);
+            const back = applyTransaction(applyTransaction(read.panel, edit), invertTransaction(edit));
+            expect(writePanel(back)).toBe(writePanel(read.panel));
+          }
+        }
+      }),
+      { seed: 1847, numRuns: 150 },
+    );
+  }, 60_000);
 });
 
 describe('figures of the trade', () => {

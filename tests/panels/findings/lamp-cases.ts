@@ -191,6 +191,14 @@ export const LAMP_CASES: readonly Case[] = [
     values: { volts: [12, 0.001], limit: [5, 0], lamps: [1, 0] },
   },
   {
+    code: 'guards-short-lamps',
+    severity: 'wrong',
+    ids: ['G1'],
+    at: [160, 60],
+    note: 'a guard holds 0.7 V, an amber lamp wants 1.85 V: the guard of the dark one lies along the current of the lit one',
+    values: { guards: [0.7, 0], lamps: [1.85, 0] },
+  },
+  {
     code: 'lamps-share-badly',
     severity: 'wrong',
     ids: ['H1', 'H3'],
