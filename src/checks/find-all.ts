@@ -5,6 +5,7 @@ import { checkDrives } from './drives.ts';
 import { checkFace } from './face.ts';
 import { checkFile } from './file.ts';
 import { checkFrogs } from './frogs.ts';
+import { checkGroups } from './groups.ts';
 import { checkLamps } from './lamps.ts';
 import { checkNotBuilt } from './not-built.ts';
 import { checkPlan } from './plan.ts';
@@ -21,6 +22,7 @@ const SUBJECTS = [
   checkRoutes,
   checkSwitches,
   checkLamps,
+  checkGroups,
   checkTruth,
   checkDrives,
   checkFrogs,

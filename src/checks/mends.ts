@@ -51,3 +51,20 @@ export function leaveTo(panel: PanelFile, lever: string, points: readonly string
   }
   return mend('one-lever', `Leave ${points.join(' and ')} to ${lever}`, changed ? edit.done('lever.works') : null);
 }
+
+/** Each lamp of a group behind a resistor of its own, and guarded, since none guards another any more. */
+export function ownResistors(panel: PanelFile, catalogue: Catalogue, id: string): Mend {
+  const record = panel.lampGroups?.find((each) => each.id === id);
+  const edit =
+    record === undefined
+      ? null
+      : editOf(panel)
+          .update('lampGroups', id, { arrange: 'own' as const, guard: 'antiparallel' as const, ohms: undefined })
+          .done('group.own');
+  const lamps = record?.lamps.length ?? 0;
+  const price =
+    lamps *
+    ((catalogue.find('resistor', 'resistor-quarter-watt')?.price ?? 0) +
+      (catalogue.find('diode', 'diode-small')?.price ?? 0));
+  return mend('own-resistors', 'Give each a resistor and a guard diode of its own', edit, money(price));
+}
