@@ -3,8 +3,9 @@
  *
  * Only this machine can reach it, and of its browsers only pages that it served itself: a page of another site that points its
  * own name at 127.0.0.1 fails the check of the host, and one that sends requests here fails the check of the origin.
- * It answers GET and HEAD with its own files by exact name, `/panel` with the text of the panel file, and `/panel/changes` with
- * an event for each change on disk: `change` carries what `/panel` gives, `gone` says that the file cannot be read any more.
+ * It answers GET and HEAD with its own files by exact name, `/panel` with the text of the panel file (204 where none is open: that
+ * is no error, and a browser notes none), and `/panel/changes` with an event for each change on disk: `change` carries what `/panel`
+ * gives, `gone` says that the file cannot be read any more.
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
@@ -165,7 +166,8 @@ export async function serve(webRoot: string, request: ServeRequest): Promise<Ser
         return;
       }
       if (file === null || followed === null) {
-        refuse(response, 404, 'No panel file is open.');
+        if (path === '/panel') response.writeHead(204, { ...HEADERS, 'Cache-Control': 'no-store' }).end();
+        else refuse(response, 404, 'No panel file is open.');
         return;
       }
       if (path === '/panel/changes' && incoming.method === 'GET') {

@@ -30,7 +30,7 @@ export interface Site {
   close(): Promise<void>;
 }
 
-/** Serve the built files; `panel` is what `/panel` gives, 404 when it is null. */
+/** Serve the built files; `panel` is what `/panel` gives, 204 when it is null. */
 export async function serveSite(panel: { readonly file: string; readonly text: string } | null = null): Promise<Site> {
   if (!existsSync(join(dist, 'index.html'))) throw new Error('There is no dist/web: run npm run build.');
   const asked: string[] = [];
@@ -46,7 +46,12 @@ export async function serveSite(panel: { readonly file: string; readonly text: s
       });
       response.end(body);
     };
-    if (path === '/panel' && panel !== null) return send(200, 'application/json', JSON.stringify(panel));
+    if (path === '/panel') {
+      if (panel !== null) return send(200, 'application/json', JSON.stringify(panel));
+      response.writeHead(204);
+      response.end();
+      return;
+    }
     if (path === '/panel/changes' && panel !== null) {
       response.writeHead(200, { 'Content-Type': 'text/event-stream' });
       response.write(':\n\n');
@@ -114,7 +119,7 @@ export const startBrowser = (): Promise<Browser> =>
 
 export interface Watched {
   readonly page: Page;
-  /** Errors of the console and of scripts, and breaches of the policy. That no panel is served is told by 404 and no error. */
+  /** Errors of the console and of scripts, and breaches of the policy. */
   readonly wrongs: string[];
 }
 
@@ -124,8 +129,7 @@ export async function openPage(browser: Browser, url: string, options: BrowserCo
   const page = await context.newPage();
   const wrongs: string[] = [];
   page.on('console', (message) => {
-    const noPanel = message.location().url.endsWith('/panel') && message.text().includes('404');
-    if ((message.type() === 'error' || message.type() === 'warning') && !noPanel) wrongs.push(message.text());
+    if (message.type() === 'error' || message.type() === 'warning') wrongs.push(message.text());
   });
   page.on('pageerror', (error) => wrongs.push(error.message));
   page.on('request', (request) => {
