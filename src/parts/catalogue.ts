@@ -41,7 +41,7 @@ const byId = (a: { readonly id: string }, b: { readonly id: string }): number =>
  *
  * An own part whose id is that of a typical part takes its place; `like` may name another own part, in any order in the
  * file and to any depth. A chain that comes back to itself, or ends at an id that is not there, makes no part (a typical
- * part of that id stays as it was) and one problem for each record on it. Bad and unknown figures make a problem and
+ * part of that id stays as it was) and one problem for each record on it. A typical id keeps its kind. Bad and unknown figures make a problem and
  * change nothing. Of two records with one id the first counts. Problems stand by id, then in the order of the record.
  */
 export function resolveCatalogue(own: readonly OwnPart[] | undefined): Catalogue {
@@ -107,8 +107,13 @@ function resolveChain(
     } else {
       const { id, like: _like, ...figures } = record;
       const laid = overlay(base, id, new Map(Object.entries(figures)));
-      base = laid.part;
       problems.push(...laid.problems.map((problem) => ({ ...problem, id })));
+      const typical = TYPICAL.get(id);
+      // What others take for a toggle must stay a toggle: a typical id keeps its kind.
+      if (typical !== undefined && typical.kind !== laid.part.kind) {
+        problems.push({ code: 'part-figure-bad', id, figure: 'like', expected: `another ${typical.kind}` });
+        base = typical;
+      } else base = laid.part;
     }
     resolved.set(record.id, base);
   }

@@ -68,10 +68,13 @@ function formatSteps(
 ): string {
   if (!Number.isFinite(value)) throw new RangeError(`cannot print ${value}`);
   for (const { below, power, decimals, unit } of steps) {
+    // Far too large for this step: its digits could not even be written.
+    if (Math.abs(value) * 10 ** (power + decimals) >= GREATEST_DIGITS) continue;
     const text = print(shift(value, power), decimals);
     if (Math.abs(Number(text)) < below) return `${readable(text)} ${unit}`;
   }
-  throw new RangeError(`cannot print ${value}`);
+  // Larger than anything of the trade: a figure that someone typed wrong must still be readable in its finding.
+  return `${readable(value.toExponential(2))} ${steps[steps.length - 1]?.unit ?? ''}`;
 }
 
 /** Volts with two decimals: "9.00 V", "−0.65 V". */
