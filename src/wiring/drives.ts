@@ -3,6 +3,8 @@ import { leversOfPoints } from '../lamps/index.ts';
 import { DEFAULTS, type DriveRecord, type Lie, type PanelFile } from '../panel/index.ts';
 import type { Catalogue, DrivePart } from '../parts/index.ts';
 import type { Plan, PlanPoint } from '../plan/index.ts';
+import type { Ohm } from '../units/index.ts';
+import { METER_BAND, METER_DIGITS, STALL_BAND } from './tolerances.ts';
 import type { WiredDrive, WiringProblem } from './types.ts';
 
 /** Kinds that a reversing feed can move. */
@@ -85,9 +87,13 @@ export function wireDrives(
       });
     }
     const positive = record?.positive ?? 'normal';
-    const firstPoint = moved[0];
-    const volts = record?.measured?.volts ?? part.stallVolts;
-    const amps = record?.measured?.amps ?? part.stallAmps;
+    const driveWhenNormal = first?.driveWhenNormal ?? 'normal';
+    const asks = moved.map((point) => ({
+      point: point.id,
+      whenNormal: workedBy.get(point.id)?.whenNormal ?? null,
+      goes: point.record?.sense === 'opposite' ? otherLie(driveWhenNormal) : driveWhenNormal,
+    }));
+    const { ohms, measured, ampsBand } = settled(part, record);
     return {
       id,
       points: moved.map((point) => point.id),
@@ -95,11 +101,12 @@ export function wireDrives(
       circuit: first?.lever ?? null,
       a: `${id}.a`,
       b: `${id}.b`,
-      ohms: part.what === 'stall' && volts !== null && amps !== null && amps > 0 ? volts / amps : null,
-      measured: record?.measured?.amps !== undefined,
-      whenNormal: (firstPoint === undefined ? undefined : workedBy.get(firstPoint.id)?.whenNormal) ?? 'normal',
-      asks: moved.map((point) => ({ point: point.id, whenNormal: workedBy.get(point.id)?.whenNormal ?? null })),
-      plusToA: (first?.driveWhenNormal ?? 'normal') === positive,
+      ohms,
+      measured,
+      ampsBand,
+      whenNormal: asks[0]?.whenNormal ?? asks[0]?.goes ?? 'normal',
+      asks,
+      plusToA: driveWhenNormal === positive,
       wire: {
         length: record?.wire?.length ?? DEFAULTS.wire.length,
         gauge: record?.wire?.gauge ?? DEFAULTS.wire.gauge,
@@ -107,4 +114,24 @@ export function wireDrives(
       },
     };
   }
+}
+
+/**
+ * What a drive that has settled is to its feed, and how far its amps may be off. A reading wins over the part's figures; volts
+ * without amps are no reading.
+ */
+function settled(
+  part: DrivePart,
+  record: DriveRecord | null,
+): { readonly ohms: Ohm | null; readonly measured: boolean; readonly ampsBand: number } {
+  const read = record?.measured?.amps;
+  const measured = read !== undefined;
+  const amps = read ?? part.stallAmps;
+  const volts = measured ? (record?.measured?.volts ?? part.stallVolts) : part.stallVolts;
+  const stands = part.what === 'stall' && volts !== null && volts > 0 && amps !== null && amps > 0;
+  return {
+    ohms: stands ? volts / amps : null,
+    measured,
+    ampsBand: !measured ? (part.stallTolerance ?? STALL_BAND) : read > 0 ? METER_BAND + METER_DIGITS / read : 0,
+  };
 }

@@ -4,14 +4,17 @@
  */
 import type { CircuitElement, Netlist } from '../circuit/index.ts';
 import { RESISTOR_BAND, VF_BAND } from '../lamps/index.ts';
-import { type DiodeLaw, type LampPart, lampLaw } from '../parts/index.ts';
+import type { Lie } from '../panel/index.ts';
+import { type DiodeLaw, type LampPart, lampLaw, lawExists } from '../parts/index.ts';
 import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
-import { METER_BAND, METER_DIGITS, NO_OHMS, PARALLEL_SPREAD, STALL_BAND } from './tolerances.ts';
+import { NO_OHMS, PARALLEL_SPREAD } from './tolerances.ts';
 import type { Edge, Position, Wire, WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
 
 /** A corner of the bands. `high` is the edge at which most flows: high volts, low forward volts, low ohms. */
 export interface Corner {
   readonly supply: Edge;
+  /** Share of the supply's volts that a dimmer lets through; 1 without. */
+  readonly dimmed: number;
   /** Lamps and resistors that are judged: those of `group`, or all where it is null. */
   readonly lamps: Edge;
   /** Everything else that draws: drives, and the lamps of other groups. */
@@ -21,7 +24,14 @@ export interface Corner {
   readonly lamp: string | null;
 }
 
-export const NOMINAL: Corner = { supply: 'nominal', lamps: 'nominal', draw: 'nominal', group: null, lamp: null };
+export const NOMINAL: Corner = {
+  supply: 'nominal',
+  dimmed: 1,
+  lamps: 'nominal',
+  draw: 'nominal',
+  group: null,
+  lamp: null,
+};
 
 export interface NetlistOptions {
   /** Only the circuits of these levers; null: all. */
@@ -56,7 +66,7 @@ export function netlistOf(
 
   function addSupply(supply: WiredSupply): void {
     const { id, fuse } = supply;
-    const volts = edgeVolts(supply, corner.supply);
+    const volts = edgeVolts(supply, corner.supply) * corner.dimmed;
     elements.push({ kind: 'source', id, a: `${id}.p`, b: `${id}.m`, volts, ohms: supply.ohms, says: `supply ${id}` });
     if (fuse !== null) addClosed(fuse.id, `${fuse.id}.1`, `${fuse.id}.2`, `fuse ${fuse.id}`);
     // From lever to lever, as far as the last that is wanted: what lies behind it carries nothing for it.
@@ -139,7 +149,12 @@ export function netlistOf(
       says: `drive ${drive.id} of point ${point}, ${drive.a} to ${drive.b}`,
     };
     if (drive.ohms === null) elements.push({ ...common, kind: 'open' });
-    else elements.push({ ...common, kind: 'resistor', ohms: drive.ohms / (1 + drawShift(drive)) });
+    else {
+      const amps = 1 + SIGN[corner.draw] * drive.ampsBand;
+      // A meter that reads nothing for sure says no more than that the motor may be open.
+      if (amps <= 0) elements.push({ ...common, kind: 'open' });
+      else elements.push({ ...common, kind: 'resistor', ohms: drive.ohms / amps });
+    }
   }
 
   function edgeOf(group: string): Edge {
@@ -156,25 +171,24 @@ export function netlistOf(
       (parts.sideBySide.get(sideOf(lamp)) ?? 0) > 1;
     return edge * ((lamp.part.vfTolerance ?? VF_BAND) - (neighbour ? PARALLEL_SPREAD : 0));
   }
-
-  function drawShift(drive: WiredDrive): number {
-    const edge = SIGN[corner.draw];
-    if (!drive.measured) return edge * (drive.part.stallTolerance ?? STALL_BAND);
-    const amps = drive.ohms === null || drive.part.stallVolts === null ? 0 : drive.part.stallVolts / drive.ohms;
-    return amps > 0 ? edge * (METER_BAND + METER_DIGITS / amps) : 0;
-  }
 }
 
 /** +1 where current from tag a to tag b asks the drive's first point to go normal. */
 export function normalSign(drive: WiredDrive): 1 | -1 {
-  return drive.plusToA === (drive.whenNormal === 'normal') ? 1 : -1;
+  return signOf(drive, drive.whenNormal);
+}
+
+/** The same of any of its points, by the lie that the lever's normal asks of it. */
+export function signOf(drive: WiredDrive, whenNormal: Lie): 1 | -1 {
+  return drive.plusToA === (whenNormal === 'normal') ? 1 : -1;
 }
 
 function edgeVolts(supply: WiredSupply, edge: Edge): number {
   return edge === 'low' ? supply.low : edge === 'high' ? supply.high : supply.volts;
 }
 
-/** A diode law moved by so many volts: the whole curve shifts along the axis of volts. */
+/** A diode law moved by so many volts along the axis of volts; where that leaves no junction, the typical law stands. */
 function shifted(part: LampPart, volts: number): DiodeLaw {
-  return lampLaw({ ...part, vf: part.vf + volts });
+  const vf = part.vf + volts;
+  return lampLaw(lawExists(vf, part.at, part.n, part.rs) ? { ...part, vf } : part);
 }
