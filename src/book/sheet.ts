@@ -145,6 +145,9 @@ function drawHead(pen: Pen, sheet: Sheet, head: Head, again = false): Millimetre
   return y + 3.5;
 }
 
+/** A heading takes with it its own 9 mm, a table's head and two rows: it never stands alone at the foot of a page. */
+const HEADING_KEEP: Millimetre = 32;
+
 export function startFlow(setting: Setting, head: Head): Flow {
   const { sheet, measure } = setting;
   const leaves: Leaf[] = [];
@@ -186,7 +189,7 @@ export function startFlow(setting: Setting, head: Head): Flow {
       flow.y += after;
     },
     heading: (text, aside) => {
-      flow.need(22);
+      flow.need(HEADING_KEEP);
       flow.y += 3 + pt(11);
       const pen = flow.pen();
       const wide =

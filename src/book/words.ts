@@ -47,6 +47,28 @@ export function byNumber(a: string, b: string): number {
   return x < y ? -1 : x > y ? 1 : m - n || (a < b ? -1 : a > b ? 1 : 0);
 }
 
+/** So many ids in order are given as a range. */
+const RANGE_LEAST = 4;
+
+/** Ids with their runs shortened: "H1 to H9, H12 H13". The order is kept. */
+export function ranges(ids: readonly string[]): string {
+  const cut = ids.map((id) => /^(.*?)(\d+)$/.exec(id));
+  const runs: string[][] = [];
+  for (const [i, id] of ids.entries()) {
+    const [now, before] = [cut[i], cut[i - 1]];
+    const follows =
+      now && before && now[1] === before[1] && Number(now[2]) === Number(before[2]) + 1 && now[2]?.[0] !== '0';
+    const run = runs.at(-1);
+    if (follows && run !== undefined) run.push(id);
+    else runs.push([id]);
+  }
+  const said = runs.flatMap((run) => (run.length < RANGE_LEAST ? run : [`${run[0] ?? ''} to ${run.at(-1) ?? ''}`]));
+  return said.reduce((text, each, i) => {
+    const comma = i > 0 && (each.includes(' to ') || (said[i - 1] ?? '').includes(' to '));
+    return `${text}${i === 0 ? '' : comma ? ', ' : ' '}${each}`;
+  }, '');
+}
+
 /** Is this terminal a tag of that switch? */
 export function isTagOf(terminal: Terminal, lever: string): boolean {
   return terminal.startsWith(`${lever}.t`);
