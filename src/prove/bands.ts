@@ -2,6 +2,7 @@
 import type { Ampere, Ohm, Volt } from '../units/index.ts';
 import { wireOhms } from '../units/index.ts';
 import {
+  type LampReading,
   METER_BAND,
   METER_DIGITS,
   type Reading,
@@ -40,10 +41,7 @@ export function bandsOverlap(a: Band, b: Band): boolean {
 /** Resistance of a stalled motor: its stall current is within its band, or its measured amps within the meter's. */
 export function driveOhms(drive: WiredDrive): Band | null {
   if (drive.ohms === null) return null;
-  const { stallVolts, stallTolerance } = drive.part;
-  const amps = stallVolts === null ? 0 : stallVolts / drive.ohms;
-  const share = !drive.measured ? (stallTolerance ?? STALL_BAND) : amps > 0 ? METER_BAND + METER_DIGITS / amps : 0;
-  return { low: drive.ohms / (1 + share), high: drive.ohms / Math.max(1 - share, Number.EPSILON) };
+  return { low: drive.ohms / (1 + drive.ampsBand), high: drive.ohms / Math.max(1 - drive.ampsBand, Number.EPSILON) };
 }
 
 /** Both wires to a drive under the layout. */
@@ -74,7 +72,7 @@ export function lampAmps(
   const counted = new Set<string>();
   let low: Ampere = 0;
   let high: Ampere = 0;
-  const readings = new Map(reading.lamps.map((lamp) => [lamp.id, lamp]));
+  const readings = lampsById(reading);
   for (const { id, series } of lamps) {
     const lamp = readings.get(id);
     if (lamp === undefined || counted.has(series ?? id)) continue;
@@ -83,6 +81,17 @@ export function lampAmps(
     high += Math.max(0, lamp.high);
   }
   return { low, high };
+}
+
+const LAMPS = new WeakMap<Reading, ReadonlyMap<string, LampReading>>();
+
+/** The lamps of a reading by id, gathered once for each reading: every circuit of the panel asks. */
+function lampsById(reading: Reading): ReadonlyMap<string, LampReading> {
+  const known = LAMPS.get(reading);
+  if (known !== undefined) return known;
+  const lamps = new Map(reading.lamps.map((lamp) => [lamp.id, lamp]));
+  LAMPS.set(reading, lamps);
+  return lamps;
 }
 
 export function sumBands(bands: readonly Band[]): Band {

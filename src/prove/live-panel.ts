@@ -9,7 +9,7 @@ import {
   preferred,
   type Watt,
 } from '../units/index.ts';
-import type { Circuit, LampReading, Position, Reading, WiredSupply, Wiring } from '../wiring/index.ts';
+import type { Circuit, LampReading, Position, Reading, WiredLamp, WiredSupply, Wiring } from '../wiring/index.ts';
 import { type DrivePins, drivesAtPins } from './at-pins.ts';
 import {
   ampsOnMeter,
@@ -65,6 +65,9 @@ export function liveTests({ wiring, groups, operate }: LiveInput): readonly Benc
 export function bothTests({ wiring, operate }: LiveInput): readonly BenchTest[] {
   const drives = drivesAtPins(wiring);
   const atStart = operate({});
+  const lampsBy = new Map<string, WiredLamp[]>();
+  for (const lamp of wiring.lamps) lampsBy.set(lamp.circuit, [...(lampsBy.get(lamp.circuit) ?? []), lamp]);
+  const sprung = new Set(wiring.switches.filter((each) => each.part.sprung).map((each) => each.id));
   return [
     ...wiring.supplies.map((supply): BenchTest => {
       const steady = supplyAmps(supply, atStart);
@@ -114,17 +117,12 @@ export function bothTests({ wiring, operate }: LiveInput): readonly BenchTest[] 
     const motors = drives
       .filter((each) => supply.circuits.includes(each.lever) && !isCentred(each.lever, reading))
       .map(({ drive }) => driveAmps(drive, volts));
-    const lamps = fed.map((circuit) => lampAmps(lampsIn(circuit), reading));
+    const lamps = fed.map((circuit) => lampAmps(lampsBy.get(circuit.id) ?? [], reading));
     return ampsOnMeter(sumBands([...motors, ...lamps]));
   }
 
-  function lampsIn(circuit: Circuit) {
-    return wiring.lamps.filter((lamp) => lamp.circuit === circuit.id);
-  }
-
   function isCentred(lever: string, reading: Reading): boolean {
-    const each = wiring.switches.find((candidate) => candidate.id === lever);
-    return reading.levers[lever] === 'centre' || each?.part.sprung === true;
+    return reading.levers[lever] === 'centre' || sprung.has(lever);
   }
 
   function oneDriveWords(supply: WiredSupply, band: Band): string {

@@ -7,6 +7,8 @@ export interface CircuitParts {
   readonly id: string;
   readonly place: number;
   readonly supply: WiredSupply;
+  /** Share of the volts that a dimmer leaves its lamps at its lowest. */
+  readonly dimmed: number;
   readonly switch: WiredSwitch | null;
   readonly wires: readonly Wire[];
   readonly pins: readonly Pin[];
@@ -14,6 +16,8 @@ export interface CircuitParts {
   readonly lamps: readonly WiredLamp[];
   /** Those that pins lead to. */
   readonly drives: readonly WiredDrive[];
+  /** All that its lever asks, pins or not. */
+  readonly asked: readonly WiredDrive[];
   /** Terminals of its own wires, each once, in order. */
   readonly terminals: readonly string[];
 }
@@ -52,10 +56,7 @@ function gather(wiring: Wiring): WiringParts {
   const resistors = grouped(wiring.resistors, (resistor) => resistor.circuit);
   const lamps = grouped(wiring.lamps, (lamp) => lamp.circuit);
   const led = new Set(wiring.connectors.flatMap((connector) => connector.pins.map((pin) => pin.to)));
-  const drives = grouped(
-    wiring.drives.filter((drive) => led.has(drive.a) || led.has(drive.b)),
-    (drive) => drive.circuit ?? '',
-  );
+  const asked = grouped(wiring.drives, (drive) => drive.circuit ?? '');
   const switches = new Map(wiring.switches.map((each) => [each.id, each]));
   const supplies = new Map(wiring.supplies.map((supply) => [supply.id, supply]));
   const circuits = new Map<string, CircuitParts>();
@@ -73,7 +74,9 @@ function gather(wiring: Wiring): WiringParts {
       pins: pins.get(circuit.id) ?? [],
       resistors: resistors.get(circuit.id) ?? [],
       lamps: lamps.get(circuit.id) ?? [],
-      drives: drives.get(circuit.id) ?? [],
+      dimmed: circuit.dimmed,
+      drives: (asked.get(circuit.id) ?? []).filter((drive) => led.has(drive.a) || led.has(drive.b)),
+      asked: asked.get(circuit.id) ?? [],
       terminals: [...new Set(own.flatMap((wire) => [wire.from, wire.to]))],
     });
   }

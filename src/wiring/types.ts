@@ -103,10 +103,12 @@ export interface WiredDrive {
   /** Settled: the resistance of a stalled motor; null for a limit-switched one that has run and cut itself off. */
   readonly ohms: Ohm | null;
   readonly measured: boolean;
-  /** The lie that the lever's normal asks of its first point. */
+  /** Half width of the band of its amps, as a share: the part's, or the meter's where it is measured. */
+  readonly ampsBand: number;
+  /** The lie that the lever's normal asks of its first point; where no lever works that, the lie that its drive takes it to. */
   readonly whenNormal: Lie;
-  /** The same for each of its points; null where no lever works the point. */
-  readonly asks: readonly { readonly point: string; readonly whenNormal: Lie | null }[];
+  /** The same for each of its points; `whenNormal` null where no lever works the point, `goes` where the drive takes it all the same. */
+  readonly asks: readonly { readonly point: string; readonly whenNormal: Lie | null; readonly goes: Lie }[];
   /** True where tag a is plus when the lever is normal. */
   readonly plusToA: boolean;
   readonly wire: { readonly length: Millimetre; readonly gauge: SquareMillimetre; readonly guess: boolean };
@@ -134,6 +136,8 @@ export interface Circuit {
   readonly id: string;
   readonly supply: string;
   readonly positions: readonly Position[];
+  /** Share of the volts that a dimmer leaves its lamps at its lowest; 1 where there is none. */
+  readonly dimmed: number;
   readonly points: readonly string[];
   readonly drives: readonly string[];
   readonly groups: readonly string[];

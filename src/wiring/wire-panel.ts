@@ -4,7 +4,7 @@
  */
 import type { LeverSwitch } from '../contacts/index.ts';
 import { feedVolts, type LampGroup, type LampUse } from '../lamps/index.ts';
-import { type LeverRecord, type PanelFile, type Supply, suppliesOf } from '../panel/index.ts';
+import { type LeverRecord, lightingOf, type PanelFile, type Supply, suppliesOf } from '../panel/index.ts';
 import type { Catalogue, DiodePart } from '../parts/index.ts';
 import type { Plan } from '../plan/index.ts';
 import { allotPins, type Pair } from './allot-pins.ts';
@@ -90,6 +90,8 @@ export function wirePanel(input: WiringInput): Wiring {
       id: lever,
       supply: supply.id,
       positions: positionsOf(each),
+      // No dimmer gives more than it gets.
+      dimmed: Math.min(1, lightingOf(panel, records.get(lever)).dimmerLeast ?? 1),
       points: levers.get(lever)?.works.map((worked) => worked.point) ?? [],
       drives: (drivesBy.get(lever) ?? []).map((drive) => drive.id),
       groups: (groupsBy.get(lever) ?? []).map((group) => group.id),

@@ -1,0 +1,123 @@
+/**
+ * One island in one setting of its levers: nominal, and each lamp at the corners of its bands. Behind an ideal supply every lever is an
+ * island of its own; levers that share a supply with ohms are one network. What is solved once is kept.
+ */
+import { type Node, type OperatingPoint, solveDc } from '../circuit/index.ts';
+import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
+import { lookOf } from './look.ts';
+import { type Corner, NOMINAL, netlistOf } from './netlist-of.ts';
+import { LEAST_AMPS } from './tolerances.ts';
+import type { LampReading, Position, WiredLamp, Wiring } from './types.ts';
+
+export type Positions = Readonly<Record<string, Position>>;
+
+export interface IslandReading {
+  readonly nominal: OperatingPoint;
+  /** Of the levers that are judged. */
+  readonly lamps: readonly LampReading[];
+}
+
+const ISLANDS = new WeakMap<Wiring, readonly (readonly string[])[]>();
+
+/** Levers that must be solved together: one each behind an ideal supply, all of a supply that has ohms. */
+export function islandsOf(wiring: Wiring): readonly (readonly string[])[] {
+  const known = ISLANDS.get(wiring);
+  if (known !== undefined) return known;
+  const islands = wiring.supplies.flatMap((supply) =>
+    supply.ohms > 0 ? [supply.circuits] : supply.circuits.map((circuit) => [circuit]),
+  );
+  ISLANDS.set(wiring, islands);
+  return islands;
+}
+
+/** Islands already solved, by wiring: behind an ideal supply a lever has two or three states, whatever the others do. */
+const SOLVED = new WeakMap<Wiring, Map<string, IslandReading>>();
+
+/** States kept for one wiring; levers that share a weak supply have more than anyone asks for. */
+const STATES_KEPT = 4096;
+
+/** One island in one setting: nominal, and the least and greatest of each lamp of the levers that are judged (all, unless said). */
+export function solveIsland(
+  wiring: Wiring,
+  island: readonly string[],
+  levers: Positions,
+  judged: readonly string[] = island,
+): IslandReading {
+  const key = `${island.map((lever) => `${lever}=${levers[lever] ?? 'normal'}`).join(',')} ${judged === island ? '' : judged.join(',')}`;
+  const states = SOLVED.get(wiring) ?? new Map<string, IslandReading>();
+  SOLVED.set(wiring, states);
+  const known = states.get(key);
+  if (known !== undefined) return known;
+  if (states.size >= STATES_KEPT) states.clear();
+  const solved = solveState(wiring, island, levers, judged);
+  states.set(key, solved);
+  return solved;
+}
+
+function solveState(
+  wiring: Wiring,
+  island: readonly string[],
+  levers: Positions,
+  judged: readonly string[],
+): IslandReading {
+  const circuits = new Set(island);
+  const solveAt = (corner: Corner): OperatingPoint => solveDc(netlistOf(wiring, levers, { circuits, corner }));
+  const nominal = solveAt(NOMINAL);
+  const parts = partsOf(wiring);
+  const solved = new Map<string, OperatingPoint>();
+
+  /** The corner at which this lamp carries least or most. Behind an ideal supply groups do not feel each other: one solve serves all. */
+  const worst = (circuit: CircuitParts, lamp: WiredLamp, edge: 'low' | 'high'): OperatingPoint => {
+    // In series every lamp carries the same; side by side one takes from another.
+    const apart = lamp.series === null && (parts.sideBySide.get(sideOf(lamp)) ?? 0) > 1;
+    const group = circuit.supply.ohms > 0 || apart ? lamp.group : null;
+    const dimmed = edge === 'low' ? circuit.dimmed : 1;
+    const key = `${edge} ${group ?? ''} ${apart ? lamp.id : ''} ${dimmed}`;
+    const known = solved.get(key);
+    if (known !== undefined) return known;
+    const draw = edge === 'low' ? 'high' : 'low';
+    const point = solveAt({ supply: edge, dimmed, lamps: edge, draw, group, lamp: apart ? lamp.id : null });
+    solved.set(key, point);
+    return point;
+  };
+  // Most reverse volts: high volts, and lit lamps at their greatest forward volts.
+  const reverse = solveAt({ ...NOMINAL, supply: 'high', lamps: 'low', draw: 'low' });
+
+  const lamps = judged.flatMap((lever) => {
+    const circuit = parts.circuits.get(lever);
+    if (circuit === undefined) return [];
+    return circuit.lamps.map((lamp): LampReading => {
+      const amps = conducted(nominal.amps.get(lamp.id));
+      return {
+        id: lamp.id,
+        amps,
+        low: Math.min(amps, conducted(worst(circuit, lamp, 'low').amps.get(lamp.id))),
+        high: Math.max(amps, conducted(worst(circuit, lamp, 'high').amps.get(lamp.id))),
+        look: lookOf(lamp.part, amps),
+        reverseVolts: stringReverse(circuit.lamps, lamp, reverse),
+      };
+    });
+  });
+  return { nominal, lamps };
+}
+
+/** A lamp's amps; what is below the solver's own tolerance, leakage of a dark lamp among it, reads 0. */
+function conducted(amps: number | null | undefined): number {
+  return amps === undefined || amps === null || Math.abs(amps) < LEAST_AMPS ? 0 : amps;
+}
+
+/** Volts across the dark string that a lamp stands in, the wrong way round; 0 where it is not reversed. */
+function stringReverse(lamps: readonly WiredLamp[], lamp: WiredLamp, point: OperatingPoint): number {
+  const string = lamp.series === null ? [lamp] : lamps.filter((other) => other.series === lamp.series);
+  const first = string[0];
+  const last = string[string.length - 1];
+  if (first === undefined || last === undefined) return 0;
+  const [from, to] = lamp.lie === 'normal' ? [first.anode, last.cathode] : [last.anode, first.cathode];
+  return Math.max(0, -(difference(point.volts, from, to) ?? 0));
+}
+
+/** Volts from b up to a; null where either floats or is not there. */
+export function difference(volts: ReadonlyMap<Node, number | null>, a: Node, b: Node): number | null {
+  const [va, vb] = [volts.get(a), volts.get(b)];
+  return va === undefined || va === null || vb === undefined || vb === null ? null : va - vb;
+}
