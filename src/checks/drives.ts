@@ -84,7 +84,10 @@ export function checkDrives(input: CheckInput): readonly RawFinding[] {
       edge.push({ drive, volts: supply.low - lost, low: range.low, high: range.high });
     // The wires lose most while it runs, which a drive that has settled does not show.
     const loop = 2 * wireOhms(drive.wire.length, drive.wire.gauge);
-    const most = Math.max(lost, (drive.part.runAmps ?? 0) * loop);
+    const settled = Math.max(
+      ...readings.map((reading) => Math.abs(reading.drives.find((each) => each.drive === drive.id)?.amps ?? 0)),
+    );
+    const most = Math.max(settled, drive.part.runAmps ?? 0) * loop;
     if (most > supply.volts * DROP_SHARE) {
       const values = { lost: most, volts: supply.volts, ohms: loop };
       found.push(raw('drive-wire-drop', [drive.id], spot(drive), values, thicker(drive, supply.volts, most)));

@@ -13,6 +13,9 @@ export function checkNotBuilt({ panel, plan }: CheckInput): readonly RawFinding[
     say([id], at, 'a push button', [liftRecord(panel, 'buttons', id, 'lift-button', 'Take the button away')]);
   for (const { id } of panel.relays ?? [])
     say([id], null, 'a relay', [liftRecord(panel, 'relays', id, 'lift-relay', 'Take the relay away')]);
+  for (const { id, at, claims } of panel.lamps ?? [])
+    if (claims === 'supply' || claims === 'occupancy' || claims === 'test')
+      say([id], at, CLAIMS[claims], [liftRecord(panel, 'lamps', id, 'lift-lamp', 'Take the lamp away')]);
   for (const lever of panel.levers ?? []) {
     const at = atLever.get(lever.id) ?? null;
     if (lever.twin !== undefined) say([lever.id], at, `a twin on the panel ${lever.twin.panel}`);
@@ -21,6 +24,12 @@ export function checkNotBuilt({ panel, plan }: CheckInput): readonly RawFinding[
   if (hasDimmer(panel)) say([], null, 'a dimmer');
   return found;
 }
+
+const CLAIMS = {
+  supply: 'a lamp that shows its supply',
+  occupancy: 'a lamp that shows where a train stands',
+  test: 'a lamp that is lit to test it',
+} as const;
 
 function otherWorks(works: {
   readonly signal?: string | undefined;

@@ -47,6 +47,11 @@ export function groupLamps(
     if (group !== null) push(group);
   }
   const names = newIds(panel);
+  for (const [id, { lamps: soldered, ohms }] of Object.entries(panel.built?.groups ?? {})) {
+    names.claim(id);
+    const group = panel.lampGroups?.some((record) => record.id === id) ? null : fromBuilt(id, soldered, ohms ?? null);
+    if (group !== null) push(group);
+  }
   for (const lever of plan.levers) {
     const left = lamps.filter((lamp) => lamp.lever === lever.id && !taken.has(lamp.id));
     const normal = left.filter((lamp) => lamp.lie === 'normal');
@@ -75,6 +80,29 @@ export function groupLamps(
       reverse,
       null,
       'computed',
+      false,
+    );
+  }
+
+  /** A group that the tool made and that is soldered by now keeps its lamps, its number and its ohms. */
+  function fromBuilt(id: string, soldered: readonly string[], ohms: Ohm | null): LampGroup | null {
+    const there = soldered.flatMap((lamp) => (taken.has(lamp) ? [] : (byId.get(lamp) ?? [])));
+    const lever = there.find((lamp) => lamp.lever !== null)?.lever ?? null;
+    if (lever === null) return null;
+    const mine = there.filter((lamp) => lamp.lever === lever);
+    for (const lamp of mine) taken.set(lamp.id, id);
+    const normal = mine.filter((lamp) => lamp.lie === 'normal');
+    const reverse = mine.filter((lamp) => lamp.lie === 'reverse');
+    const arrange = soldered.length === 1 ? 'own' : normal.length < 2 && reverse.length < 2 ? 'pair' : 'parallel';
+    return sized(
+      id,
+      lever,
+      arrange,
+      arrange === 'own' ? 'antiparallel' : 'none',
+      normal,
+      reverse,
+      ohms,
+      ohms === null ? 'computed' : 'built',
       false,
     );
   }

@@ -85,11 +85,16 @@ export function readLamps(
         problems.push({ code: 'lamp-point-unknown', lamp: record.id, point: unknown, at: record.at });
         return { claim: [], from: 'none' };
       }
+      // Or of nothing never holds, and of nothing always.
+      if (alternatives.length === 0 || alternatives.some((lies) => Object.keys(lies).length === 0)) {
+        problems.push({ code: 'lamp-never-or-always', lamp: record.id, at: record.at });
+        return { claim: [], from: 'shows' };
+      }
       const leg = legs[0];
-      if (leg !== undefined && alternatives.length > 0 && alternatives.every((lies) => denies(lies, leg))) {
+      if (leg !== undefined && alternatives.every((lies) => denies(lies, leg))) {
         problems.push({ code: 'lamp-denies-its-leg', lamp: record.id, leg, shows: alternatives, at: record.at });
       }
-      return { claim: alternatives.filter((lies) => Object.keys(lies).length > 0), from: 'shows' };
+      return { claim: alternatives, from: 'shows' };
     }
     const nearest = legs[0];
     if (nearest === undefined) {

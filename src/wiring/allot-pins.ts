@@ -1,10 +1,10 @@
 /**
- * Which pin leads to which drive tag. What the file fixes stays; the rest is allotted lever by lever, a drive's two wires on
- * neighbours in one shell, one pin in eight left spare, connectors filled in the order of the file.
+ * Which pin leads to which drive tag. What is built or the file fixes stays; the rest is allotted lever by lever, a drive's two wires
+ * on neighbours in one shell, one pin in eight left spare, connectors filled in the order of the file. Neighbours that follow one
+ * another in number are taken first; other neighbours where there are no such left (no two numbers of a DIN plug follow each other).
  */
-import { DEFAULTS, nextFreeLetters, type PanelFile } from '../panel/index.ts';
-import type { Catalogue, ConnectorPart } from '../parts/index.ts';
-import { PAIR_PITCHES } from './tolerances.ts';
+import { type ConnectorRecord, DEFAULTS, nextFreeLetters, type PanelFile } from '../panel/index.ts';
+import { type Catalogue, type ConnectorPart, neighbours } from '../parts/index.ts';
 import type { Pin, WiredConnector, WiringProblem } from './types.ts';
 
 /** Two wires that leave the panel together. */
@@ -25,6 +25,12 @@ interface Shell {
   readonly pins: Map<number, Pin>;
 }
 
+/** A pin before it is known what it carries. */
+interface Place {
+  readonly shell: Shell;
+  readonly number: number;
+}
+
 /** All connectors with their pins by number, and the pins of each drive's pair (or none where no pin is left). */
 export function allotPins(
   panel: PanelFile,
@@ -32,25 +38,12 @@ export function allotPins(
   pairs: readonly Pair[],
   problems: WiringProblem[],
 ): { readonly connectors: readonly WiredConnector[]; readonly pinsOf: ReadonlyMap<string, readonly [Pin, Pin]> } {
-  const shells: Shell[] = (panel.connectors ?? []).map((record) => {
-    const wanted = record.part ?? DEFAULTS.connector.part;
-    let part = catalogue.find('connector', wanted);
-    if (part === undefined) {
-      problems.push({ code: 'connector-part-unknown', connector: record.id, part: wanted });
-      part = usualPart(catalogue);
-    }
-    return {
-      id: record.id,
-      part,
-      panelHalf: record.panelHalf ?? 'socket',
-      spare: record.spare ?? DEFAULTS.connector.spare,
-      recorded: true,
-      pins: new Map(),
-    };
-  });
+  const shells = (panel.connectors ?? []).map(shellOf);
+  /** Where the file has no connectors the tool adds what is needed: first those that are built, then more. */
   const mayGrow = shells.length === 0;
-  /** Pins that the file gives to something that is not there. */
-  const reserved = new Set<string>();
+  if (mayGrow) shells.push(...builtShells());
+  /** Pins that are promised: to a tag that has not been placed yet, or to something that is not there. */
+  const promised = new Set<string>();
   const fixed = fixedPins();
   const pinsOf = new Map<string, readonly [Pin, Pin]>();
   const lacking: string[] = [];
@@ -65,7 +58,7 @@ export function allotPins(
   }
   for (const shell of shells) {
     const free = shell.part.ways - shell.pins.size;
-    const wanted = Math.ceil(shell.part.ways * shell.spare);
+    const wanted = spareOf(shell);
     if (free < wanted) problems.push({ code: 'connector-spare-used', connector: shell.id, free, wanted });
   }
   const alike = new Map<string, string[]>();
@@ -84,86 +77,134 @@ export function allotPins(
   }));
   return { connectors, pinsOf };
 
-  /** Pins that the file names, by the tag that they lead to. */
-  function fixedPins(): Map<string, { shell: Shell; number: number }> {
-    const answer = new Map<string, { shell: Shell; number: number }>();
-    const tags = new Set(pairs.flatMap((pair) => pair.to));
-    for (const record of panel.connectors ?? []) {
-      const shell = shells.find((each) => each.id === record.id);
-      if (shell === undefined) continue;
-      for (const [pin, to] of Object.entries(record.pins ?? {})) fix(shell, pin, to);
-    }
-    for (const [pin, to] of Object.entries(panel.built?.pins ?? {})) {
-      const [connector, number] = [pin.slice(0, pin.lastIndexOf('.')), pin.slice(pin.lastIndexOf('.') + 1)];
-      const shell = shells.find((each) => each.id === connector);
-      if (shell !== undefined) fix(shell, number, to);
-    }
-    return answer;
+  function shellOf(record: ConnectorRecord): Shell {
+    const wanted = record.part ?? DEFAULTS.connector.part;
+    const part = catalogue.find('connector', wanted);
+    if (part === undefined) problems.push({ code: 'connector-part-unknown', connector: record.id, part: wanted });
+    return {
+      id: record.id,
+      part: part ?? usualPart(catalogue),
+      panelHalf: record.panelHalf ?? DEFAULTS.connector.panelHalf,
+      spare: record.spare ?? DEFAULTS.connector.spare,
+      recorded: true,
+      pins: new Map(),
+    };
+  }
 
-    function fix(shell: Shell, pin: string, to: string): void {
+  /** Shells that the built panel has soldered and the file does not name, in the order of their letters. */
+  function builtShells(): readonly Shell[] {
+    const ids = new Set(Object.keys(panel.built?.pins ?? {}).map((pin) => splitPin(pin)[0]));
+    return [...ids]
+      .filter((id) => /^[A-Za-z]+$/.test(id))
+      .sort((a, b) => a.length - b.length || (a < b ? -1 : 1))
+      .map(usualShell);
+  }
+
+  function usualShell(id: string): Shell {
+    return {
+      id,
+      part: usualPart(catalogue),
+      panelHalf: DEFAULTS.connector.panelHalf,
+      spare: DEFAULTS.connector.spare,
+      recorded: false,
+      pins: new Map(),
+    };
+  }
+
+  /** Pins by the tag that they lead to: what is built first, then what the file gives to tags and pins that are still free. */
+  function fixedPins(): ReadonlyMap<string, Place> {
+    const answer = new Map<string, Place>();
+    const tags = new Set(pairs.flatMap((pair) => pair.to));
+    const byId = new Map(shells.map((shell) => [shell.id, shell]));
+    const built = Object.entries(panel.built?.pins ?? {}).map(([pin, to]) => [...splitPin(pin), to] as const);
+    const given = (panel.connectors ?? []).flatMap(({ id, pins }) =>
+      Object.entries(pins ?? {}).map(([pin, to]) => [id, pin, to] as const),
+    );
+    const said = new Set<string>();
+    for (const [connector, pin, to] of [...built, ...given]) {
+      const shell = byId.get(connector);
+      if (shell === undefined || said.has(`${connector}.${pin} ${to}`)) continue;
+      said.add(`${connector}.${pin} ${to}`);
       const number = Number(pin);
       if (!Number.isInteger(number) || number < 1 || number > shell.part.ways) {
-        problems.push({ code: 'pin-unknown', connector: shell.id, pin });
-      } else if (!tags.has(to)) {
-        // Kept free: what the user gave a pin is never given to anything else.
-        reserved.add(`${shell.id}.${number}`);
-        problems.push({ code: 'pin-leads-nowhere', connector: shell.id, pin, to });
-      } else answer.set(to, { shell, number });
+        problems.push({ code: 'pin-unknown', connector, pin });
+        continue;
+      }
+      const isTaken = promised.has(pinId(shell, number));
+      // Kept free in any case: what the user gave a pin is never given to anything else.
+      promised.add(pinId(shell, number));
+      if (isTaken || answer.has(to) || !tags.has(to)) problems.push({ code: 'pin-leads-nowhere', connector, pin, to });
+      else answer.set(to, { shell, number });
     }
+    return answer;
   }
 
   function place(pair: Pair): readonly [Pin, Pin] | null {
     const [plus, minus] = [fixed.get(pair.to[0]), fixed.get(pair.to[1])];
-    if (plus !== undefined && minus !== undefined)
-      return [take(plus.shell, plus.number, pair, 0), take(minus.shell, minus.number, pair, 1)];
-    const oneFixed = plus ?? minus;
-    if (oneFixed !== undefined) {
-      const other = neighbourOf(oneFixed.shell, oneFixed.number) ?? anyFree(oneFixed.shell);
-      if (other === null) return null;
-      return plus !== undefined
-        ? [take(plus.shell, plus.number, pair, 0), take(plus.shell, other, pair, 1)]
-        : [take(oneFixed.shell, other, pair, 0), take(oneFixed.shell, oneFixed.number, pair, 1)];
+    if (plus !== undefined && minus !== undefined) return takeBoth(pair, plus, minus);
+    if (plus !== undefined) {
+      const other = beside(plus);
+      return other === null ? null : takeBoth(pair, plus, other);
     }
-    return placeIn(shells, pair, true) ?? (mayGrow ? placeIn([grow()], pair, true) : placeIn(shells, pair, false));
+    if (minus !== undefined) {
+      const other = beside(minus);
+      return other === null ? null : takeBoth(pair, other, minus);
+    }
+    const found = findPair(shells, true);
+    if (found !== null) return takeBoth(pair, ...found);
+    const more = mayGrow ? findPair([grow()], true) : findPair(shells, false);
+    return more === null ? null : takeBoth(pair, ...more);
   }
 
-  function placeIn(where: readonly Shell[], pair: Pair, keepSpare: boolean): readonly [Pin, Pin] | null {
+  /** Two free ways side by side, in the first shell that has them. */
+  function findPair(where: readonly Shell[], keepSpare: boolean): readonly [Place, Place] | null {
     for (const shell of where) {
-      const promised = [...fixed.values()].filter(
-        (each) => each.shell === shell && !shell.pins.has(each.number),
-      ).length;
-      const usable = shell.part.ways - (keepSpare ? Math.ceil(shell.part.ways * shell.spare) : 0);
-      if (shell.pins.size + promised + 2 > usable) continue;
-      for (let number = 1; number < shell.part.ways; number++) {
-        if (isFree(shell, number) && isFree(shell, number + 1) && sideBySide(shell.part, number, number + 1)) {
-          return [take(shell, number, pair, 0), take(shell, number + 1, pair, 1)];
-        }
+      const free = freeWays(shell);
+      if (free.length < 2 + (keepSpare ? spareOf(shell) : 0)) continue;
+      const isFree = new Set(free);
+      const next = (number: number, other: number | undefined): readonly [Place, Place] | null =>
+        other === undefined
+          ? null
+          : [
+              { shell, number },
+              { shell, number: other },
+            ];
+      for (const number of free) {
+        const follows = neighbours(shell.part, number).find((other) => other === number + 1 && isFree.has(other));
+        if (follows !== undefined) return next(number, follows);
+      }
+      for (const number of free) {
+        const above = neighbours(shell.part, number).find((other) => other > number && isFree.has(other));
+        if (above !== undefined) return next(number, above);
       }
     }
     return null;
   }
 
-  function isFree(shell: Shell, number: number): boolean {
-    if (shell.pins.has(number) || reserved.has(`${shell.id}.${number}`)) return false;
-    return ![...fixed.values()].some((each) => each.shell === shell && each.number === number);
+  /** A free way beside one that is fixed; where there is none, any free way of its shell. */
+  function beside({ shell, number }: Place): Place | null {
+    const free = freeWays(shell);
+    const near = neighbours(shell.part, number).filter((other) => free.includes(other));
+    const follows = [number + 1, number - 1].find((other) => near.includes(other));
+    const other = follows ?? near[0] ?? free[0];
+    return other === undefined ? null : { shell, number: other };
   }
 
-  function neighbourOf(shell: Shell, number: number): number | null {
-    for (const other of [number + 1, number - 1]) {
-      if (other >= 1 && other <= shell.part.ways && isFree(shell, other) && sideBySide(shell.part, number, other))
-        return other;
+  function freeWays(shell: Shell): readonly number[] {
+    const free: number[] = [];
+    for (let number = 1; number <= shell.part.ways; number++) {
+      if (!shell.pins.has(number) && !promised.has(pinId(shell, number))) free.push(number);
     }
-    return null;
+    return free;
   }
 
-  function anyFree(shell: Shell): number | null {
-    for (let number = 1; number <= shell.part.ways; number++) if (isFree(shell, number)) return number;
-    return null;
+  function takeBoth(pair: Pair, plus: Place, minus: Place): readonly [Pin, Pin] {
+    return [take(plus, pair, 0), take(minus, pair, 1)];
   }
 
-  function take(shell: Shell, number: number, pair: Pair, which: 0 | 1): Pin {
+  function take({ shell, number }: Place, pair: Pair, which: 0 | 1): Pin {
     const pin: Pin = {
-      id: `${shell.id}.${number}`,
+      id: pinId(shell, number),
       connector: shell.id,
       number,
       circuit: pair.circuit,
@@ -176,37 +217,30 @@ export function allotPins(
   }
 
   function grow(): Shell {
-    const id = nextFreeLetters(
-      panel,
-      shells.map((shell) => shell.id),
-    );
-    const shell: Shell = {
-      id,
-      part: usualPart(catalogue),
-      panelHalf: 'socket',
-      spare: DEFAULTS.connector.spare,
-      recorded: false,
-      pins: new Map(),
-    };
+    const taken = shells.map((shell) => shell.id);
+    const shell = usualShell(nextFreeLetters(panel, taken));
     shells.push(shell);
     return shell;
   }
+}
+
+function pinId(shell: Shell, number: number): string {
+  return `${shell.id}.${number}`;
+}
+
+/** "A.7" to "A" and "7". */
+function splitPin(pin: string): readonly [connector: string, number: string] {
+  const dot = pin.lastIndexOf('.');
+  return [pin.slice(0, Math.max(0, dot)), pin.slice(dot + 1)];
+}
+
+/** Ways that a shell keeps free. */
+function spareOf(shell: Shell): number {
+  return Math.ceil(shell.part.ways * shell.spare);
 }
 
 function usualPart(catalogue: Catalogue): ConnectorPart {
   const part = catalogue.find('connector', DEFAULTS.connector.part);
   if (part === undefined) throw new RangeError(`the catalogue holds no ${DEFAULTS.connector.part}`);
   return part;
-}
-
-/** Do two ways lie next to each other? */
-function sideBySide(part: ConnectorPart, one: number, other: number): boolean {
-  const [a, b] = [part.at[one - 1], part.at[other - 1]];
-  if (a === undefined || b === undefined) return false;
-  return Math.hypot(a[0] - b[0], a[1] - b[1]) <= PAIR_PITCHES * pitchOf(part);
-}
-
-function pitchOf(part: ConnectorPart): number {
-  const [a, b] = [part.at[0], part.at[1]];
-  return a === undefined || b === undefined ? 1 : Math.hypot(a[0] - b[0], a[1] - b[1]);
 }
