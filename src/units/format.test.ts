@@ -31,19 +31,18 @@ describe('formatNumber', () => {
     expect(formatVolts(-0.001)).toBe('0.00 V');
     expect(formatDegrees(-0.01)).toBe('0°');
   });
-  it('refuses what is no number, too large, or asked with bad decimals', () => {
+  it('refuses what is no number, or asked with bad decimals', () => {
     for (const bad of [Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]) {
       expect(() => formatNumber(bad, 2)).toThrow(RangeError);
       expect(() => formatVolts(bad)).toThrow(RangeError);
       expect(() => formatAmps(bad)).toThrow(RangeError);
     }
-    expect(() => formatNumber(1e15, 2)).toThrow(RangeError);
-    expect(() => formatVolts(1e15)).toThrow(RangeError);
     expect(() => formatNumber(1, -1)).toThrow(RangeError);
     expect(() => formatNumber(1, 0.5)).toThrow(RangeError);
   });
   it('prints an absurd current so that its finding can be read', () => {
     expect(formatAmps(1e15)).toBe('1.00e+15 A');
+    expect(formatVolts(-1e15)).toBe('\u22121.00e+15 V');
     expect(formatAmps(1e9)).toBe('1000000000.00 A');
   });
   it('reads back within half of the last place (seed 4711)', () => {

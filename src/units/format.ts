@@ -21,14 +21,13 @@ function shift(value: number, power: number): number {
 
 /** The decimal digits of a number of at least 0, rounded half up. */
 function digitsOf(value: number, decimals: number): string {
-  const whole = Math.round(shift(value, decimals));
-  if (whole >= GREATEST_DIGITS) throw new RangeError(`${value} has too many digits for ${decimals} decimals`);
-  const text = String(whole).padStart(decimals + 1, '0');
+  const text = String(Math.round(shift(value, decimals))).padStart(decimals + 1, '0');
   return decimals === 0 ? text : `${text.slice(0, -decimals)}.${text.slice(-decimals)}`;
 }
 
 /**
- * A number with so many decimals, 0 to 12. Throws RangeError for NaN, Infinity, 1e15 and above, or bad `decimals`.
+ * A number with so many decimals, 0 to 12. From 1e15 up (less the decimals) as "1.00e+15". Throws RangeError for NaN, Infinity or
+ * bad `decimals`.
  *
  * @example formatNumber(-2.675, 2) // "-2.68"
  */
@@ -37,6 +36,8 @@ export function formatNumber(value: number, decimals: number): string {
   if (!Number.isInteger(decimals) || decimals < 0 || decimals > MOST_DECIMALS) {
     throw new RangeError(`${decimals} decimals asked for, 0 to ${MOST_DECIMALS} can be had`);
   }
+  // Larger than anything of the trade: a figure that someone typed wrong must still be readable in its finding.
+  if (Math.abs(value) * 10 ** decimals >= GREATEST_DIGITS) return value.toExponential(2);
   const digits = digitsOf(Math.abs(value), decimals);
   return value < 0 && /[1-9]/.test(digits) ? `-${digits}` : digits;
 }
@@ -49,7 +50,7 @@ function readable(text: string): string {
 /** At most so many decimals, without trailing zeros: 60 and 12.2. */
 function formatShort(value: number, decimals: number): string {
   const text = formatNumber(value, decimals);
-  return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  return text.includes('.') && !text.includes('e') ? text.replace(/\.?0+$/, '') : text;
 }
 
 interface Step {
@@ -68,13 +69,10 @@ function formatSteps(
 ): string {
   if (!Number.isFinite(value)) throw new RangeError(`cannot print ${value}`);
   for (const { below, power, decimals, unit } of steps) {
-    // Far too large for this step: its digits could not even be written.
-    if (Math.abs(value) * 10 ** (power + decimals) >= GREATEST_DIGITS) continue;
     const text = print(shift(value, power), decimals);
     if (Math.abs(Number(text)) < below) return `${readable(text)} ${unit}`;
   }
-  // Larger than anything of the trade: a figure that someone typed wrong must still be readable in its finding.
-  return `${readable(value.toExponential(2))} ${steps[steps.length - 1]?.unit ?? ''}`;
+  throw new RangeError(`cannot print ${value}`);
 }
 
 /** Volts with two decimals: "9.00 V", "−0.65 V". */
