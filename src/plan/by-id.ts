@@ -3,18 +3,32 @@
  * @example ['P10', 'P2'].sort(byId) // ['P2', 'P10']
  */
 export function byId(a: string, b: string): number {
-  if (a === b) return 0;
-  const one = pieces(a);
-  const two = pieces(b);
+  return a === b ? 0 : compareKeys(keyOf(a), keyOf(b));
+}
+
+/** A list in the order of ids, what is equal in the order given; faster than sorting by `byId`, since each id is taken apart once. */
+export function sortedById<T>(list: readonly T[], idOf: (item: T) => string): T[] {
+  return list
+    .map((item) => ({ item, key: keyOf(idOf(item)) }))
+    .sort((a, b) => compareKeys(a.key, b.key))
+    .map(({ item }) => item);
+}
+
+interface Key {
+  readonly id: string;
+  readonly pieces: readonly string[];
+}
+
+function keyOf(id: string): Key {
+  return { id, pieces: id.toLowerCase().match(/\d+|\D+/g) ?? [] };
+}
+
+function compareKeys({ id: a, pieces: one }: Key, { id: b, pieces: two }: Key): number {
   for (let i = 0; i < Math.min(one.length, two.length); i++) {
     const order = comparePieces(one[i] ?? '', two[i] ?? '');
     if (order !== 0) return order;
   }
   return one.length - two.length || compareTexts(a, b);
-}
-
-function pieces(id: string): readonly string[] {
-  return id.toLowerCase().match(/\d+|\D+/g) ?? [];
 }
 
 function comparePieces(a: string, b: string): number {

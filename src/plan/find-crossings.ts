@@ -5,7 +5,7 @@
 import type { Millimetre, Spot } from '../units/index.ts';
 import { against, clockwise, type Line, spotAlong, step } from './line.ts';
 import type { Segment, SegmentGrid } from './segment-grid.ts';
-import { MOST_CROSSINGS, OVERLAP_ANGLE, OVERLAP_SHARE, SAME_SPOT } from './tolerances.ts';
+import { MOST_CROSSINGS, MOST_OVERLAPS, MOST_PAIRS, OVERLAP_ANGLE, OVERLAP_SHARE, SAME_SPOT } from './tolerances.ts';
 
 /** A spot that two lines have in common away from their ends. */
 export interface Hit {
@@ -35,10 +35,13 @@ export function findCrossings(lines: readonly Line[], grid: SegmentGrid): Crossi
   const raw: { readonly a: Segment; readonly b: Segment; readonly alongs: readonly [number, number] }[] = [];
   const over = new Map<number, { lines: readonly [Line, Line]; at: Spot; length: Millimetre }>();
   let cut = false;
+  let pairs = 0;
   for (let i = 0; i < grid.segments.length && !cut; i++) {
     const a = grid.segments[i];
     if (a === undefined) continue;
-    for (const j of grid.touching(i)) {
+    const near = grid.touching(i);
+    pairs += near.length;
+    for (const j of near) {
       const b = grid.segments[j];
       if (b === undefined || (a.line === b.line && b.i === a.i + 1)) continue;
       const alongs = meetOf(a, b);
@@ -52,7 +55,7 @@ export function findCrossings(lines: readonly Line[], grid: SegmentGrid): Crossi
       if (known === undefined) over.set(key, { lines: [a.line, b.line], ...overlap });
       else known.length += overlap.length;
     }
-    cut = raw.length > 2 * MOST_CROSSINGS;
+    cut = raw.length > 2 * MOST_CROSSINGS || pairs > MOST_PAIRS || over.size > MOST_OVERLAPS;
   }
 
   raw.sort(

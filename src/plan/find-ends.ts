@@ -43,6 +43,11 @@ export interface EndsFound {
   readonly misses: readonly (Miss | null)[];
 }
 
+interface Cluster {
+  readonly size: number;
+  readonly byLine: ReadonlyMap<Line, readonly LineEnd[]>;
+}
+
 export function findEnds(lines: readonly Line[], grid: SegmentGrid): EndsFound {
   const ends = lines.flatMap((line): LineEnd[] => [
     { index: line.index * 2, line, along: 0, spot: corner(line, 0), way: 1 },
@@ -55,26 +60,31 @@ export function findEnds(lines: readonly Line[], grid: SegmentGrid): EndsFound {
     },
   ]);
   const widest = lines.reduce((most, line) => Math.max(most, line.half), 0);
-  const near = ends.map((end) => grid.near(end.spot, widest + MISS_MARGIN + SAME_SPOT));
+  // Looked up anew each time: kept for all ends, lists of a heap of tape would fill the memory.
+  const near = (end: LineEnd) => grid.near(end.spot, widest + MISS_MARGIN + SAME_SPOT);
 
   const together = new Union(ends.length);
-  ends.forEach((end, i) => {
-    for (const other of endsNear(end, near[i] ?? [], grid, ends)) {
+  for (const end of ends) {
+    for (const other of endsNear(end, near(end), grid, ends)) {
       if (other.index <= end.index) continue;
       const reach = Math.max(end.line.half, other.line.half) + SAME_SPOT;
       if (distance(end.spot, other.spot) > reach) continue;
       if (other.line === end.line && !leaves(end, reach)) continue;
       together.join(end.index, other.index);
     }
-  });
+  }
   const clusters = together.groups().map((group) => group.flatMap((index) => ends[index] ?? []));
-  const clusterOf = new Map(clusters.flatMap((cluster) => cluster.map((end) => [end.index, cluster] as const)));
+  const clusterOf = new Map<number, Cluster>();
+  for (const cluster of clusters) {
+    const byLine = new Map<Line, LineEnd[]>();
+    for (const end of cluster) byLine.set(end.line, [...(byLine.get(end.line) ?? []), end]);
+    for (const end of cluster) clusterOf.set(end.index, { size: cluster.length, byLine });
+  }
 
-  const meets = ends.map((end, i) => meetOf(end, near[i] ?? [], grid, clusterOf.get(end.index) ?? [end]));
-  const misses = ends.map((end, i) => {
-    const alone = (clusterOf.get(end.index) ?? [end]).length === 1;
-    return alone && meets[i] === null ? missOf(end, near[i] ?? [], grid, ends) : null;
-  });
+  const meets = ends.map((end) => meetOf(end, near(end), grid, clusterOf.get(end.index)?.byLine ?? new Map()));
+  const misses = ends.map((end, i) =>
+    clusterOf.get(end.index)?.size === 1 && meets[i] === null ? missOf(end, near(end), grid, ends) : null,
+  );
   return { ends, clusters, meets, misses };
 }
 
@@ -115,7 +125,7 @@ function feet(
   near: readonly number[],
   grid: SegmentGrid,
   reachOf: (line: Line) => Millimetre,
-  with_: readonly LineEnd[],
+  joined: Cluster['byLine'],
 ): Meet[] {
   const best = new Map<Line, Meet>();
   const leaving = new Map<Millimetre, number | null>();
@@ -134,17 +144,15 @@ function feet(
       }
       if (leave === null || (end.way === 1 ? i <= leave : i >= leave)) continue;
     }
-    const joined = with_.some(
-      (other) => other !== end && other.line === line && Math.abs(foot.along - other.along) <= JOINT_TAIL * reach,
-    );
-    if (joined) continue;
+    const atJoint = (other: LineEnd) => other !== end && Math.abs(foot.along - other.along) <= JOINT_TAIL * reach;
+    if (joined.get(line)?.some(atJoint)) continue;
     const known = best.get(line);
     if (known === undefined || foot.distance < known.distance) best.set(line, { line, ...foot });
   }
   return [...best.values()].sort((a, b) => a.distance - b.distance || a.line.index - b.line.index);
 }
 
-function meetOf(end: LineEnd, near: readonly number[], grid: SegmentGrid, cluster: readonly LineEnd[]) {
+function meetOf(end: LineEnd, near: readonly number[], grid: SegmentGrid, cluster: Cluster['byLine']) {
   const met = feet(end, near, grid, (line) => line.half + SAME_SPOT, cluster);
   const [first, second] = met;
   if (first === undefined) return null;
@@ -163,7 +171,7 @@ function missOf(end: LineEnd, near: readonly number[], grid: SegmentGrid, ends: 
     if (miss === null || gap < miss.gap) miss = { line: other.line, end: other.index, gap, along: other.along };
   }
   if (miss !== null) return miss;
-  const [foot] = feet(end, near, grid, (line) => line.half + MISS_MARGIN, [end]);
+  const [foot] = feet(end, near, grid, (line) => line.half + MISS_MARGIN, new Map());
   return foot === undefined ? null : { line: foot.line, end: null, gap: foot.distance, along: foot.along };
 }
 

@@ -1,6 +1,6 @@
 /** Spans with their ids, ends and order. */
 import type { Millimetre, Spot } from '../units/index.ts';
-import { byId } from './by-id.ts';
+import { byId, sortedById } from './by-id.ts';
 import type { Legs } from './choose-normal.ts';
 import type { Piece, RawSpan } from './join-spans.ts';
 import { compareSpots, cornersBetween } from './line.ts';
@@ -119,9 +119,8 @@ export function nameSpans(rawSpans: readonly RawSpan[], named: readonly Named[])
       stretches,
     };
   });
-  spans.sort((a, b) => byId(a.id, b.id));
   return {
-    spans,
+    spans: sortedById(spans, (span) => span.id),
     endOf,
     spanOf: ({ line, along }: RawRoad): { readonly span: string; readonly along: Millimetre } | null => {
       const held = (on.get(line.index) ?? []).filter(({ low, high }) => along >= low && along <= high);

@@ -231,7 +231,7 @@ export function readJunctions(lines: readonly Line[]): Junctions {
       ports.every((leg) => leg === toe || bend(toe, leg) <= BRANCH_MOST + ANGLE_SLACK),
     );
     const [toe] = toes;
-    if (ends.length <= 4 && toe !== undefined && toes.length === 1) {
+    if (toe !== undefined && toes.length === 1) {
       const legs = ports.filter((port) => port !== toe);
       if (legsApart(legs)) {
         // Where the spot of a joint lies does not hang on the order of the strips.

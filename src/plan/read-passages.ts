@@ -2,7 +2,7 @@
 import type { PointRecord } from '../panel/index.ts';
 import type { Spot } from '../units/index.ts';
 import { angleOfLines } from './branch.ts';
-import { byId } from './by-id.ts';
+import { sortedById } from './by-id.ts';
 import type { Legs } from './choose-normal.ts';
 import { angleBetween, clockwise } from './line.ts';
 import type { NamedCrossing, NamedPoint, NamedThreeWay } from './name-features.ts';
@@ -158,11 +158,10 @@ export function readCrossing(
   );
 }
 
-export function comparePassages(a: Passage, b: Passage): number {
-  const key = (end: SpanEnd) => `${end.span} ${end.end}`;
-  return (
-    byId(a.feature, b.feature) ||
-    byId(key(a.between[0]), key(b.between[0])) ||
-    byId(key(a.between[1]), key(b.between[1]))
+/** By feature, then by the spans' ends that they join. */
+export function sortPassages(passages: readonly Passage[]): readonly Passage[] {
+  // An id holds no blank, which stands before all that an id may hold.
+  return sortedById(passages, ({ feature, between }) =>
+    [feature, ...between.flatMap(({ span, end }) => [span, end])].join(' '),
   );
 }

@@ -15,7 +15,7 @@ import { recordReach } from './match-records.ts';
 import { nameFeatures } from './name-features.ts';
 import { crossingSlots, legSlots, type Named, nameOf, nameSpans, portKey, runsOf } from './name-spans.ts';
 import { type RawPoint, readJunctions } from './read-junctions.ts';
-import { comparePassages, readCrossing, readPoint, readThreeWay } from './read-passages.ts';
+import { readCrossing, readPoint, readThreeWay, sortPassages } from './read-passages.ts';
 import { findPlaces } from './read-places.ts';
 import { NUMBERING_STEP } from './tolerances.ts';
 import type { Passage, Plan, PlanCrossing, PlanPoint, PlanProblem, SpanEnd } from './types.ts';
@@ -104,7 +104,7 @@ export function readPlan(panel: PanelFile): Plan {
     bridges: features.bridges,
     butts: [...junctions.butts].sort((a, b) => compareSpots(a.at, b.at, NUMBERING_STEP)),
     places: laid.places,
-    passages: passages.sort(comparePassages),
+    passages: sortPassages(passages),
     levers: levers.levers,
     problems: sortProblems(problems),
   };

@@ -5,7 +5,7 @@
  */
 import type { Millimetre, Spot } from '../units/index.ts';
 import { corner, type Line } from './line.ts';
-import { CELL_LEAST } from './tolerances.ts';
+import { CELL_LEAST, MOST_NEAR } from './tolerances.ts';
 
 /** One straight piece of a line, from corner `i` to the next. */
 export interface Segment {
@@ -20,7 +20,7 @@ export interface Segment {
 
 export interface SegmentGrid {
   readonly segments: readonly Segment[];
-  /** Indices of segments that may lie within `reach` of a spot, rising, each once. */
+  /** Indices of segments that may lie within `reach` of a spot, rising, each once; `MOST_NEAR` at most. */
   near(spot: Spot, reach: Millimetre): readonly number[];
   /** Indices above `index` of segments that may touch that one, rising, each once. */
   touching(index: number): readonly number[];
@@ -81,10 +81,13 @@ export function indexSegments(lines: readonly Line[]): SegmentGrid {
 
   const seen = new Int32Array(segments.length).fill(-1);
   let stamp = 0;
-  const take = (found: number[], held: readonly number[] | undefined, above: number) => {
+  /** Cells hold rising indices: those above one stand last. */
+  const take = (found: number[], held: readonly number[] | undefined, above: number, most: number) => {
     if (held === undefined) return;
-    for (const index of held) {
-      if (index <= above || seen[index] === stamp) continue;
+    for (let i = held.length - 1; i >= 0 && found.length < most; i--) {
+      const index = held[i] ?? -1;
+      if (index <= above) return;
+      if (seen[index] === stamp) continue;
       seen[index] = stamp;
       found.push(index);
     }
@@ -100,17 +103,17 @@ export function indexSegments(lines: readonly Line[]): SegmentGrid {
       const [c0, c1] = [column(spot[0] - reach), column(spot[0] + reach)];
       const [r0, r1] = [row(spot[1] - reach), row(spot[1] + reach)];
       if ((c1 - c0 + 1) * (r1 - r0 + 1) > segments.length + 16) {
-        for (let i = 0; i < segments.length; i++) found.push(i);
+        for (let i = 0; i < Math.min(segments.length, MOST_NEAR); i++) found.push(i);
         return found;
       }
-      for (let r = r0; r <= r1; r++) for (let c = c0; c <= c1; c++) take(found, cells.get(key(c, r)), -1);
+      for (let r = r0; r <= r1; r++) for (let c = c0; c <= c1; c++) take(found, cells.get(key(c, r)), -1, MOST_NEAR);
       return found.sort((a, b) => a - b);
     },
     touching(index) {
       stamp += 1;
       const found: number[] = [];
       const segment = segments[index];
-      if (segment !== undefined) eachCell(segment, (c, r) => take(found, cells.get(key(c, r)), index));
+      if (segment !== undefined) eachCell(segment, (c, r) => take(found, cells.get(key(c, r)), index, Infinity));
       return found.sort((a, b) => a - b);
     },
   };

@@ -32,6 +32,12 @@ export const NUMBERING_STEP: Millimetre = 0.01;
 export const RECORD_STEP = 100;
 /** Crossings read at most: no panel has a hundredth of it, and a scribble of ten thousand corners has millions. */
 export const MOST_CROSSINGS = 20_000;
+/** Pairs of segments looked at for crossings: a panel of a thousand points has some ten thousand. */
+export const MOST_PAIRS = 2_000_000;
+/** Pairs of strips told as lying one on the other: beyond this no one reads on. */
+export const MOST_OVERLAPS = 1_000;
+/** Segments looked at around one spot: a heap of tape that high has no meaning to find. */
+export const MOST_NEAR = 500;
 /** Least side of a cell of the index of segments: about two tapes. */
 export const CELL_LEAST: Millimetre = 10;
 

@@ -1,8 +1,10 @@
 /**
  * Which routes lock each other out.
  * Points, crossings and spans that routes name are numbered in the order of ids; each route holds them as bits, 32 to a word; the
- * lowest bit that two have in common is the reason. Cost: pairs of routes by words.
+ * lowest bit that two have in common is the reason. Only routes that have anything in common are compared: lists of the routes at each
+ * lie, crossing and span say which. Cost: conflicts, by what each pair has in common and by words.
  */
+import type { Lie } from '../panel/index.ts';
 import { byId } from '../plan/index.ts';
 import type { Conflict, Route } from './types.ts';
 
@@ -25,21 +27,52 @@ export function findConflicts(routes: readonly Route[]): readonly Conflict[] {
   const crossingReasons = crossings.ids.map((id) => `crossing:${id}`);
   const spanReasons = spans.ids.map((id) => `span:${id.replace(/#\d+$/, '')}`);
 
+  const sharers = new Map<string, number[]>();
+  routes.forEach((route, i) => {
+    for (const key of keysOf(route, false)) {
+      const known = sharers.get(key);
+      if (known === undefined) sharers.set(key, [i]);
+      else known.push(i);
+    }
+  });
+
   const conflicts: Conflict[] = [];
-  for (let i = 0; i < lies.length; i++) {
+  const seen = new Int32Array(routes.length).fill(-1);
+  routes.forEach((route, i) => {
+    const others: number[] = [];
+    for (const key of keysOf(route, true)) {
+      const list = sharers.get(key) ?? [];
+      // Rising: those after this route stand last.
+      for (let k = list.length - 1; k >= 0; k--) {
+        const j = list[k] ?? -1;
+        if (j <= i) break;
+        if (seen[j] === i) continue;
+        seen[j] = i;
+        others.push(j);
+      }
+    }
     const a = lies[i];
-    if (a === undefined) continue;
-    for (let j = i + 1; j < lies.length; j++) {
+    for (const j of others.sort((x, y) => x - y)) {
       const b = lies[j];
-      if (b === undefined) continue;
+      if (a === undefined || b === undefined) continue;
       const reason =
         pointReasons[lowestOpposed(a.normal, b.reverse, a.reverse, b.normal)] ??
         crossingReasons[lowestShared(a.crossings, b.crossings)] ??
         spanReasons[lowestShared(a.spans, b.spans)];
       if (reason !== undefined) conflicts.push([i, j, reason]);
     }
-  }
+  });
   return conflicts;
+}
+
+/** What a route holds, or what would foul it: the same but for the lies of points, which are the other ones. */
+function keysOf(route: Route, fouls: boolean): readonly string[] {
+  const held = (lie: Lie): Lie => (fouls === (lie === 'normal') ? 'reverse' : 'normal');
+  return [
+    ...Object.entries(route.points).map(([id, lie]) => `point ${id} ${held(lie)}`),
+    ...new Set(route.crossings.map((id) => `crossing ${id}`)),
+    ...route.spans.map((id) => `span ${id}`),
+  ];
 }
 
 interface Bits {
