@@ -128,7 +128,9 @@ const truth = z.looseObject({
   lamps: z.array(
     z.looseObject({
       id: z.string(),
-      claim: z.array(lies).describe('Lit when any of these holds; empty where it claims no lie'),
+      claim: z
+        .union([lies, z.array(lies)])
+        .describe('As `shows` in the file: one object, or a list of which any; empty where it could not be read'),
       kind: z.string(),
       basis: z.enum(['asked', 'drive', 'blades']),
     }),

@@ -1,7 +1,7 @@
 /** Each answer as plain data from the derived panel. Pure: the same panel gives the same bytes. */
 import type { BuiltFile } from '../book/index.ts';
 import type { Derived, LeverPositions } from '../derive.ts';
-import type { Lies } from '../panel/index.ts';
+import type { Lie, Lies } from '../panel/index.ts';
 import type { BuildAnswer, CheckAnswer, RoutesAnswer, SolveAnswer, TruthAnswer } from './answer-schemas.ts';
 
 const panelName = (derived: Derived): string => derived.panel.name ?? '';
@@ -114,18 +114,22 @@ export function truthAnswer(derived: Derived): TruthAnswer {
     version: 1,
     panel: panelName(derived),
     settings: truth.settings,
-    lamps: truth.lamps.map(({ id, claim, kind, basis }) => ({
-      id,
-      claim: claim.map((lies) => ({ ...lies })),
-      kind,
-      basis,
-    })),
+    // Lamps that claim no lie are left out; a claim has the shape of the file's `shows`.
+    lamps: truth.lamps
+      .filter(({ kind }) => kind !== 'supply' && kind !== 'occupancy' && kind !== 'test')
+      .map(({ id, claim, kind, basis }) => ({ id, claim: asShows(claim), kind, basis })),
     untruths: truth.untruths.map((untruth) => ({ ...entry(untruth), shown: untruth.shown, should: untruth.should })),
     doubtful: truth.doubtful.map((doubt) => ({ ...entry(doubt), side: doubt.side })),
     contradictions: truth.contradictions.map(entry),
     silent: truth.silent.map(entry),
     leads: truth.leads.map(({ lamp, seconds }) => ({ lamp, seconds })),
   };
+}
+
+/** One alternative is an object, several are a list; a claim that cannot be read is an empty list. */
+function asShows(claim: readonly Lies[]): Record<string, Lie> | Record<string, Lie>[] {
+  const [only, ...others] = claim.map((lies) => ({ ...lies }));
+  return only !== undefined && others.length === 0 ? only : claim.map((lies) => ({ ...lies }));
 }
 
 /** The files that were written, in the order of writing; `bytes` is how many each has. */

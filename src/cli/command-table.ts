@@ -124,12 +124,18 @@ export const COMMANDS: readonly CommandRow[] = [
         choices: ['A4', 'Letter'],
         says: 'paper of what is printed; A4 where nothing is said',
       },
+      {
+        flag: '--bar',
+        value: 'MM',
+        says: 'what the bar of 100 mm measures on your print, 95 to 105: the templates are drawn to suit',
+      },
       { flag: '--only', value: 'PART,...', says: 'only these files, by name: book,wires or book.pdf,wires.csv' },
       JSON_OPTION,
     ],
     examples: [
       'mimicwright build yard.mimic.json --out yard-book',
       'mimicwright build yard.mimic.json --out print --only templates --paper Letter',
+      'mimicwright build yard.mimic.json --out print --only templates --bar 98.5',
     ],
   },
   {

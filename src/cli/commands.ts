@@ -116,8 +116,11 @@ async function build(call: Call): Promise<number> {
     const says = strange === undefined ? 'no part is named' : `the book has no part ${strange}`;
     throw new Refusal(`--only: ${says}; its parts are ${book.BOOK_PATHS.join(', ')}.`);
   }
+  const bar = textOf(call, 'bar');
+  const barMeasured = bar === null ? null : measuredBar(bar, book.BAR_RANGE);
   const files: readonly BuiltFile[] = await book.buildBook(derived, {
     paper: textOf(call, 'paper') === 'Letter' ? 'Letter' : 'A4',
+    ...(barMeasured === null ? {} : { barMeasured }),
     fonts: await call.io.fonts(),
     ...(only === undefined ? {} : { only }),
   });
@@ -130,6 +133,16 @@ async function build(call: Call): Promise<number> {
   }
   print(call, buildAnswer(derived, files), (answer) => buildText(answer, out));
   return 0;
+}
+
+/** The length of the bar in mm as it was typed; a comma in it is a point. */
+function measuredBar(text: string, [least, most]: readonly [number, number]): number {
+  const value = /^\d+([.,]\d+)?$/.test(text) ? Number(text.replace(',', '.')) : Number.NaN;
+  if (!(value >= least && value <= most))
+    throw new Refusal(
+      `--bar: ${text} is not a length from ${least} to ${most} mm; measure the bar on a print made at 100 %, not fitted to the page.`,
+    );
+  return value;
 }
 
 /** A panel with one strip across the face, by the name of its file. */
