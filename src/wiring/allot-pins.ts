@@ -91,9 +91,10 @@ export function allotPins(
     };
   }
 
-  /** Shells that the built panel has soldered and the file does not name, in the order of their letters. */
+  /** Shells that the built panel has soldered, or wires of the file end at, and the file does not list, in the order of their letters. */
   function builtShells(): readonly Shell[] {
-    const ids = new Set(Object.keys(panel.built?.pins ?? {}).map((pin) => splitPin(pin)[0]));
+    const pins = [...Object.keys(panel.built?.pins ?? {}), ...wiresOf(panel).flat().filter(isWay)];
+    const ids = new Set(pins.map((pin) => splitPin(pin)[0]));
     return [...ids]
       .filter((id) => /^[A-Za-z]+$/.test(id))
       .sort((a, b) => a.length - b.length || (a < b ? -1 : 1))
@@ -111,7 +112,7 @@ export function allotPins(
     };
   }
 
-  /** Pins by the tag that they lead to: what is built first, then what the file gives to tags and pins that are still free. */
+  /** Pins by the tag that they lead to: what is built first, then what connectors, then what wires give to tags and pins still free. */
   function fixedPins(): ReadonlyMap<string, Place> {
     const answer = new Map<string, Place>();
     const tags = new Set(pairs.flatMap((pair) => pair.to));
@@ -123,10 +124,10 @@ export function allotPins(
     const said = new Set<string>();
     for (const [connector, pin, to] of [...built, ...given]) {
       const shell = byId.get(connector);
-      if (shell === undefined || said.has(`${connector}.${pin} ${to}`)) continue;
+      if (said.has(`${connector}.${pin} ${to}`)) continue;
       said.add(`${connector}.${pin} ${to}`);
       const number = Number(pin);
-      if (!Number.isInteger(number) || number < 1 || number > shell.part.ways) {
+      if (shell === undefined || !Number.isInteger(number) || number < 1 || number > shell.part.ways) {
         problems.push({ code: 'pin-unknown', connector, pin });
         continue;
       }
@@ -135,6 +136,17 @@ export function allotPins(
       promised.add(pinId(shell, number));
       if (isTaken || answer.has(to) || !tags.has(to)) problems.push({ code: 'pin-leads-nowhere', connector, pin, to });
       else answer.set(to, { shell, number });
+    }
+    // A wire that cannot be so belongs to no circuit, and is reported for that.
+    for (const [from, to] of wiresOf(panel)) {
+      const [pin, tag] = isWay(from) ? [from, to] : [to, from];
+      const [connector, way] = splitPin(pin);
+      const shell = byId.get(connector);
+      const number = Number(way);
+      if (!isWay(pin) || shell === undefined || number > shell.part.ways) continue;
+      if (!tags.has(tag) || answer.has(tag) || promised.has(pinId(shell, number))) continue;
+      promised.add(pinId(shell, number));
+      answer.set(tag, { shell, number });
     }
     return answer;
   }
@@ -226,6 +238,18 @@ export function allotPins(
 
 function pinId(shell: Shell, number: number): string {
   return `${shell.id}.${number}`;
+}
+
+/** Wires of the file by their two ends, what is built first. */
+function wiresOf(panel: PanelFile): readonly (readonly [from: string, to: string])[] {
+  return [...Object.values(panel.built?.wires ?? {}), ...(panel.wires ?? [])].flatMap(({ from, to }) =>
+    from === undefined || to === undefined ? [] : [[from, to] as const],
+  );
+}
+
+/** Is a terminal a way of a connector, as "A.7"? Connectors have letters only, so that no other terminal reads so. */
+function isWay(terminal: string): boolean {
+  return /^[A-Za-z]+\.[1-9][0-9]*$/.test(terminal);
 }
 
 /** "A.7" to "A" and "7". */

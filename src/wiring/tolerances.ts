@@ -25,8 +25,5 @@ export const FUSE_MARGIN = 1.35;
 /** Wires inside the panel and closed contacts: the file format takes them as nothing. */
 export const NO_OHMS: Ohm = 0;
 
-/** Two ways of a connector are neighbours within 1.2 pitches; a pair is kept on neighbours. */
-export const PAIR_PITCHES = 1.2;
-
 /** The solver's tolerance for a current: what is less is none. */
 export const LEAST_AMPS: Ampere = 1e-12;
