@@ -56,8 +56,8 @@ export const BOOK_PATHS = [
 ] as const;
 type BookPath = (typeof BOOK_PATHS)[number];
 
-const BAR_LEAST: Millimetre = 95;
-const BAR_MOST: Millimetre = 105;
+/** What the bar of 100 mm may measure on a print: further off, something else than the printer is wrong. */
+export const BAR_RANGE: readonly [Millimetre, Millimetre] = [95, 105];
 
 /** The files that `only` names, in the order of `BOOK_PATHS`. */
 export function choosePaths(only: readonly string[] | undefined): readonly BookPath[] {
@@ -184,8 +184,9 @@ function layTemplates(derived: Derived, setting: Setting): Paged {
  */
 export async function buildBook(derived: Derived, options: BookOptions): Promise<BuiltFile[]> {
   const { paper, fonts, barMeasured = 100 } = options;
-  if (!(barMeasured >= BAR_LEAST && barMeasured <= BAR_MOST))
-    throw new RangeError(`the bar measures ${barMeasured} mm; ${BAR_LEAST} to ${BAR_MOST} can be corrected`);
+  const [least, most] = BAR_RANGE;
+  if (!(barMeasured >= least && barMeasured <= most))
+    throw new RangeError(`the bar measures ${barMeasured} mm; ${least} to ${most} can be corrected`);
   const imprint = imprintOf(derived);
   let ready: { readonly faces: Faces; readonly measure: Measure } | null = null;
   const once = async (): Promise<{ readonly faces: Faces; readonly measure: Measure }> => {

@@ -29,6 +29,8 @@ export interface TableStyle {
   readonly bare?: boolean;
   /** So many tables beside each other, filled top to bottom, then left to right. */
   readonly across?: number;
+  /** Between columns, mm. */
+  readonly gap?: Millimetre;
   /** Rows that belong to the one before them: no line between, and no page break where they can be kept together. */
   readonly joined?: readonly number[];
 }
@@ -170,10 +172,18 @@ export function drawTable(
   rows: readonly (readonly TableCell[])[],
   style: TableStyle = {},
 ): void {
-  const { size = pt(8.8), pad = 0.95, x = sheet.left, width = sheet.width, bare = false, across = 1 } = style;
+  const {
+    size = pt(8.8),
+    pad = 0.95,
+    x = sheet.left,
+    width = sheet.width,
+    bare = false,
+    across = 1,
+    gap = GAP,
+  } = style;
   if (rows.length === 0) return;
   const each = (width - GUTTER * (across - 1)) / across;
-  const grid: Grid = { columns, placed: placeColumns(columns, x, each), size, pad, leading: size * LEADING, bare };
+  const grid: Grid = { columns, placed: placeColumns(columns, x, each, gap), size, pad, leading: size * LEADING, bare };
   const laid = rows.map((row) => layRow(flow.pen(), grid, row));
   if (across > 1 && laid.every((row) => linesIn(row) <= MOST_LINES_KEPT))
     drawAcross(flow, sheet, grid, laid, x, each, across);

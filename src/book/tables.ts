@@ -1,13 +1,13 @@
 /** Plain tables of the book: levers, routes, holes, wires and parts. */
 import type { Derived } from '../derive.ts';
 import type { Millimetre } from '../units/index.ts';
-import { formatNumber, mm, money, size as sizeText } from './format.ts';
+import { formatNumber, mm, money, size as sizeText, unitSigns } from './format.ts';
 import { pt } from './page.ts';
 import { listParts, type PartLine } from './parts-list.ts';
 import { BLACK, HAIR, SMALLEST } from './pen.ts';
-import { LEADING, type Leaf, type Setting, startFlow } from './sheet.ts';
+import { type Flow, LEADING, type Leaf, type Setting, startFlow } from './sheet.ts';
 import { type Column, drawTable, type TableCell, TICK } from './table.ts';
-import { askedWords, counted, leverTitle, listed, placeNames } from './words.ts';
+import { askedWords, counted, leverTitle, listed, placeNames, ranges } from './words.ts';
 
 /** Levers with what they work and what each position means. `pageOf` gives the page of a lever's circuit. */
 export function leverPages(derived: Derived, setting: Setting, pageOf: (name: string) => number | null): Leaf[] {
@@ -191,24 +191,31 @@ export function holePages(derived: Derived, setting: Setting): Leaf[] {
   return flow.leaves;
 }
 
-/** Every wire, lever by lever: cut, strip, number, solder, tick. */
+const WIRE_SIZE: Millimetre = pt(8.4);
+const WIRE_GAP: Millimetre = 1.6;
+/** The widest end of a wire for which two lists fit beside each other, mm. */
+const END_MOST: Millimetre = 15.4;
+
+/** Every wire, lever by lever, what is in the panel before what is under the layout: cut, strip, number, solder, tick. */
 export function wirePages(derived: Derived, setting: Setting): Leaf[] {
   const { loom, wiring, plan } = derived;
+  const { sheet, measure } = setting;
   const flow = startFlow(setting, {
     title: 'Wiring list',
-    lead: `${counted(loom.wires.length, 'wire')}. Lengths are cut lengths with slack; those in brackets are a guess: measure yours.`,
+    lead: `${counted(loom.wires.length, 'wire')}. Lengths are cut lengths in mm with slack; those in brackets are a guess: measure yours. Tags are t, pins are a letter and a number, a lamp\u2019s leads are a (plus) and k (minus), those of a drive a and b.`,
     name: 'wires',
     bookmark: { title: 'Wiring list', level: 0 },
   });
+  const ends = loom.wires.flatMap((wire) => [wire.from, wire.to]);
+  const across = ends.every((end) => measure.width(end, 'text-400', WIRE_SIZE) <= END_MOST) ? 2 : 1;
   const columns: Column[] = [
-    { title: 'Wire', width: 13, font: 'text-700' },
+    { title: 'Wire', width: 10.5, font: 'text-700' },
     { title: 'From', width: { share: 1 } },
     { title: 'To', width: { share: 1 } },
-    { title: 'Colour', width: 16 },
-    { title: 'mm2', width: 10, anchor: 'end' },
-    { title: 'Cut, mm', width: 17, anchor: 'end' },
-    { title: '', width: 26 },
-    { title: 'Done', width: 9, anchor: 'end' },
+    { title: 'Colour', width: 11 },
+    { title: 'mm\u00b2', width: 7.5, anchor: 'end' },
+    { title: 'Cut', width: 10, anchor: 'end' },
+    { title: '', width: TICK, anchor: 'end' },
   ];
   const title = (circuit: string): string => {
     const lever = plan.levers.find((each) => each.id === circuit);
@@ -217,25 +224,40 @@ export function wirePages(derived: Derived, setting: Setting): Leaf[] {
     return supply === undefined ? circuit : `Supply ${supply.id}`;
   };
   const circuits = [...new Set(loom.wires.map((wire) => wire.circuit))];
+  if (circuits.length === 0) flow.paragraph('This panel has no wires yet.');
   for (const circuit of circuits) {
     const wires = loom.wires.filter((wire) => wire.circuit === circuit);
     flow.heading(title(circuit), counted(wires.length, 'wire'));
-    drawTable(
-      flow,
-      setting.sheet,
-      columns,
-      wires.map((wire): TableCell[] => [
-        wire.id,
-        wire.from,
-        wire.to,
-        wire.colour,
-        sizeText(wire.gauge),
-        wire.guess ? `(${formatNumber(wire.length)})` : formatNumber(wire.length),
-        wire.side === 'layout' ? 'under the layout' : '',
-        { tick: true },
-      ]),
-      { size: pt(8.6), pad: 0.75 },
-    );
+    for (const side of ['panel', 'layout'] as const) {
+      const part = wires.filter((wire) => wire.side === side);
+      if (part.length === 0) continue;
+      if (side === 'layout') {
+        flow.need(18);
+        flow.paragraph('Under the layout', { size: SMALLEST, strong: true, after: 0 });
+      }
+      drawTable(
+        flow,
+        sheet,
+        columns,
+        part.map((wire): TableCell[] => [
+          wire.id,
+          wire.from,
+          wire.to,
+          wire.colour,
+          sizeText(wire.gauge),
+          wire.guess ? `(${formatNumber(wire.length)})` : formatNumber(wire.length),
+          { tick: true },
+        ]),
+        // A second head within the same list says nothing new.
+        {
+          size: WIRE_SIZE,
+          pad: 0.5,
+          across: part.length > 1 ? across : 1,
+          gap: WIRE_GAP,
+          bare: side === 'layout' && part.length < wires.length,
+        },
+      );
+    }
   }
   return flow.leaves;
 }
@@ -264,8 +286,8 @@ export function partPages(derived: Derived, setting: Setting): Leaf[] {
     bookmark: { title: 'Parts', level: 0 },
   });
   const columns: Column[] = [
-    { title: 'Part', width: { share: 1.5 } },
-    { title: 'For', width: { share: 1.2 } },
+    { title: 'Part', width: { share: 1.3 } },
+    { title: 'For', width: { share: 1.4 } },
     { title: 'Count', width: 15, anchor: 'end' },
     { title: 'Each', width: 13, anchor: 'end' },
     { title: 'Sum', width: 15, anchor: 'end' },
@@ -273,9 +295,19 @@ export function partPages(derived: Derived, setting: Setting): Leaf[] {
   ];
   let total = 0;
   let unpriced = 0;
+  const sumOf = (line: PartLine): number | null => {
+    const sum = line.price === null ? null : line.price * line.count;
+    if (sum === null) unpriced += 1;
+    else total += sum;
+    return sum;
+  };
   for (const group of Object.keys(GROUP_WORDS) as PartLine['group'][]) {
     const part = lines.filter((line) => line.group === group);
     if (part.length === 0) continue;
+    if (group === 'wire') {
+      drawWireParts(flow, setting, part, sumOf);
+      continue;
+    }
     // The total never stands alone on a page.
     if (group === 'drives') flow.need(Math.min(24 + part.length * 14 + TOTAL, sheet.bottom - 60));
     flow.heading(GROUP_WORDS[group]);
@@ -284,19 +316,17 @@ export function partPages(derived: Derived, setting: Setting): Leaf[] {
       setting.sheet,
       columns,
       part.map((line): TableCell[] => {
-        const sum = line.price === null ? null : line.price * line.count;
-        if (sum === null) unpriced += 1;
-        else total += sum;
+        const sum = sumOf(line);
         return [
           line.part,
-          line.for.join(' '),
+          ranges(line.for),
           line.unit === 'metre' ? `${formatNumber(line.count)} m` : String(line.count),
           line.price === null ? '' : money(line.price),
           sum === null ? '' : money(sum),
           { tick: true },
         ];
       }),
-      { size: pt(8.6), pad: 0.75 },
+      { size: pt(8.6), pad: 0.6 },
     );
   }
   flow.need(TOTAL);
@@ -310,4 +340,45 @@ export function partPages(derived: Derived, setting: Setting): Leaf[] {
   );
   pen.text([sheet.right - 9 - 2.6, flow.y + 5.6], money(total), { font: 'text-700', size: pt(10.5), anchor: 'end' });
   return flow.leaves;
+}
+
+/** What the key of a line of wire begins and ends with: both stand in the heading. */
+const WIRE_BEGINS = /^wire /;
+const WIRE_ENDS = /, under the layout$/;
+
+/** Metres by colour, in two lists beside each other; what a metre costs stands in the heading. */
+function drawWireParts(
+  flow: Flow,
+  setting: Setting,
+  lines: readonly PartLine[],
+  sumOf: (line: PartLine) => number | null,
+): void {
+  for (const [heading, part] of [
+    ['Wire in the panel', lines.filter((line) => !WIRE_ENDS.test(line.part))],
+    ['Wire under the layout', lines.filter((line) => WIRE_ENDS.test(line.part))],
+  ] as const) {
+    if (part.length === 0) continue;
+    const names = part.map((line) => unitSigns(line.part.replace(WIRE_BEGINS, '').replace(WIRE_ENDS, '')));
+    const prices = new Set(
+      part.flatMap((line, i) =>
+        line.price === null ? [] : [`${(names[i] ?? '').split(' ').slice(0, 2).join(' ')} ${money(line.price)}`],
+      ),
+    );
+    flow.heading(heading, prices.size === 0 ? undefined : `a metre of ${[...prices].join(', ')}`);
+    drawTable(
+      flow,
+      setting.sheet,
+      [
+        { title: 'Wire', width: { share: 1 } },
+        { title: 'Metres', width: 10, anchor: 'end' },
+        { title: 'Sum', width: 10, anchor: 'end' },
+        { title: '', width: TICK, anchor: 'end' },
+      ],
+      part.map((line, i): TableCell[] => {
+        const sum = sumOf(line);
+        return [names[i] ?? '', formatNumber(line.count), sum === null ? '' : money(sum), { tick: true }];
+      }),
+      { size: pt(8.6), pad: 0.6, across: part.length > 1 ? 2 : 1, gap: WIRE_GAP },
+    );
+  }
 }

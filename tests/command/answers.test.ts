@@ -281,6 +281,22 @@ describe('build', () => {
     expect(letter.written.get('out/templates.pdf')).not.toEqual(a4.written.get('out/templates.pdf'));
   });
 
+  it('draws the templates to suit a bar that came out short, with a comma or a point, and leaves the rest', async () => {
+    const built = (...more: string[]) =>
+      runInMemory(['build', BRAMBLE, '--out', 'out', '--only', 'templates,face.svg', ...more]);
+    const [plain, true100, short, comma] = await Promise.all([
+      built(),
+      built('--bar', '100'),
+      built('--bar', '98.5'),
+      built('--bar', '98,5'),
+    ]);
+    const bytes = (ran: Awaited<ReturnType<typeof built>> | undefined, path: string) => ran?.written.get(`out/${path}`);
+    expect(bytes(true100, 'templates.pdf')).toEqual(bytes(plain, 'templates.pdf'));
+    expect(bytes(short, 'templates.pdf')).not.toEqual(bytes(plain, 'templates.pdf'));
+    expect(bytes(comma, 'templates.pdf')).toEqual(bytes(short, 'templates.pdf'));
+    expect(bytes(short, 'face.svg')).toEqual(bytes(plain, 'face.svg'));
+  });
+
   it('refuses a part that is not in the book, and writes nothing', async () => {
     const ran = await runInMemory(['build', BRAMBLE, '--out', 'out', '--only', 'cover']);
     expect([ran.status, ran.stdout, ran.written.size]).toEqual([2, '', 0]);
