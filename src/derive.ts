@@ -14,7 +14,16 @@ import { type Plan, readPlan } from './plan/index.ts';
 import { type BenchTest, writeTests } from './prove/index.ts';
 import { type Conflict, findConflicts, listRoutes, type RouteList } from './routes/index.ts';
 import { type HealthyTruth, proveHealthy } from './truth/index.ts';
-import { netlistOf, operate, type Position, type Reading, type Wiring, wirePanel } from './wiring/index.ts';
+import {
+  heldVolts,
+  NOMINAL,
+  netlistOf,
+  operate,
+  type Position,
+  type Reading,
+  type Wiring,
+  wirePanel,
+} from './wiring/index.ts';
 
 /** How many of each there are, as `check` answers. */
 export interface Counts {
@@ -157,7 +166,8 @@ export function derive(panel: PanelFile): Derived {
     tests,
     findings,
     operate: operateAt,
-    netlist: (levers, circuits) => netlistOf(wiring, levers, { circuits: circuits ?? null }),
+    netlist: (levers, circuits) =>
+      netlistOf(wiring, levers, { circuits: circuits ?? null, held: heldVolts(wiring, levers, NOMINAL) }),
   };
 }
 

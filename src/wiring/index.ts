@@ -1,4 +1,5 @@
 export { otherLie } from './drives.ts';
+export { heldVolts } from './limit.ts';
 export { lookOf } from './look.ts';
 export { type Corner, layoutSide, type NetlistOptions, NOMINAL, netlistOf, normalSign } from './netlist-of.ts';
 export { operate } from './operate.ts';

@@ -6,6 +6,7 @@ import type { CircuitElement, Netlist } from '../circuit/index.ts';
 import { RESISTOR_BAND, VF_BAND } from '../lamps/index.ts';
 import type { Lie } from '../panel/index.ts';
 import { type DiodeLaw, type LampPart, lampLaw, lawExists } from '../parts/index.ts';
+import type { Volt } from '../units/index.ts';
 import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
 import { NO_OHMS, PARALLEL_SPREAD } from './tolerances.ts';
 import type { Edge, Position, Wire, WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
@@ -37,6 +38,8 @@ export interface NetlistOptions {
   /** Only the circuits of these levers; null: all. */
   readonly circuits: ReadonlySet<string> | null;
   readonly corner?: Corner;
+  /** EMF of supplies that their limit holds below their own volts. */
+  readonly held?: ReadonlyMap<string, Volt>;
 }
 
 const SIGN: Readonly<Record<Edge, number>> = { low: -1, nominal: 0, high: 1 };
@@ -66,8 +69,10 @@ export function netlistOf(
 
   function addSupply(supply: WiredSupply): void {
     const { id, fuse } = supply;
-    const volts = edgeVolts(supply, corner.supply) * corner.dimmed;
-    elements.push({ kind: 'source', id, a: `${id}.p`, b: `${id}.m`, volts, ohms: supply.ohms, says: `supply ${id}` });
+    const held = options.held?.get(id);
+    const volts = held ?? openVolts(supply, corner);
+    const says = held === undefined ? `supply ${id}` : `supply ${id}, held down by its limit`;
+    elements.push({ kind: 'source', id, a: `${id}.p`, b: `${id}.m`, volts, ohms: supply.ohms, says });
     if (fuse !== null) addClosed(fuse.id, `${fuse.id}.1`, `${fuse.id}.2`, `fuse ${fuse.id}`);
     // From lever to lever, as far as the last that is wanted: what lies behind it carries nothing for it.
     const asked = new Set(wanted.map((circuit) => circuit.id));
@@ -183,8 +188,10 @@ export function signOf(drive: WiredDrive, whenNormal: Lie): 1 | -1 {
   return drive.plusToA === (whenNormal === 'normal') ? 1 : -1;
 }
 
-function edgeVolts(supply: WiredSupply, edge: Edge): number {
-  return edge === 'low' ? supply.low : edge === 'high' ? supply.high : supply.volts;
+/** A supply's EMF at a corner of the bands, with nothing on it. */
+export function openVolts(supply: WiredSupply, corner: Corner): Volt {
+  const volts = corner.supply === 'low' ? supply.low : corner.supply === 'high' ? supply.high : supply.volts;
+  return volts * corner.dimmed;
 }
 
 /** A diode law moved by so many volts along the axis of volts; where that leaves no junction, the typical law stands. */

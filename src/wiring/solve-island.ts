@@ -1,13 +1,14 @@
 /**
  * One island in one setting of its levers: nominal, and each lamp at the corners of its bands. Behind an ideal supply every lever is an
- * island of its own; levers that share a supply with ohms are one network. What is solved once is kept.
+ * island of its own; levers that share a supply with ohms, or one that may reach its limit, are one network. What is solved once is kept.
  */
 import { type Node, type OperatingPoint, solveDc } from '../circuit/index.ts';
 import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
+import { heldVolts, mayLimit } from './limit.ts';
 import { lookOf } from './look.ts';
 import { type Corner, NOMINAL, netlistOf } from './netlist-of.ts';
 import { LEAST_AMPS } from './tolerances.ts';
-import type { LampReading, Position, WiredLamp, Wiring } from './types.ts';
+import type { LampReading, Position, WiredLamp, WiredSupply, Wiring } from './types.ts';
 
 export type Positions = Readonly<Record<string, Position>>;
 
@@ -19,15 +20,20 @@ export interface IslandReading {
 
 const ISLANDS = new WeakMap<Wiring, readonly (readonly string[])[]>();
 
-/** Levers that must be solved together: one each behind an ideal supply, all of a supply that has ohms. */
+/** Levers that must be solved together: one each behind an ideal supply, all of a supply that has ohms or may reach its limit. */
 export function islandsOf(wiring: Wiring): readonly (readonly string[])[] {
   const known = ISLANDS.get(wiring);
   if (known !== undefined) return known;
   const islands = wiring.supplies.flatMap((supply) =>
-    supply.ohms > 0 ? [supply.circuits] : supply.circuits.map((circuit) => [circuit]),
+    isShared(supply) ? [supply.circuits] : supply.circuits.map((circuit) => [circuit]),
   );
   ISLANDS.set(wiring, islands);
   return islands;
+}
+
+/** Does what one lever draws change the volts of the others? */
+function isShared(supply: WiredSupply): boolean {
+  return supply.ohms > 0 || mayLimit(supply);
 }
 
 /** Islands already solved, by wiring: behind an ideal supply a lever has two or three states, whatever the others do. */
@@ -61,7 +67,8 @@ function solveState(
   judged: readonly string[],
 ): IslandReading {
   const circuits = new Set(island);
-  const solveAt = (corner: Corner): OperatingPoint => solveDc(netlistOf(wiring, levers, { circuits, corner }));
+  const solveAt = (corner: Corner): OperatingPoint =>
+    solveDc(netlistOf(wiring, levers, { circuits, corner, held: heldVolts(wiring, levers, corner) }));
   const nominal = solveAt(NOMINAL);
   const parts = partsOf(wiring);
   const solved = new Map<string, OperatingPoint>();
@@ -70,7 +77,7 @@ function solveState(
   const worst = (circuit: CircuitParts, lamp: WiredLamp, edge: 'low' | 'high'): OperatingPoint => {
     // In series every lamp carries the same; side by side one takes from another.
     const apart = lamp.series === null && (parts.sideBySide.get(sideOf(lamp)) ?? 0) > 1;
-    const group = circuit.supply.ohms > 0 || apart ? lamp.group : null;
+    const group = isShared(circuit.supply) || apart ? lamp.group : null;
     const dimmed = edge === 'low' ? circuit.dimmed : 1;
     const key = `${edge} ${group ?? ''} ${apart ? lamp.id : ''} ${dimmed}`;
     const known = solved.get(key);

@@ -27,3 +27,12 @@ export const NO_OHMS: Ohm = 0;
 
 /** The solver's tolerance for a current: what is less is none. */
 export const LEAST_AMPS: Ampere = 1e-12;
+
+/** A supply's limit is watched from where its steady draw, half as much again for the bands of all that draws, could reach it. */
+export const LIMIT_WATCH = 1.5;
+
+/** A supply at its limit gives its amps within this share of them: far below anything that is read. */
+export const LIMIT_CLOSENESS = 1e-12;
+
+/** Solves after which the search for a limited supply's volts ends; it takes fewer than 20. */
+export const LIMIT_STEPS = 60;
