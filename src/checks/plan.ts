@@ -105,7 +105,9 @@ function ofProblem({ panel, catalogue }: CheckInput, problem: PlanProblem): RawF
         straighter(panel, problem.point),
       ]);
     case 'place-unnamed':
-      return raw(problem.code, [problem.place], problem.at, { strip: problem.strip }, [namePlace(panel, problem.at)]);
+      return raw(problem.code, [problem.place], problem.at, { strip: problem.strip }, [
+        namePlace(panel, problem.place, problem.at),
+      ]);
     case 'lever-works-nothing-there':
       return raw(problem.code, [problem.lever], null, { point: problem.point }, [
         dropWork(panel, problem.lever, problem.point),
@@ -175,10 +177,14 @@ function withEndAt(strip: Strip, at: Spot, to: Spot): Strip['path'] {
   return path;
 }
 
-function namePlace(panel: PanelFile, at: Spot): Mend {
-  const id = nextFreeId(panel, 'place');
-  const edit = editOf(panel)
-    .add('places', { id, name: `Place ${id.slice('place'.length)}`, at: [at[0], at[1]] })
-    .done('place.name');
-  return { id: 'name-place', text: 'Name this place', price: null, edit };
+function namePlace(panel: PanelFile, place: string, at: Spot): Mend {
+  const number = nextFreeId(panel, 'place').slice('place'.length);
+  const name = `Place ${number}`;
+  const record = panel.places?.find((each) => each.id === place);
+  // A record without a name gets one; a second record on the same end would be one too many.
+  const edit =
+    record === undefined
+      ? editOf(panel).add('places', { id: `place${number}`, name, at: [at[0], at[1]] })
+      : editOf(panel).update('places', place, { name });
+  return { id: 'name-place', text: 'Name this place', price: null, edit: edit.done('place.name') };
 }
