@@ -1,3 +1,4 @@
+import { byId } from '../plan/index.ts';
 import { checkCircuits } from './circuits.ts';
 import { CODES, type Code } from './codes.ts';
 import { checkConnectors } from './connectors.ts';
@@ -56,18 +57,5 @@ function rank(finding: Finding): number {
 
 function compare(a: Finding, b: Finding): number {
   if (a.code !== b.code) return a.code < b.code ? -1 : 1;
-  return natural(a.where.ids.join(' '), b.where.ids.join(' '));
-}
-
-/** P2 before P10. */
-function natural(a: string, b: string): number {
-  const [left, right] = [a.split(/(\d+)/), b.split(/(\d+)/)];
-  for (let i = 0; i < Math.min(left.length, right.length); i++) {
-    const [x, y] = [left[i] ?? '', right[i] ?? ''];
-    if (x === y) continue;
-    const [nx, ny] = [Number(x), Number(y)];
-    if (i % 2 === 1 && nx !== ny) return nx - ny;
-    return x < y ? -1 : 1;
-  }
-  return left.length - right.length;
+  return byId(a.where.ids.join(' '), b.where.ids.join(' '));
 }
