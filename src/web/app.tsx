@@ -10,10 +10,11 @@ import { RouteCard } from './parts/route-card.tsx';
 import { Side } from './parts/side.tsx';
 import { Spoken } from './parts/spoken.tsx';
 import { TroubleDialog } from './parts/trouble.tsx';
-import { fitScale } from './run/fit.ts';
+import { fitScale, listOfCards, ROW_OF_CARDS } from './run/fit.ts';
+import { type Row, rowOf } from './run/row.ts';
 import { cardsFor, routeState } from './run/throws.ts';
 import { pickedRoute } from './store.ts';
-import { useApp, useAppStore, useMedia, useSize } from './use-app.ts';
+import { type Size, useApp, useAppStore, useMedia, useSize } from './use-app.ts';
 import { words } from './words.ts';
 import type { View } from './worker/types.ts';
 
@@ -22,6 +23,9 @@ const WIDE = '(min-width: 68.75em)';
 
 /** Below this the gutters shrink, as in run.css. */
 const NARROW = '(max-width: 40em)';
+
+/** The most of the floor that a list of cards takes from the sheet. */
+const MOST_FOR_LIST = 0.3;
 
 /** The whole window. */
 export function App({ openDemo }: { readonly openDemo: () => void }) {
@@ -68,7 +72,7 @@ function Run({ view }: { readonly view: View }) {
   const state = routeState(picked, cards);
   const { ref, size } = useSize();
   const gutter = useMedia(NARROW) ? 12 : 20;
-  const pxPerMm = size === null ? null : fitScale(view.face, size, gutter, wide);
+  const fit = size === null ? null : fitOf(view, size, gutter, wide);
   const bar = <RouteBar view={view} picked={picked} state={state} />;
   return (
     <main className={wide ? 'run wide' : 'run folded'}>
@@ -76,12 +80,14 @@ function Run({ view }: { readonly view: View }) {
         {wide ? bar : null}
         <div className="floor" ref={ref}>
           <div className="bench">
-            {pxPerMm === null || size === null ? null : (
-              <div className="fit" style={{ width: view.face.width * pxPerMm }}>
-                <FaceView view={view} picked={picked} pxPerMm={pxPerMm} />
-                <Cards view={view} cards={cards} pxPerMm={pxPerMm} em={size.em} />
+            {fit === null ? null : (
+              <div className="fit" style={{ width: view.face.width * fit.pxPerMm }}>
+                <FaceView view={view} picked={picked} pxPerMm={fit.pxPerMm} />
+                {fit.row === null ? null : <Cards view={view} cards={cards} row={fit.row} state={state} />}
               </div>
             )}
+            {fit === null || fit.row !== null ? null : <Cards view={view} cards={cards} row={null} state={state} />}
+            {view.counts.strips === 0 ? <p className="bare">{words.noStrips}</p> : null}
           </div>
           <Foot view={view} picked={picked} />
         </div>
@@ -89,9 +95,25 @@ function Run({ view }: { readonly view: View }) {
       <Side view={view} picked={picked} />
       {showFindings ? <FindingsPanel view={view} /> : null}
       {wide ? null : bar}
-      {picked === null ? null : <RouteCard view={view} picked={picked} cards={cards} />}
+      {picked === null ? null : <RouteCard view={view} picked={picked} />}
     </main>
   );
+}
+
+/** How large the sheet is drawn, and where the cards stand under its levers; no row where they have to be a list. */
+function fitOf(
+  view: View,
+  size: Size,
+  gutter: number,
+  wide: boolean,
+): { readonly pxPerMm: number; readonly row: Row | null } {
+  const room = (below: number): number => fitScale(view.face, size, gutter, wide, below);
+  const pxPerMm = room(ROW_OF_CARDS);
+  const row = rowOf(view.levers, pxPerMm, size.em);
+  if (row !== null || view.levers.length === 0) return { pxPerMm, row };
+  const list = listOfCards(view.levers.length, size.width - 2 * gutter, size.em);
+  // A long list scrolls in any case: then the sheet gives up nothing for it.
+  return { pxPerMm: list > size.height * MOST_FOR_LIST ? pxPerMm : room(list), row: null };
 }
 
 /** A panel file dropped anywhere on the window is opened. True while one is held over it. */

@@ -36,6 +36,18 @@ describe('opening', () => {
     expect(store.getState().findings).toEqual([]);
     expect(calls.findings).toHaveBeenCalledTimes(1);
   });
+  it('checks only once the hands are still', async () => {
+    const { core, calls } = fakeCore();
+    const store = makeStore(core, start);
+    await store.getState().open('a.json', '{}', 'own');
+    for (let i = 0; i < 5; i++) {
+      await vi.advanceTimersByTimeAsync(300);
+      store.getState().throwLevers({ L1: i % 2 === 0 ? 'reverse' : 'normal' });
+    }
+    expect(calls.findings).not.toHaveBeenCalled();
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(calls.findings).toHaveBeenCalledTimes(1);
+  });
   it('leaves everything as it is for a file that cannot be used', async () => {
     const { core } = fakeCore();
     const store = makeStore(core, start);

@@ -72,7 +72,7 @@ export function pickedRoute({ view, from, to, way }: Pick<State, 'view' | 'from'
   return ways[way] ?? ways[0] ?? null;
 }
 
-/** How long the first drawing and throw go before the checks begin, so that they never wait for them. */
+/** How long the hands must have been still before the checks begin, so that the first drawing and throws never wait for them. */
 const BEFORE_CHECKS_MS = 400;
 
 /** Levers whose next throw is asked for in advance. */
@@ -82,6 +82,17 @@ const REHEARSED = 40;
 export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'down'>): Store {
   let asked = 0;
   let opening = 0;
+  let due: (() => void) | null = null;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  /** Do this when the hands have been still for a while, in place of whatever was to be done then. */
+  const whenStill = (work: () => void): void => {
+    clearTimeout(timer);
+    due = work;
+    timer = setTimeout(() => {
+      due = null;
+      work();
+    }, BEFORE_CHECKS_MS);
+  };
   return createStore<State & Actions>()((set, get) => {
     const apply = async (levers: LeverPositions): Promise<void> => {
       const { view, reading: before, levers: old } = get();
@@ -98,6 +109,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       set({ reading, ...(thrown.length > 0 ? { news: throwNews(thrown, on, off) } : {}) });
     };
     const run = (levers: LeverPositions): void => {
+      if (due !== null) whenStill(due);
       apply(levers).catch((error: unknown) => get().refuse({ file: get().file, problems: [], fault: String(error) }));
     };
     /** Ask for every single throw before the hand does: the solver keeps its answers, and the first throw comes as quick as the rest. */
@@ -158,7 +170,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
             ringed: null,
             news: same ? words.reread(file) : words.opened(view.name === '' ? file : view.name),
           });
-          setTimeout(() => {
+          whenStill(() => {
             if (turn !== opening) return;
             core
               .findings()
@@ -167,7 +179,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
                 return rehearse(view);
               })
               .catch((error: unknown) => get().refuse({ file, problems: [], fault: String(error) }));
-          }, BEFORE_CHECKS_MS);
+          });
         } catch (error) {
           if (turn === opening) set({ tried: true, trouble: { file, problems: [], fault: String(error) } });
         }

@@ -29,13 +29,20 @@ export function useMedia(query: string): boolean {
   return holds;
 }
 
+/** In px; `em` is the size of the page's text. */
+export interface Size {
+  readonly width: number;
+  readonly height: number;
+  readonly em: number;
+}
+
 /** Size of an element in px, its scroll bar within it, and of the page's text, kept up to date; null until it is laid out. */
 export function useSize(): {
   readonly ref: (element: HTMLElement | null) => void;
-  readonly size: { readonly width: number; readonly height: number; readonly em: number } | null;
+  readonly size: Size | null;
 } {
   const [element, ref] = useState<HTMLElement | null>(null);
-  const [size, setSize] = useState<{ width: number; height: number; em: number } | null>(null);
+  const [size, setSize] = useState<Size | null>(null);
   useEffect(() => {
     if (element === null) return;
     const measure = (): void => {

@@ -1,5 +1,6 @@
 /** Every word that the application says. Sentence case, plain trade words; a button says what happens. */
 import type { Severity } from '../checks/index.ts';
+import type { Lie } from '../panel/index.ts';
 import type { Look, Position } from '../wiring/index.ts';
 import type { LitCount } from './run/lit.ts';
 import type { Clash } from './run/standing.ts';
@@ -32,7 +33,9 @@ export const words = {
   choose: 'Choose',
   swap: 'Turn round',
   way: (number: number, of: number): string => `Way ${number} of ${of}`,
-  wayVia: (names: readonly string[]): string => (names.length === 0 ? 'Direct' : `Via ${list(names)}`),
+  /** What tells one of several ways from the others; `names` null: its number alone does. */
+  wayBy: (names: readonly string[] | null, number: number): string =>
+    names === null ? `way ${number}` : names.length === 0 ? 'direct' : `via ${list(names)}`,
   allNormal: 'All normal',
   throwAll: (count: number): string => (count === 1 ? 'Throw it' : count === 2 ? 'Throw both' : `Throw all ${count}`),
   backToRoutes: (n: number): string => `Back to all ${n} routes`,
@@ -42,14 +45,23 @@ export const words = {
   free: 'free',
   leave: 'leave',
   toThrow: 'Levers for this route',
+  cardOf: (lever: string, number: number | null, lie: Lie): string =>
+    `${lever}: ${number === null ? `${lie} leave` : `${number} ${lie}`}`,
+  pressOrPick: 'Press a lever to throw it, or pick a route: what it asks of each lever then stands here.',
+  askNothing: 'The levers cannot set this route, so nothing is asked of them.',
+  noneAsked: 'This route asks nothing of any lever.',
   noRoutes: 'No routes: this panel has no two places that track joins.',
+  noStrips: 'Nothing is laid on this sheet yet: the file has no strips.',
   told: 'This screen is told, it does not see.',
   toldMore: 'It knows the levers you ticked, not how the drives or the blades lie.',
   guideOnly: 'The bright line along the route shows here only',
+  guideBarred: 'The broken line shows where it would run',
   conflicts: 'Conflict with this route',
   beside: 'Free to set as well',
+  besideBarred: 'Do not conflict with it',
   never: 'The levers cannot set these',
   routes: 'Routes',
+  route: 'Route',
   nOfM: (n: number, m: number): string => `${n} of ${m}`,
   allConflicts: (n: number): string => `All ${n} conflicts`,
   allBeside: (n: number): string => `All ${n} free routes`,
@@ -70,6 +82,7 @@ export const words = {
   remedy: 'Remedy',
   close: 'Close',
   showThere: 'Show where',
+  showThereOf: (ids: readonly string[]): string => (ids.length === 0 ? '' : `: ${list(ids)}`),
   problemsTitle: (file: string): string => `${file} cannot be used`,
   problemsAsIs: 'The panel that was open stays as it was.',
   problemsCount: (n: number): string => (n === 1 ? 'One thing is in the way:' : `${n} things are in the way:`),
@@ -82,17 +95,24 @@ export const words = {
   reread: (name: string): string => `${name} was read again.`,
   followed: 'Followed as it changes',
   demo: 'Demo panel',
-  card: 'Route card',
+  card: 'Print card',
+  cardHint: 'Print this route as a card: its levers with boxes to tick',
   cardHead: (from: string, to: string): string => `${from} to ${to}`,
-  cardColumns: ['No', 'Lever', 'Set it', 'Done'],
-  cardFoot: 'All other levers are free. The lamps show what was asked of the levers, not how the blades lie.',
+  cardColumns: ['No', 'Lever', 'Works', 'Set it', 'Done'],
+  cardRevision: (name: string, revision: string): string =>
+    [name, revision === '' ? '' : `revision ${revision}`].filter((part) => part !== '').join(', '),
+  cardFoot:
+    'Check every lever on the card, whichever way it lies. All other levers are free. The lamps show what was asked of the levers, not how the blades lie: look along the route before a train moves.',
   inWords: 'The panel in words',
   pointsHead: 'Points',
   lampsHead: 'Lamps',
-  spokenPoint: (id: string, lie: string, to: string, by: string | null): string =>
-    `${id}: ${by === null ? 'no lever works it' : `${lie}, to ${to}, worked by ${by}`}`,
+  spokenPoint: (id: string, lie: Lie | null, to: string, by: string | null): string => {
+    if (by === null) return `${id}: no lever works it`;
+    return lie === null ? `${id}: asked nothing, ${by} is in the centre` : `${id}: asked ${lie}, to ${to}, by ${by}`;
+  },
   spokenLamp: (id: string, on: string, look: Look): string => `${id}, on ${on}: ${looks[look]}`,
-  faceSize: (width: number, height: number): string => `${plain(width)} × ${plain(height)} mm face`,
+  faceSize: (width: number, height: number, rear: boolean): string =>
+    `${plain(width)} × ${plain(height)} mm face${rear ? ', for an operator behind the layout' : ''}`,
   supply: (name: string, amps: number): readonly [string, string] => [name, `${amps.toFixed(2)} A`],
   ofRating: (amps: number, rating: number): string =>
     `of ${plain(rating)} A${amps > rating ? ': more than it can give' : ''}`,
@@ -133,7 +153,13 @@ function plain(value: number): string {
 
 /** "L4 Quay cross". */
 export const leverName = (lever: Pick<ViewLever, 'id' | 'name'>): string =>
-  lever.name === null ? lever.id : `${lever.id} ${lever.name}`;
+  lever.name === null || lever.name === lever.id ? lever.id : `${lever.id} ${lever.name}`;
+
+/** A finding's message as a sentence: it begins with a capital unless it begins with an id, which keeps its own letters. */
+export function sentence(message: string, ids: readonly string[]): string {
+  const first = message.split(/[\s,:;]/, 1)[0] ?? '';
+  return ids.includes(first) ? message : `${message.slice(0, 1).toUpperCase()}${message.slice(1)}`;
+}
 
 /** "L4 Quay cross, works P4 and P5, reverse". */
 export function leverLabel(lever: ViewLever, position: Position): string {
@@ -159,21 +185,27 @@ export function clashText(view: View, clash: Clash): string {
 }
 
 /** Headline and line below it for the state of the picked route. */
-export function stateWords(state: RouteState): { readonly head: string; readonly more: string } {
+export function stateWords(state: RouteState, routes: number): { readonly head: string; readonly more: string } {
   switch (state.kind) {
     case 'none':
-      return { head: 'No route picked', more: 'Pick where from and where to' };
+      return routes === 0
+        ? { head: 'No routes', more: 'Track joins no two places' }
+        : { head: 'No route picked', more: 'Pick where from and where to' };
     case 'impossible':
       return { head: 'Cannot be set', more: state.why };
     case 'throwing':
       return { head: `${count(state.left.length, 'lever')} to throw`, more: `In order: ${list(state.left)}` };
     case 'set':
-      return { head: 'Route set', more: `By your ticks: ${count(state.thrown, 'lever')} thrown, ${state.kept} left` };
+      return {
+        head: 'Route set',
+        more: `By your ticks: ${count(state.thrown, 'lever')} thrown, ${state.kept} left as they lay`,
+      };
   }
 }
 
 /** The count of lamps, in pieces: what stands in bold and what follows it. `other` names the other standing route. */
 export function litWords(lit: LitCount, picked: boolean, other: string | null): readonly (readonly [string, string])[] {
+  if (lit.all === 0) return [['No', 'lamps on this panel']];
   const pieces: [number, string][] = [];
   if (picked) {
     pieces.push([lit.onRoute, 'on this route']);

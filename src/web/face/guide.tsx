@@ -20,6 +20,20 @@ export const GuideGlow = memo(function GuideGlow({ line }: { readonly line: read
   );
 });
 
+/** A broken line along a route that the levers cannot set. */
+export const GuideBarred = memo(function GuideBarred({ line }: { readonly line: readonly Spot[] }) {
+  return (
+    <path
+      className="guide-barred"
+      d={bentPath(line, BEND_MM)}
+      fill="none"
+      strokeWidth="1.1"
+      strokeDasharray="5 4"
+      strokeLinejoin="round"
+    />
+  );
+});
+
 /** The bright line along the picked route, drawn once from where it starts. */
 export const GuideLine = memo(function GuideLine({ line }: { readonly line: readonly Spot[] }) {
   const seconds = pathLength(line) / MM_PER_SECOND;

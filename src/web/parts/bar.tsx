@@ -21,7 +21,7 @@ export function Bar({ openDemo }: { readonly openDemo: () => void }) {
           <h1>{view === null ? words.noPanel : view.name === '' ? file : view.name}</h1>
           {view === null ? null : (
             <span>
-              {words.faceSize(view.face.width, view.face.height)}
+              {words.faceSize(view.face.width, view.face.height, view.face.view === 'rear')}
               <i className="from"> · {from}</i>
             </span>
           )}

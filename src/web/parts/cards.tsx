@@ -1,6 +1,6 @@
 import { Tick } from '../icons.tsx';
-import { type Row, rowOf } from '../run/row.ts';
-import { type Card, nextPosition, positionOf } from '../run/throws.ts';
+import type { Row } from '../run/row.ts';
+import { type Card, nextPosition, positionOf, type RouteState } from '../run/throws.ts';
 import { useApp } from '../use-app.ts';
 import { leverName, positions, words } from '../words.ts';
 import type { View, ViewLever } from '../worker/types.ts';
@@ -9,14 +9,18 @@ import type { View, ViewLever } from '../worker/types.ts';
 export function Cards(props: {
   readonly view: View;
   readonly cards: readonly Card[];
-  readonly pxPerMm: number;
-  readonly em: number;
+  readonly row: Row | null;
+  readonly state: RouteState;
 }) {
-  const { view, cards, pxPerMm, em } = props;
-  const row = rowOf(view.levers, pxPerMm, em);
+  const { view, cards, row, state } = props;
   if (view.levers.length === 0) return null;
-  // Nothing is asked of anything: the bench under the sheet stays bare.
-  if (row !== null && cards.every((card) => card.kind === 'free')) return <div className="cards row" />;
+  // Nothing is asked of anything: the room under the sheet says what would stand there.
+  if (row !== null && cards.every((card) => card.kind === 'free'))
+    return (
+      <div className="cards row">
+        <p className="asks-nothing">{asksNothing(state)}</p>
+      </div>
+    );
   return (
     <ul className={row === null ? 'cards wrapped' : 'cards row'} aria-label={words.toThrow}>
       {view.levers.map((lever, i) => {
@@ -29,6 +33,11 @@ export function Cards(props: {
       })}
     </ul>
   );
+}
+
+function asksNothing(state: RouteState): string {
+  if (state.kind === 'none') return words.pressOrPick;
+  return state.kind === 'impossible' ? words.askNothing : words.noneAsked;
 }
 
 function placeOf(row: Row, i: number) {
@@ -65,7 +74,7 @@ function CardView({ lever, card, named }: { readonly lever: ViewLever; readonly 
         className="unseen"
         type="checkbox"
         checked={done}
-        aria-label={`${leverName(lever)} ${positions[card.lie]}`}
+        aria-label={words.cardOf(leverName(lever), card.kind === 'throw' ? card.number : null, card.lie)}
         onChange={() => throwLevers({ [lever.id]: done ? other : card.lie })}
       />
       {name}

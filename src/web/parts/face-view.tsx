@@ -3,7 +3,7 @@ import { useMemo } from 'react';
 import type { Face } from '../../face/index.ts';
 import { lampColour } from '../face/colours.ts';
 import { Defs } from '../face/defs.tsx';
-import { GuideGlow, GuideLine } from '../face/guide.tsx';
+import { GuideBarred, GuideGlow, GuideLine } from '../face/guide.tsx';
 import { DarkLamps, LitLamps } from '../face/lamps.tsx';
 import { Bats, Bushes } from '../face/levers.tsx';
 import { Plates } from '../face/plates.tsx';
@@ -40,18 +40,23 @@ export function FaceView({
   const ringed = useApp((app) => app.ringed);
   const colours = useMemo(() => [...new Set(face.lamps.map(({ colour }) => lampColour(colour)))].sort(), [face]);
   const line = useMemo(() => (picked === null ? null : lineOf(picked)), [picked]);
+  const barred = picked?.route.levers === null;
   const route = picked === null ? '' : `${picked.index} ${picked.backwards}`;
   return (
     <section
       className="sheet"
       aria-label={words.faceOf(view.name)}
-      style={{ width: face.width * pxPerMm, height: face.height * pxPerMm }}
+      style={{
+        width: face.width * pxPerMm,
+        height: face.height * pxPerMm,
+        aspectRatio: `${face.width} / ${face.height}`,
+      }}
     >
       <Defs colours={colours} />
       <Layer face={face} name="paint">
         <Sheet face={face} />
       </Layer>
-      {line === null ? null : (
+      {line === null || barred ? null : (
         <Layer key={`glow ${route}`} face={face} name="glow">
           <GuideGlow line={line} />
         </Layer>
@@ -61,7 +66,7 @@ export function FaceView({
       </Layer>
       {line === null ? null : (
         <Layer key={`guide ${route}`} face={face} name="guide">
-          <GuideLine line={line} />
+          {barred ? <GuideBarred line={line} /> : <GuideLine line={line} />}
         </Layer>
       )}
       <Layer face={face} name="fitted">

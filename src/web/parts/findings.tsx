@@ -2,7 +2,7 @@ import { useEffect, useRef } from 'react';
 import type { Severity } from '../../checks/index.ts';
 import { Cross, SeverityMark } from '../icons.tsx';
 import { useApp } from '../use-app.ts';
-import { severities, words } from '../words.ts';
+import { sentence, severities, words } from '../words.ts';
 import type { View, ViewFinding } from '../worker/types.ts';
 
 const ORDER: readonly Severity[] = ['danger', 'wrong', 'caution', 'hint'];
@@ -40,10 +40,20 @@ export function FindingsPanel({ view }: { readonly view: View }) {
   const toggle = useApp((app) => app.toggleFindings);
   const ring = useApp((app) => app.ring);
   const head = useRef<HTMLHeadingElement>(null);
-  useEffect(() => head.current?.focus(), []);
+  const aside = useRef<HTMLElement>(null);
+  useEffect(() => {
+    head.current?.focus();
+    const panel = aside.current;
+    return () => {
+      // Whoever was in the list goes back to the button that opened it.
+      if (document.activeElement === document.body || panel?.contains(document.activeElement) === true)
+        document.querySelector<HTMLElement>('.findings-button')?.focus();
+    };
+  }, []);
   const { strips, points, lamps } = view.counts;
   return (
     <aside
+      ref={aside}
       className="findings"
       aria-labelledby="findings-head"
       onKeyDown={(event) => {
@@ -77,15 +87,25 @@ export function FindingsPanel({ view }: { readonly view: View }) {
                 {severities[finding.severity]}
                 {finding.ids.length > 0 ? <span> {finding.ids.slice(0, 4).join(', ')}</span> : null}
               </b>
-              <p>{finding.message}</p>
+              <p>{sentence(finding.message, finding.ids)}</p>
               {finding.mends.map((mend) => (
                 <p key={mend} className="mend">
                   <b>{words.remedy}</b> {mend}
                 </p>
               ))}
               {finding.at === null ? null : (
-                <button type="button" className="btn quiet sm" onClick={() => ring(finding.at)}>
-                  {words.showThere}
+                <button
+                  type="button"
+                  className="btn quiet"
+                  onClick={() => {
+                    ring(finding.at);
+                    requestAnimationFrame(() => document.querySelector('.ring')?.scrollIntoView({ block: 'nearest' }));
+                  }}
+                >
+                  <span>
+                    {words.showThere}
+                    <span className="unseen">{words.showThereOf(finding.ids)}</span>
+                  </span>
                 </button>
               )}
             </div>

@@ -36,7 +36,7 @@ export function Foot({ view, picked }: { readonly view: View; readonly picked: P
             </span>
           );
         })}
-        {picked === null ? null : <span>{words.guideOnly}</span>}
+        {picked === null ? null : <span>{picked.route.levers === null ? words.guideBarred : words.guideOnly}</span>}
       </p>
     </footer>
   );

@@ -1,10 +1,14 @@
+import { useMemo, useRef } from 'react';
 import { Bat, Cross, Sheet, Swap, Tick } from '../icons.tsx';
-import { type Picked, placesFrom, placesWithRoutes, routesBetween } from '../run/routes.ts';
+import { type Picked, placesFrom, placesWithRoutes, routesBetween, waysOf } from '../run/routes.ts';
 import type { RouteState } from '../run/throws.ts';
 import { useApp } from '../use-app.ts';
 import { stateWords, words } from '../words.ts';
 import type { View } from '../worker/types.ts';
 import { PlaceSelect } from './place-select.tsx';
+
+/** A second press of Throw all lands on Print card, which takes its place: this soon after, it was not meant for it, ms. */
+const SAME_PRESS = 800;
 
 /** Where from, where to, how the route stands, and what to do about it. */
 export function RouteBar({
@@ -23,8 +27,9 @@ export function RouteBar({
   const swap = useApp((app) => app.swap);
   const allNormal = useApp((app) => app.allNormal);
   const throwLevers = useApp((app) => app.throwLevers);
+  const thrownAt = useRef(Number.NEGATIVE_INFINITY);
   return (
-    <section className="route-bar" aria-label={words.routes}>
+    <section className="route-bar" aria-label={words.route}>
       <div className="ends">
         <PlaceSelect label={words.from} places={placesWithRoutes(view)} chosen={from} onChoose={pickFrom} />
         <button
@@ -39,19 +44,34 @@ export function RouteBar({
         </button>
         <PlaceSelect label={words.to} places={placesFrom(view, from)} chosen={to} onChoose={pickTo} />
       </div>
-      <RouteStateView state={state} />
+      <RouteStateView state={state} routes={view.routes.length} />
       <Ways view={view} picked={picked} />
       <div className="acts">
-        <button type="button" className="btn" onClick={allNormal}>
+        <button type="button" className="btn" onClick={allNormal} disabled={view.levers.length === 0}>
           {words.allNormal}
         </button>
         {state.kind === 'throwing' ? (
-          <button type="button" className="btn primary" onClick={() => throwLevers(picked?.route.levers ?? {})}>
+          <button
+            type="button"
+            className="btn primary"
+            onClick={(event) => {
+              thrownAt.current = event.timeStamp;
+              throwLevers(picked?.route.levers ?? {});
+            }}
+          >
             <Bat />
             {words.throwAll(state.left.length)}
           </button>
         ) : (
-          <button type="button" className="btn primary" disabled={state.kind !== 'set'} onClick={() => print()}>
+          <button
+            type="button"
+            className="btn primary"
+            title={words.cardHint}
+            disabled={state.kind !== 'set'}
+            onClick={(event) => {
+              if (event.timeStamp - thrownAt.current > SAME_PRESS) print();
+            }}
+          >
             <Sheet />
             {words.card}
           </button>
@@ -61,8 +81,8 @@ export function RouteBar({
   );
 }
 
-function RouteStateView({ state }: { readonly state: RouteState }) {
-  const { head, more } = stateWords(state);
+function RouteStateView({ state, routes }: { readonly state: RouteState; readonly routes: number }) {
+  const { head, more } = stateWords(state, routes);
   return (
     <output className={`state state-${state.kind}`}>
       <span className="state-mark">
@@ -81,14 +101,15 @@ function Ways({ view, picked }: { readonly view: View; readonly picked: Picked |
   const from = useApp((app) => app.from);
   const to = useApp((app) => app.to);
   const pickWay = useApp((app) => app.pickWay);
+  const known = useMemo(() => waysOf(view), [view]);
   if (picked === null || from === null || to === null) return null;
   const ways = routesBetween(view, from, to);
   if (ways.length < 2) return null;
   const at = ways.findIndex((way) => way.index === picked.index);
-  const via = picked.route.through.map((id) => view.places.find((place) => place.id === id)?.name ?? id);
+  const way = known.get(picked.index);
   return (
     <fieldset className="ways">
-      <legend>{words.wayVia(via)}</legend>
+      <legend>{way === undefined ? '' : words.wayBy(way.via, way.number)}</legend>
       {ways.map((way, i) => (
         <button
           key={way.index}

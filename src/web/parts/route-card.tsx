@@ -1,25 +1,28 @@
-import { type Picked, placeName } from '../run/routes.ts';
-import type { Card } from '../run/throws.ts';
-import { leverName, positions, words } from '../words.ts';
+import { type Picked, placeName, waysOf } from '../run/routes.ts';
+import { leversAlong } from '../run/throws.ts';
+import { leverName, list, positions, words } from '../words.ts';
 import type { View } from '../worker/types.ts';
 
-/** What Route card prints: black on white, a box to tick for each lever, in the order of the route. On paper only. */
-export function RouteCard({
-  view,
-  picked,
-  cards,
-}: {
-  readonly view: View;
-  readonly picked: Picked;
-  readonly cards: readonly Card[];
-}) {
+/**
+ * What Print card prints: black on white, a box to tick for each lever, in the order of the route, on paper only. It will be used when
+ * the levers lie otherwise than now, so it asks for every lever of the route.
+ */
+export function RouteCard({ view, picked }: { readonly view: View; readonly picked: Picked }) {
   const ends = [picked.route.from, picked.route.to].map((id) => placeName(view, id));
   const [from = '', to = ''] = picked.backwards ? ends.reverse() : ends;
-  const rows = [...cards].filter((card) => card.kind !== 'free').sort((a, b) => order(a) - order(b));
+  const rows = leversAlong(view, picked).flatMap((id) => {
+    const lever = view.levers.find((known) => known.id === id);
+    const lie = picked.route.levers?.[id];
+    return lever === undefined || lie === undefined ? [] : [{ lever, lie }];
+  });
+  const way = waysOf(view).get(picked.index);
   return (
     <section className="route-card" aria-hidden="true">
-      <p>{view.name}</p>
-      <h2>{words.cardHead(from, to)}</h2>
+      <p>{words.cardRevision(view.name, view.revision)}</p>
+      <h2>
+        {words.cardHead(from, to)}
+        {way === undefined ? null : <span> {words.wayBy(way.via, way.number)}</span>}
+      </h2>
       <table>
         <thead>
           <tr>
@@ -29,22 +32,18 @@ export function RouteCard({
           </tr>
         </thead>
         <tbody>
-          {rows.map((card) => {
-            const lever = view.levers.find(({ id }) => id === card.lever);
-            return lever === undefined ? null : (
-              <tr key={card.lever}>
-                <td>{card.kind === 'throw' ? card.number : ''}</td>
-                <td>{leverName(lever)}</td>
-                <td>{card.kind === 'leave' ? `${positions[card.lie]}, ${words.leave}` : positions[card.lie]}</td>
-                <td className="box" />
-              </tr>
-            );
-          })}
+          {rows.map(({ lever, lie }, i) => (
+            <tr key={lever.id}>
+              <td>{i + 1}</td>
+              <td>{leverName(lever)}</td>
+              <td>{list(lever.works)}</td>
+              <td className="lie">{positions[lie]}</td>
+              <td className="box" />
+            </tr>
+          ))}
         </tbody>
       </table>
       <p>{words.cardFoot}</p>
     </section>
   );
 }
-
-const order = (card: Card): number => (card.kind === 'throw' ? card.number : Number.MAX_SAFE_INTEGER);

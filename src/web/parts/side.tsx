@@ -1,6 +1,6 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useMemo, useState } from 'react';
 import { ChevronRight } from '../icons.tsx';
-import { type Picked, placeName } from '../run/routes.ts';
+import { type Picked, placeName, type Way, waysOf } from '../run/routes.ts';
 import { type Clash, standingWith } from '../run/standing.ts';
 import { leversToThrow } from '../run/throws.ts';
 import { useApp } from '../use-app.ts';
@@ -14,9 +14,10 @@ const FIRST = { against: 6, beside: 3, never: 3, routes: 12 } as const;
 export function Side({ view, picked }: { readonly view: View; readonly picked: Picked | null }) {
   const levers = useApp((app) => app.levers);
   const clearRoute = useApp((app) => app.clearRoute);
+  const ways = useMemo(() => waysOf(view), [view]);
   if (picked === null)
     return (
-      <aside className="side">
+      <aside className="side" aria-label={words.routes}>
         <List
           title={words.routes}
           total={String(view.routes.length)}
@@ -31,6 +32,7 @@ export function Side({ view, picked }: { readonly view: View; readonly picked: P
               view={view}
               route={route}
               index={index}
+              way={ways.get(index)}
               levers={leversToThrow(view, route.levers, levers)}
             />
           )}
@@ -41,7 +43,7 @@ export function Side({ view, picked }: { readonly view: View; readonly picked: P
   const { against, beside, never, of } = standingWith(view, picked.index, levers);
   const total = (n: number): string => words.nOfM(n, of);
   return (
-    <aside className="side" key={picked.index}>
+    <aside className="side" aria-label={words.routes} key={picked.index}>
       <List
         title={words.conflicts}
         total={total(against.length)}
@@ -53,17 +55,23 @@ export function Side({ view, picked }: { readonly view: View; readonly picked: P
           const route = view.routes[index];
           return route === undefined ? null : (
             <li key={index} className="side-row">
-              <RouteWords view={view} route={route} below={clashText(view, clash)} />
+              <RouteWords view={view} route={route} way={ways.get(index)} below={clashText(view, clash)} />
               <ClashTag clash={clash} />
             </li>
           );
         }}
       </List>
-      <List title={words.beside} total={total(beside.length)} items={beside} first={FIRST.beside} all={words.allBeside}>
+      <List
+        title={picked.route.levers === null ? words.besideBarred : words.beside}
+        total={total(beside.length)}
+        items={beside}
+        first={FIRST.beside}
+        all={picked.route.levers === null ? words.allNever : words.allBeside}
+      >
         {({ index, levers: toThrow }) => {
           const route = view.routes[index];
           return route === undefined ? null : (
-            <PickRow key={index} view={view} route={route} index={index} levers={toThrow} />
+            <PickRow key={index} view={view} route={route} index={index} way={ways.get(index)} levers={toThrow} />
           );
         }}
       </List>
@@ -73,13 +81,20 @@ export function Side({ view, picked }: { readonly view: View; readonly picked: P
             const route = view.routes[index];
             return route === undefined ? null : (
               <li key={index} className="side-row">
-                <RouteWords view={view} route={route} below={route.why ?? ''} />
+                <RouteWords view={view} route={route} way={ways.get(index)} below={route.why ?? ''} />
               </li>
             );
           }}
         </List>
       )}
-      <button type="button" className="btn quiet back" onClick={clearRoute}>
+      <button
+        type="button"
+        className="btn quiet back"
+        onClick={() => {
+          clearRoute();
+          goOn('.route-bar .sel-field');
+        }}
+      >
         {words.backToRoutes(view.routes.length)}
       </button>
     </aside>
@@ -114,21 +129,19 @@ function List<T>(props: {
   );
 }
 
-function RouteWords({
-  view,
-  route,
-  below,
-}: {
+function RouteWords(props: {
   readonly view: View;
   readonly route: ViewRoute;
+  readonly way: Way | undefined;
   readonly below: string;
 }) {
+  const { view, route, way, below } = props;
   return (
     <span className="side-words">
       <b>
         {placeName(view, route.from)} <i>{words.joiner}</i> {placeName(view, route.to)}
       </b>
-      <span>{below}</span>
+      <span>{way === undefined ? below : `${words.wayBy(way.via, way.number)}, ${below}`}</span>
     </span>
   );
 }
@@ -137,19 +150,36 @@ function PickRow(props: {
   readonly view: View;
   readonly route: ViewRoute;
   readonly index: number;
+  readonly way: Way | undefined;
   readonly levers: readonly string[] | null;
 }) {
-  const { view, route, index, levers } = props;
+  const { view, route, index, way, levers } = props;
   const pickRoute = useApp((app) => app.pickRoute);
   const below = levers === null ? (route.why ?? '') : levers.length === 0 ? words.alreadySet : words.throwThese(levers);
   return (
     <li>
-      <button type="button" className="side-row pick" onClick={() => pickRoute(index)}>
-        <RouteWords view={view} route={route} below={below} />
+      <button
+        type="button"
+        className="side-row pick"
+        onClick={() => {
+          pickRoute(index);
+          goOn('.route-bar .btn.primary:enabled', '.route-bar .sel-field');
+        }}
+      >
+        <RouteWords view={view} route={route} way={way} below={below} />
         <ChevronRight />
       </button>
     </li>
   );
+}
+
+/** The row that was pressed is gone: go on to what comes next, the first of these that is there, with the sheet in sight. */
+function goOn(...next: readonly string[]): void {
+  requestAnimationFrame(() => {
+    document.querySelector('.sheet')?.scrollIntoView({ block: 'nearest' });
+    const targets = next.map((selector) => document.querySelector<HTMLElement>(selector));
+    targets.find((target) => target !== null)?.focus({ preventScroll: true });
+  });
 }
 
 function ClashTag({ clash }: { readonly clash: Clash }) {

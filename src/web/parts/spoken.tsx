@@ -1,7 +1,7 @@
 import type { Lie } from '../../panel/index.ts';
 import { positionOf } from '../run/throws.ts';
 import { useApp } from '../use-app.ts';
-import { positions, words } from '../words.ts';
+import { words } from '../words.ts';
 import type { View, ViewPoint } from '../worker/types.ts';
 
 /** The panel in words for those who hear it: what each point and each lamp stands at. News of a throw is read out politely. */
@@ -32,11 +32,7 @@ function InWords({ view }: { readonly view: View }) {
         {view.points.map((point) => {
           const lie = lieOf(point);
           const to = lie === 'reverse' ? point.reverseTo : point.normalTo;
-          return (
-            <li key={point.id}>
-              {words.spokenPoint(point.id, lie === null ? positions.centre : positions[lie], to, point.lever)}
-            </li>
-          );
+          return <li key={point.id}>{words.spokenPoint(point.id, lie, to, point.lever)}</li>;
         })}
       </ul>
       <h2>{words.lampsHead}</h2>

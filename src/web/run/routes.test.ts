@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { lineOf, placeName, placesFrom, placesWithRoutes, routesBetween } from './routes.ts';
+import { lineOf, placeName, placesFrom, placesWithRoutes, routesBetween, waysOf } from './routes.ts';
 import { sample } from './sample.ts';
 
 describe('routes between places', () => {
@@ -24,6 +24,17 @@ describe('routes between places', () => {
     expect(placesWithRoutes(sample).map(({ id }) => id)).toEqual(['a', 'b', 's']);
     expect(placesFrom(sample, 's').map(({ id }) => id)).toEqual(['a', 'b']);
     expect(placesFrom(sample, null).map(({ id }) => id)).toEqual(['a', 'b', 's']);
+  });
+  it('tells ways between the same two places apart by what they pass, or by number', () => {
+    expect([...waysOf(sample)]).toEqual([
+      [0, { via: [], number: 1 }],
+      [1, { via: ['Nowhere'], number: 2 }],
+    ]);
+    const alike = { ...sample, routes: sample.routes.map((route) => ({ ...route, through: [] })) };
+    expect([...waysOf(alike)]).toEqual([
+      [0, { via: null, number: 1 }],
+      [1, { via: null, number: 2 }],
+    ]);
   });
   it('names a place, or says its id', () => {
     expect(placeName(sample, 'a')).toBe('West');

@@ -39,6 +39,34 @@ export function lineOf({ route, backwards }: Picked): ViewRoute['path'] {
   return backwards ? [...route.path].reverse() : route.path;
 }
 
+/** What tells a route from others between the same two places: the places that it passes, or its number among them alone. */
+export interface Way {
+  /** Names of the places passed, in order; null where another of the ways passes the same. */
+  readonly via: readonly string[] | null;
+  /** From 1, in the order of the list. */
+  readonly number: number;
+}
+
+/** The ways of all routes that are not the only one between their ends, by their place in the list. */
+export function waysOf(view: View): ReadonlyMap<number, Way> {
+  const groups = new Map<string, number[]>();
+  view.routes.forEach(({ from, to }, index) => {
+    const key = [from, to].sort().join('/');
+    groups.set(key, [...(groups.get(key) ?? []), index]);
+  });
+  const ways = new Map<number, Way>();
+  for (const group of groups.values()) {
+    if (group.length < 2) continue;
+    const passed = group.map((index) => (view.routes[index]?.through ?? []).map((id) => placeName(view, id)));
+    group.forEach((index, i) => {
+      const mine = passed[i] ?? [];
+      const alike = passed.some((other, j) => j !== i && other.join('/') === mine.join('/'));
+      ways.set(index, { via: alike ? null : mine, number: i + 1 });
+    });
+  }
+  return ways;
+}
+
 /** A place's name by its id; the id itself where there is no such place. */
 export function placeName(view: View, id: string): string {
   return view.places.find((place) => place.id === id)?.name ?? id;

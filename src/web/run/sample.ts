@@ -26,6 +26,7 @@ const route = (
 
 export const sample: View = {
   name: 'Sample',
+  revision: 'A',
   face: {
     width: 300,
     height: 150,

@@ -78,6 +78,8 @@ export interface ViewFinding {
 /** Everything that Run draws from. */
 export interface View {
   readonly name: string;
+  /** The empty text where the file gives none. */
+  readonly revision: string;
   readonly face: Face;
   readonly places: readonly ViewPlace[];
   readonly points: readonly ViewPoint[];
@@ -103,6 +105,6 @@ export interface Core {
   open(text: string, levers: LeverPositions): OpenAnswer;
   /** What the lamps show with the levers so, on the panel last opened. */
   operate(levers: LeverPositions): ViewReading;
-  /** All findings on the panel last opened, worst first as the core sorts them. */
-  findings(): readonly ViewFinding[];
+  /** All findings on the panel last opened, worst first as the core sorts them. Throws asked for meanwhile are answered in between. */
+  findings(): Promise<readonly ViewFinding[]>;
 }

@@ -40,6 +40,7 @@ export function makeView(derived: Derived, asked: LeverPositions): View {
   const places = plan.places.map(({ id, name, at }) => ({ id, name: name ?? id, at }));
   return {
     name: panel.name ?? '',
+    revision: panel.revision ?? '',
     face,
     places,
     points,
