@@ -1,8 +1,10 @@
 /**
- * Lamps into groups behind resistors. The file's groups come first, as they are; the rest are made lever by lever: opposed pairs
- * behind one resistor, each guarding the other from reverse volts, and what has no partner alone with a guard diode across it.
+ * Lamps into groups behind resistors. The file's groups come first, as they are, then those that are built; the rest are made lever by
+ * lever: opposed pairs behind one resistor, each guarding the other from reverse volts, and what has no partner alone with a guard
+ * diode across it.
  */
 import {
+  DEFAULTS,
   feedOf,
   type LampGroupRecord,
   type LeverRecord,
@@ -19,8 +21,14 @@ import type { FeedVolts, LampGroup, LampProblem, LampUse } from './types.ts';
 
 type Arrange = LampGroup['arrange'];
 
+/** What is asked of a supply to know its volts. */
+type Volts = Pick<Supply, 'volts' | 'tolerance' | 'voltsOffLoad'>;
+
+/** Stands in where the file has no supply at all: nothing is lit then, but a resistor has a size. */
+const NO_SUPPLY: Volts = { ...DEFAULTS.supply, voltsOffLoad: null };
+
 /** Volts that a supply's feed holds: its EMF, and the edges of its band. */
-export function feedVolts(supply: Supply): FeedVolts {
+export function feedVolts(supply: Volts): FeedVolts {
   return {
     low: supply.volts * (1 - supply.tolerance),
     nominal: supply.volts,
@@ -28,7 +36,7 @@ export function feedVolts(supply: Supply): FeedVolts {
   };
 }
 
-/** Every group of wired lamps, by lever in the order of the plan, the file's groups before the tool's. */
+/** Every group of wired lamps, by lever in the order of the plan: the file's groups, then what is built, then the tool's. */
 export function groupLamps(
   panel: PanelFile,
   _catalogue: Catalogue,
@@ -151,8 +159,7 @@ export function groupLamps(
     recorded: boolean,
   ): LampGroup {
     const first = feedOf(panel, records.get(lever)).supplies[0];
-    const supply = supplies.find((each) => each.id === first) ?? supplies[0];
-    if (supply === undefined) throw new RangeError('a panel without supplies: the default should stand in');
+    const supply = supplies.find((each) => each.id === first) ?? supplies[0] ?? NO_SUPPLY;
     const loads = [normal, reverse].flatMap((side) => loadsOf(arrange, side));
     return {
       id,

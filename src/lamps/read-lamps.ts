@@ -34,8 +34,8 @@ export function readLamps(
   const read = (panel.lamps ?? []).map((record): LampUse => {
     const part = partOf(record);
     const on = spanAt(plan, record.at, LAMP_REACH);
-    const legs = on === null ? [] : nearestFirst(on.span, on.along);
-    const { claim, from } = claimOf(record, legs);
+    const ends = on === null ? [] : nearestFirst(on.span, on.along);
+    const { claim, from } = claimOf(record, ends);
     const kind = kindOf(record, claim);
     const bound = bindToLever(record, claim);
     const leverRecord = bound === null ? undefined : leverRecords.get(bound.lever);
@@ -76,8 +76,10 @@ export function readLamps(
     return usual;
   }
 
-  function claimOf(record: LampRecord, legs: readonly Lies[]): { claim: readonly Lies[]; from: LampUse['from'] } {
+  /** `ends`: what the legs of its span ask, end by end, the nearer first. */
+  function claimOf(record: LampRecord, ends: readonly Lies[]): { claim: readonly Lies[]; from: LampUse['from'] } {
     if (record.claims !== undefined && CLAIMS_NO_LIE.has(record.claims)) return { claim: [], from: 'none' };
+    const [nearest, other] = ends;
     if (record.shows !== undefined) {
       const alternatives: readonly Lies[] = Array.isArray(record.shows) ? record.shows : [record.shows];
       const unknown = alternatives.flatMap((lies) => Object.keys(lies)).find((id) => !points.has(id));
@@ -90,19 +92,28 @@ export function readLamps(
         problems.push({ code: 'lamp-never-or-always', lamp: record.id, at: record.at });
         return { claim: [], from: 'shows' };
       }
-      const leg = legs[0];
-      if (leg !== undefined && alternatives.every((lies) => denies(lies, leg))) {
-        problems.push({ code: 'lamp-denies-its-leg', lamp: record.id, leg, shows: alternatives, at: record.at });
+      if (nearest !== undefined && alternatives.every((lies) => denies(lies, nearest))) {
+        problems.push({
+          code: 'lamp-denies-its-leg',
+          lamp: record.id,
+          leg: nearest,
+          shows: alternatives,
+          at: record.at,
+        });
       }
       return { claim: alternatives, from: 'shows' };
     }
-    const nearest = legs[0];
     if (nearest === undefined) {
       problems.push({ code: 'lamp-claims-nothing', lamp: record.id, at: record.at });
       return { claim: [], from: 'none' };
     }
-    if (record.claims === 'leg') return { claim: [nearest], from: 'span' };
-    return { claim: [Object.assign({}, ...legs)], from: 'span' };
+    if (record.claims === 'leg' || other === undefined) return { claim: [nearest], from: 'span' };
+    if (denies(nearest, other)) {
+      // Both legs of one point, round a balloon: it never lies both ways.
+      problems.push({ code: 'lamp-never-or-always', lamp: record.id, at: record.at });
+      return { claim: [], from: 'none' };
+    }
+    return { claim: [{ ...nearest, ...other }], from: 'span' };
   }
 
   function bindToLever(record: LampRecord, claim: readonly Lies[]): { lever: string; lie: Lie } | null {
@@ -148,7 +159,7 @@ export function leversOfPoints(plan: Plan): ReadonlyMap<string, { readonly lever
   return answer;
 }
 
-/** The legs of spans as claims, the one at the nearer end first; each span is asked once. */
+/** What the legs of a span ask, end by end, the nearer end first; each span is asked once. A leg of a three-way asks two lies. */
 function legReader(plan: Plan): (span: string, along: number) => readonly Lies[] {
   const lengths = new Map(plan.spans.map((span) => [span.id, span.length]));
   const legs = new Map<string, ReturnType<typeof legsOf>>();
@@ -156,9 +167,11 @@ function legReader(plan: Plan): (span: string, along: number) => readonly Lies[]
     const known = legs.get(span) ?? legsOf(plan, span);
     legs.set(span, known);
     const distance = (end: 0 | 1) => (end === 0 ? along : (lengths.get(span) ?? 0) - along);
-    return [...known]
+    return ([0, 1] as const)
+      .map((end) => ({ end, legs: known.filter((leg) => leg.end === end) }))
+      .filter((each) => each.legs.length > 0)
       .sort((a, b) => distance(a.end) - distance(b.end) || a.end - b.end)
-      .map((leg) => ({ [leg.point]: leg.lie }));
+      .map((each) => Object.fromEntries(each.legs.map((leg) => [leg.point, leg.lie])));
   };
 }
 
