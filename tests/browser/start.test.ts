@@ -52,7 +52,7 @@ describe('npm start', () => {
       expect(wrongs).toEqual([]);
       await page.context().close();
     } finally {
-      if (child.pid !== undefined) process.kill(-child.pid, 'SIGTERM');
+      if (child.pid !== undefined && child.exitCode === null) process.kill(-child.pid, 'SIGTERM');
     }
   });
 });
