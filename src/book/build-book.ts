@@ -6,9 +6,11 @@ import { circuitPages } from './circuit-pages.ts';
 import { connectorPages } from './connector-pages.ts';
 import { coverPage } from './cover.ts';
 import { type Faces, openFaces } from './faces.ts';
+import { findingsPages, tallyWords } from './findings-pages.ts';
 import type { FontFiles } from './fonts.ts';
 import { isoDate } from './format.ts';
 import { type Contents, guidePages } from './guide.ts';
+import { lidPages } from './lid-sheet.ts';
 import { conflictsList, holesList, type List, partsList, pinsList, routesList, testsList, wiresList } from './lists.ts';
 import { type Measure, measureWith } from './measure.ts';
 import type { Paged } from './page.ts';
@@ -131,8 +133,15 @@ export function layBook(derived: Derived, setting: Setting): Paged {
       what: 'in order, with the readings to expect',
       leaves: testPages(derived, setting),
     },
+    {
+      title: 'Sheet for the lid',
+      name: 'lid',
+      what: 'supply, fuses, pins, the likeliest faults, spares',
+      leaves: lidPages(derived, setting),
+    },
   ].filter((part) => part.leaves.length > 0);
 
+  const findings = findingsPages(derived, setting);
   const lay = (front: number): { readonly leaves: Leaf[]; readonly front: number } => {
     const pages = new Map<string, number>();
     const contents: Contents[] = [];
@@ -147,6 +156,12 @@ export function layBook(derived: Derived, setting: Setting): Paged {
     const levers = leverPages(derived, setting, (name) => pages.get(name) ?? null);
     const guide = guidePages(derived, setting, [
       {
+        title: 'Findings',
+        name: 'findings',
+        what: tallyWords(derived.findings()) ?? 'nothing found',
+        page: front - levers.length - findings.length + 1,
+      },
+      {
         title: 'Levers',
         name: 'levers',
         what: 'what each works and what its positions mean',
@@ -154,7 +169,7 @@ export function layBook(derived: Derived, setting: Setting): Paged {
       },
       ...contents,
     ]);
-    const leaves = [coverPage(derived, setting), ...guide, ...levers];
+    const leaves = [coverPage(derived, setting), ...guide, ...findings, ...levers];
     return { leaves, front: leaves.length };
   };
   const first = lay(0);

@@ -2,11 +2,12 @@
 import type { Derived } from '../derive.ts';
 import { formatAmps } from '../units/index.ts';
 import { drawFace } from './face-drawing.ts';
+import { drawSeverity, seriousWords } from './findings-pages.ts';
 import { longDate, size as sizeText } from './format.ts';
 import { pt } from './page.ts';
+import { EDGE } from './pen.ts';
 import { litLamps } from './pictures.ts';
 import { type Leaf, newLeaf, type Setting } from './sheet.ts';
-import { counted } from './words.ts';
 
 const INK = '#172023';
 const SOFT = '#435054';
@@ -92,22 +93,32 @@ export function coverPage(derived: Derived, setting: Setting): Leaf {
     (connector) =>
       `Connector ${connector.id}: ${connector.part.name}, ${connector.panelHalf} on the panel, ${connector.pins.length} of ${connector.part.ways} pins used.`,
   );
-  const findings = derived.findings();
-  const serious = findings.filter((finding) => finding.severity === 'danger' || finding.severity === 'wrong').length;
-  const state =
-    serious === 0
-      ? 'The checks find nothing dangerous or wrong.'
-      : `The checks find ${counted(serious, 'thing')} dangerous or wrong: mend them before you drill or wire.`;
+  // A panel that is dangerous or wrong says so before anything else.
+  const serious = seriousWords(derived.findings());
   let line = top + 27.5;
-  for (const [i, said] of [...supplies, ...shells, state].entries()) {
-    if (line > sheet.bottom) break;
-    const strong = i === supplies.length + shells.length && serious > 0;
-    pen.text([sheet.left, line], said, {
-      size: pt(9.4),
-      fill: strong ? '#ad1f18' : INK,
-      font: strong ? 'text-700' : 'text-400',
-      most: sheet.width,
+  if (serious !== null) {
+    const box = 12;
+    pen.rect([sheet.left, line - 4.6], [sheet.width, box], { stroke: '#ad1f18', width: EDGE });
+    drawSeverity(pen, [sheet.left + 5, line + 1.4], serious.includes('danger') ? 'danger' : 'wrong');
+    pen.text([sheet.left + 9.5, line + 0.4], `The checks find ${serious}.`, {
+      size: pt(11),
+      font: 'text-700',
+      fill: '#ad1f18',
+      most: sheet.width - 12,
     });
+    pen.text([sheet.left + 9.5, line + 5], 'Mend it and print again before you drill or wire: see the findings.', {
+      size: pt(9.4),
+      fill: '#ad1f18',
+      most: sheet.width - 12,
+    });
+    line += box + 3.4;
+  }
+  const said = [...(serious === null ? ['The checks find nothing dangerous or wrong.'] : []), ...supplies, ...shells];
+  const most = Math.max(1, Math.floor((sheet.bottom - line) / 5) + 1);
+  const told =
+    said.length <= most ? said : [...said.slice(0, most - 1), 'More connectors stand in their part of the book.'];
+  for (const text of told) {
+    pen.text([sheet.left, line], text, { size: pt(9.4), fill: INK, most: sheet.width });
     line += 5;
   }
   return leaf;

@@ -1,8 +1,10 @@
 /** How to use the book, in the order of work, and the cautions that apply to this panel. */
 import type { Derived } from '../derive.ts';
+import { seriousWords } from './findings-pages.ts';
 import { size as sizeText } from './format.ts';
+import { pt } from './page.ts';
 import { type Leaf, type Setting, startFlow } from './sheet.ts';
-import { counted, listed } from './words.ts';
+import { listed } from './words.ts';
 
 /** A part of the book and the page that it begins on. */
 export interface Contents {
@@ -28,7 +30,7 @@ export function guidePages(derived: Derived, setting: Setting, contents: readonl
     const number = pen.text([sheet.right, y], String(part.page), { font: 'text-600', size: 3.5, anchor: 'end' });
     const title = pen.text([sheet.left, y], part.title, { font: 'text-700', size: 3.5, most: 60 });
     pen.text([sheet.left + Math.max(44, title + 4), y], part.what, {
-      size: 3.35,
+      size: pt(9.4),
       most: sheet.width - Math.max(44, title + 4) - number - 4,
     });
     pen.line([sheet.left, y + 2], [sheet.right, y + 2], { stroke: '#9a9a9a', width: 0.18 });
@@ -96,8 +98,8 @@ function cautionsOf(derived: Derived): readonly string[] {
   );
   const traps = [...new Map(wiring.drives.map((drive) => [drive.part.id, drive.part])).values()];
   for (const part of traps) says.push(`${part.name.charAt(0).toUpperCase()}${part.name.slice(1)}: ${part.trap}`);
-  const { length } = derived.findings().filter((finding) => finding.severity === 'danger');
-  if (length > 0) says.push(`The checks find ${counted(length, 'danger')} in this panel. Mend first.`);
+  const serious = seriousWords(derived.findings());
+  if (serious !== null) says.push(`The checks find ${serious} in this panel. Mend first.`);
   says.push('The sums in this book are an aid. Data sheets, local codes and licensed practice come first.');
   return says;
 }

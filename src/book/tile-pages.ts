@@ -428,7 +428,9 @@ function tileLeaves(derived: Derived, template: Template, setting: Setting, tile
   });
   pen.text(
     [136, BAR_TOP + 4.6],
-    scale === 1 ? 'Not 100.0? Type it in and print again.' : `Drawn for a bar of ${mm(setting.barMeasured)}: now 100.0 mm.`,
+    scale === 1
+      ? 'Not 100.0? Type it in and print again.'
+      : `Drawn for a bar of ${mm(setting.barMeasured)}: now 100.0 mm.`,
     { size: 3.2, most: sheet.right - 136 },
   );
 

@@ -95,6 +95,7 @@ describe.each([
     expect(titles).toEqual([
       'Cover',
       'How to use this book',
+      'Findings',
       'Levers',
       'Control table',
       'Parts',
@@ -104,6 +105,7 @@ describe.each([
       'Connectors',
       'Wiring list',
       'Bench tests',
+      'Sheet for the lid',
     ]);
     const circuits =
       outlines.find((outline) => outline.title.startsWith('Circuits'))?.kids.map((kid) => kid.title) ?? [];
