@@ -42,7 +42,7 @@ describe('spiceText', () => {
         'V_H1 H1_a D1_x DC 0',
         'D_D1 D1_x 0 DM1',
         '.model DM1 D(IS=1.9e-18 N=2 RS=5 TNOM=27)',
-        '.options temp=27 tnom=27 reltol=1e-6 abstol=1e-12 vntol=1e-9 itl1=500',
+        '.options temp=27 tnom=27 reltol=1e-5 abstol=1e-12 vntol=1e-8 itl1=500',
         '.op',
         '.end',
         '',
