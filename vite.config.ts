@@ -59,6 +59,9 @@ export { ${names.map((name) => `none as ${name}`).join(', ')}, none as process }
   },
 });
 
+// Whoever builds, and from wherever: under a test runner NODE_ENV would put the libraries' development code into the page.
+process.env.NODE_ENV = 'production';
+
 export default defineConfig({
   root: web,
   base: './',
