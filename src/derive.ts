@@ -100,7 +100,7 @@ export function derive(panel: PanelFile): Derived {
 
   const routes = once(() => listRoutes(plan));
   const conflicts = once(() => findConflicts(routes().routes));
-  const truth = once(() => proveHealthy({ panel, plan, lamps, wiring }));
+  const truth = once(() => proveHealthy({ plan, switches, lamps, wiring }));
   const tests = once(() => writeTests({ panel, plan, wiring, groups, operate: operateAt }));
   const findings = once((): readonly Finding[] => {
     const everyLever = (position: Position): LeverPositions => {

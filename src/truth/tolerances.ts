@@ -1,2 +1,10 @@
+import type { Ampere } from '../units/index.ts';
+
 /** Dark means at most a twentieth of what is just seen: rule 6. */
 export const DARK_SHARE = 1 / 20;
+
+/** Cases of one lamp that are told one by one: ten levers' worth; a claim on more points than that is told in brief. */
+export const CASES_MOST = 4096;
+
+/** Two draws that differ by less are the same: far above the solver's own error, far below what any lamp shows. */
+export const ALIKE_AMPS: Ampere = 1e-9;
