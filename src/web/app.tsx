@@ -21,6 +21,9 @@ import type { View } from './worker/types.ts';
 /** Below this the side folds under the face and the route is picked at the bottom edge. */
 const WIDE = '(min-width: 68.75em)';
 
+/** A window so low has no room for a bar that stays at its bottom edge, as in run.css. */
+const LOW = '(max-height: 30em)';
+
 /** Below this the gutters shrink, as in run.css. */
 const NARROW = '(max-width: 40em)';
 
@@ -31,6 +34,10 @@ const MOST_FOR_LIST = 0.3;
 export function App({ openDemo }: { readonly openDemo: () => void }) {
   const view = useApp((app) => app.view);
   const dropping = useDrops();
+  const title = words.title(view?.name ?? '');
+  useEffect(() => {
+    document.title = title;
+  }, [title]);
   return (
     <>
       <div className="app">
@@ -61,25 +68,27 @@ function Empty({ openDemo }: { readonly openDemo: () => void }) {
 
 function Run({ view }: { readonly view: View }) {
   const wide = useMedia(WIDE);
+  const onTop = useMedia(LOW) || wide;
   const from = useApp((app) => app.from);
   const to = useApp((app) => app.to);
   const way = useApp((app) => app.way);
   const atPick = useApp((app) => app.atPick);
   const levers = useApp((app) => app.levers);
   const showFindings = useApp((app) => app.showFindings);
+  const enlarged = useApp((app) => app.enlarged);
   const picked = useMemo(() => pickedRoute({ view, from, to, way }), [view, from, to, way]);
   const cards = useMemo(() => cardsFor(view, picked, atPick, levers), [view, picked, atPick, levers]);
   const state = routeState(picked, cards);
   const { ref, size } = useSize();
   const gutter = useMedia(NARROW) ? 12 : 20;
-  const fit = size === null ? null : fitOf(view, size, gutter, wide);
+  const fit = size === null ? null : fitOf(view, size, gutter, wide, enlarged);
   const bar = <RouteBar view={view} picked={picked} state={state} />;
   return (
     <main className={wide ? 'run wide' : 'run folded'}>
       <div className="desk">
-        {wide ? bar : null}
+        {onTop ? bar : null}
         <div className="floor" ref={ref}>
-          <div className="bench">
+          <div className={enlarged > 1 ? 'bench enlarged' : 'bench'}>
             {fit === null ? null : (
               <div className="fit" style={{ width: view.face.width * fit.pxPerMm }}>
                 <FaceView view={view} picked={picked} pxPerMm={fit.pxPerMm} />
@@ -94,7 +103,7 @@ function Run({ view }: { readonly view: View }) {
       </div>
       <Side view={view} picked={picked} />
       {showFindings ? <FindingsPanel view={view} /> : null}
-      {wide ? null : bar}
+      {onTop ? null : bar}
       {picked === null ? null : <RouteCard view={view} picked={picked} />}
     </main>
   );
@@ -106,8 +115,9 @@ function fitOf(
   size: Size,
   gutter: number,
   wide: boolean,
+  enlarged: number,
 ): { readonly pxPerMm: number; readonly row: Row | null } {
-  const room = (below: number): number => fitScale(view.face, size, gutter, wide, below);
+  const room = (below: number): number => fitScale(view.face, size, gutter, wide, below) * enlarged;
   const pxPerMm = room(ROW_OF_CARDS);
   const row = rowOf(view.levers, pxPerMm, size.em);
   if (row !== null || view.levers.length === 0) return { pxPerMm, row };

@@ -42,6 +42,8 @@ export interface State {
   readonly down: boolean;
   readonly ringed: Spot | null;
   readonly showFindings: boolean;
+  /** The sheet is drawn so many times as large as fits. */
+  readonly enlarged: number;
 }
 
 export interface Actions {
@@ -61,6 +63,7 @@ export interface Actions {
   deviceChanged(): void;
   ring(at: Spot | null): void;
   toggleFindings(show?: boolean): void;
+  enlarge(times: number): void;
 }
 
 export type Store = StoreApi<State & Actions>;
@@ -137,6 +140,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       ...start,
       ringed: null,
       showFindings: false,
+      enlarged: 1,
 
       async open(file, text, source) {
         const turn = ++opening;
@@ -165,7 +169,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
             findings: null,
             from,
             to: same && from !== null && reached ? get().to : null,
-            ...(same ? {} : { way: 0, atPick: {} }),
+            ...(same ? {} : { way: 0, atPick: {}, enlarged: 1 }),
             trouble: null,
             ringed: null,
             news: same ? words.reread(file) : words.opened(view.name === '' ? file : view.name),
@@ -235,6 +239,9 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       },
       ring(ringed) {
         set({ ringed });
+      },
+      enlarge(enlarged) {
+        set({ enlarged });
       },
       toggleFindings(show) {
         set({ showFindings: show ?? !get().showFindings, ringed: null });

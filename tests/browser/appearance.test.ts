@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openPage, pickRoute, type Site, serveSite, startBrowser } from './site.ts';
+import { dropFile, example, openPage, pickRoute, type Site, serveSite, startBrowser } from './site.ts';
 
 let site: Site;
 let browser: Browser;
@@ -149,17 +149,111 @@ describe('the window', () => {
     expect(await audit(page)).toEqual([]);
     await page.keyboard.press('Escape');
     await page.locator('.findings').waitFor({ state: 'detached' });
+    expect(await page.evaluate(() => document.activeElement?.className)).toBe('findings-button');
     await page.getByRole('button', { name: 'More' }).click();
     expect(await audit(page)).toEqual([]);
     await page.context().close();
   });
 
-  it('stands text at twice its size', async () => {
+  it.each([
+    [1440, 900],
+    [820, 1180],
+    [390, 844],
+  ] as const)('stands text at twice its size at %i by %i', async (width, height) => {
+    // The size of text that a user sets in the browser, which the media queries follow as well.
+    const large = await startBrowser('--blink-settings=defaultFontSize=32');
+    try {
+      const { page } = await openPage(large, site.url, { viewport: { width, height } });
+      expect(await page.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe('32px');
+      expect(await misfits(page)).toEqual([]);
+      await pickRoute(page, 'Tolland', 'Yard 3');
+      await page.locator('.state-throwing').waitFor();
+      expect(await misfits(page)).toEqual([]);
+    } finally {
+      await large.close();
+    }
+  });
+
+  it('has targets of 44 px, but for the levers on a small sheet, which cards stand in for', async () => {
+    const { page } = await openPage(browser, site.url, { viewport: { width: 390, height: 844 }, hasTouch: true });
+    await ready(page);
+    await page.getByRole('button', { name: 'More' }).click();
+    const small = () =>
+      page.evaluate(() =>
+        [...document.querySelectorAll('button, label, input:not(.unseen), [role="option"]')]
+          .filter((element) => element.closest('.unseen, .lever-buttons, [aria-hidden="true"], label label') === null)
+          .filter((element) => element.tagName !== 'INPUT' || element.closest('label') === null)
+          .map((element) => ({ box: element.getBoundingClientRect(), text: element.textContent ?? '' }))
+          // WCAG 2.2, 2.5.5 (target size, enhanced): 44 by 44 CSS px.
+          .filter(({ box }) => box.width > 0 && (box.width < 44 || box.height < 44))
+          .map(({ box, text }) => `${text}: ${box.width} by ${box.height}`),
+      );
+    expect(await small()).toEqual([]);
+    await page.keyboard.press('Escape');
+    await page.locator('.findings-button').click();
+    expect(await small()).toEqual([]);
+    expect(await page.locator('.lever-button').count()).toBe(await page.locator('.cards > li').count());
+    await page.context().close();
+  });
+
+  it('draws the sheet larger where it is asked to, and scrolls it, not the page', async () => {
+    const { page } = await openPage(browser, site.url, { viewport: { width: 390, height: 844 } });
+    const width = async (): Promise<number> => (await page.locator('.sheet').boundingBox())?.width ?? 0;
+    const before = await width();
+    await page.getByRole('button', { name: 'More' }).click();
+    await page.getByRole('button', { name: '3 ×' }).click();
+    await expect.poll(width).toBeCloseTo(before * 3, 0);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
+    await page.context().close();
+  });
+
+  it('keeps the ring of a finding in sight beside the list of findings', async () => {
+    const panel = JSON.parse(readFileSync(example('quillhaven-harbour'), 'utf8')) as { lamps: { part: string }[] };
+    const [lamp] = panel.lamps.slice(12);
+    if (lamp !== undefined) lamp.part = 'led-9-nothing';
+    const { page } = await openPage(browser, site.url, { viewport: { width: 390, height: 844 } });
+    await dropFile(page, 'one.mimic.json', JSON.stringify(panel));
+    await page.locator('.count.wrong:not(.none)').waitFor();
+    await page.locator('.findings-button').click();
+    await page.getByRole('button', { name: 'Show where H13' }).click();
+    await page.locator('.ring').waitFor();
+    const ring = await page.locator('.ring').boundingBox();
+    const list = await page.locator('.findings').boundingBox();
+    expect(ring?.y ?? -1).toBeGreaterThanOrEqual(0);
+    expect((ring?.y ?? 0) + (ring?.height ?? 0)).toBeLessThanOrEqual(list?.y ?? 0);
+    await page.context().close();
+  });
+
+  it('prints a route as a card, and the sheet where none is picked', async () => {
+    const { page } = await openPage(browser, site.url, { colorScheme: 'dark' });
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('.sheet').isVisible()).toBe(true);
+    await page.emulateMedia({ media: 'screen' });
+    await pickRoute(page, 'Tolland', 'Yard 3');
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('.sheet').isVisible()).toBe(false);
+    // Every lever of the route in the order of its line, whichever way it lies now; read off the file by hand.
+    expect(await page.locator('.route-card tbody tr').allInnerTexts()).toEqual([
+      '1\tL1 Shed\tP1\tnormal\t',
+      '2\tL2 Loop west\tP2\treverse\t',
+      '3\tL4 Quay cross\tP4 and P5\treverse\t',
+      '4\tL5 Yard\tP6\treverse\t',
+      '5\tL6 Yard 1\tP7\tnormal\t',
+      '6\tL7 Yard 2\tP8\tnormal\t',
+      '7\tL8 Yard 3\tP9\treverse\t',
+    ]);
+    expect(await page.locator('.route-card').textContent()).toContain('revision A');
+    await page.context().close();
+  });
+
+  it('says for whom a panel seen from behind is', async () => {
+    const panel = JSON.parse(readFileSync(example('bramble-siding'), 'utf8')) as { face: { view: string } };
+    panel.face.view = 'rear';
     const { page } = await openPage(browser, site.url);
-    await page.evaluate(() => document.documentElement.style.setProperty('font-size', '200%'));
-    await page.setViewportSize({ width: 1439, height: 900 });
-    await page.waitForTimeout(300);
-    expect(await misfits(page)).toEqual([]);
+    await dropFile(page, 'rear.mimic.json', JSON.stringify(panel));
+    await expect
+      .poll(() => page.locator('.panel-name').textContent())
+      .toContain('300 × 150 mm face, for an operator behind the layout');
     await page.context().close();
   });
 

@@ -65,6 +65,7 @@ describe('a panel file', () => {
     const text = (await dialog.textContent()) ?? '';
     for (const path of ['strips[0].id', 'strips[0].path[0][1]', 'levers[0].angle']) expect(text).toContain(path);
     expect(text).toContain('bad.mimic.json cannot be used');
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Close');
     await page.keyboard.press('Escape');
     await dialog.waitFor({ state: 'detached' });
     expect(await page.locator('h1').textContent()).toBe('Quillhaven Harbour');
@@ -83,7 +84,7 @@ describe('a panel file', () => {
     named.plates = [{ ...named.plates[0], text: '</text><script>document.title=1</script>' }];
     await dropFile(page, 'named.mimic.json', JSON.stringify(named));
     await expect.poll(() => page.locator('h1').textContent()).toBe(named.name);
-    expect(await page.title()).toBe('Mimicwright');
+    expect(await page.title()).toBe(`${named.name} · Mimicwright`);
     expect(await page.locator('.sheet script, h1 img').count()).toBe(0);
     expect(wrongs).toEqual([]);
     await page.context().close();

@@ -120,4 +120,99 @@ describe('a route', () => {
     expect(await bat(page, 'L1').getAttribute('data-position')).toBe('reverse');
     await page.context().close();
   });
+
+  it('is picked, set and put away again with keys alone', async () => {
+    const { page, wrongs } = await openPage(browser, site.url);
+    const focused = () => page.evaluate(() => document.activeElement?.textContent ?? '');
+    const tabTo = async (text: RegExp): Promise<void> => {
+      for (let i = 0; i < 80 && !text.test(await focused()); i++) await page.keyboard.press('Tab');
+      expect(await focused()).toMatch(text);
+    };
+    await page.locator('.findings-button .count').first().waitFor();
+    await tabTo(/^Choose/);
+    for (const place of ['Tolland', 'Yard 3']) {
+      await page.keyboard.press('Enter');
+      await page.getByRole('listbox').waitFor();
+      await page.keyboard.type(place);
+      await expect.poll(focused).toBe(place);
+      await page.keyboard.press('Enter');
+      await page.getByRole('listbox').waitFor({ state: 'detached' });
+      await expect.poll(focused).toContain(place);
+      if (place === 'Tolland') await tabTo(/^Choose/);
+    }
+    await tabTo(/^Throw all 4$/);
+    await page.keyboard.press('Enter');
+    await page.locator('.state-set').waitFor();
+    // The list of findings takes the focus, and gives it back.
+    await page.locator('.findings-button').focus();
+    await page.keyboard.press('Enter');
+    await expect.poll(focused).toMatch(/^\d+ findings?$/);
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    await page.locator('.findings').waitFor({ state: 'detached' });
+    await expect.poll(focused).toMatch(/^Findings/);
+    await tabTo(/^Back to all/);
+    await page.keyboard.press('Enter');
+    await page.locator('.state-none').waitFor();
+    // What was pressed is gone: the keys go on at the first field, and after a row at what sets its route.
+    await expect.poll(focused).toMatch(/^Choose/);
+    await tabTo(/^Tolland to Quay/);
+    await page.keyboard.press('Enter');
+    await expect.poll(focused).toMatch(/^(Throw|Print)/);
+    expect(wrongs).toEqual([]);
+    await page.context().close();
+  });
+
+  it('that the levers cannot set says so and asks nothing', async () => {
+    const panel = JSON.parse(readFileSync(example('quillhaven-harbour'), 'utf8')) as {
+      levers: { id: string; works: { point: string; opposite?: boolean }[] }[];
+    };
+    // Both ends of the crossover never lie reverse together.
+    const crossover = panel.levers.find(({ id }) => id === 'L4');
+    if (crossover !== undefined) crossover.works = [{ point: 'P4' }, { point: 'P5', opposite: true }];
+    const { page } = await openPage(browser, site.url);
+    await dropFile(page, 'barred.mimic.json', JSON.stringify(panel));
+    await expect.poll(() => page.locator('.from').textContent()).toContain('barred');
+    await pickRoute(page, 'Tolland', 'Yard 3');
+    await page.locator('.state-impossible').waitFor();
+    expect(await page.locator('.state').textContent()).toContain('P4');
+    // Nothing shines along a way that cannot be had.
+    expect(await page.locator('.guide-line, .guide-glow').count()).toBe(0);
+    expect(await page.locator('.guide-barred').count()).toBe(1);
+    expect(await page.locator('.side').textContent()).not.toContain('Free to set as well');
+    expect(await page.getByRole('checkbox').count()).toBe(0);
+    await page.context().close();
+  });
+
+  it('is told from another between the same two places', async () => {
+    const { page } = await openPage(browser, site.url);
+    await page.getByRole('button', { name: /^All \d+ routes$/ }).click();
+    const rows = await page.locator('.side-row').allInnerTexts();
+    expect(rows.filter((row) => row.startsWith('Tolland to Storage 1')).map((row) => row.replace(/\s+/g, ' '))).toEqual(
+      [
+        'Tolland to Storage 1 via Platform 1, throw L9, L10',
+        'Tolland to Storage 1 via Platform 2, throw L2, L3, L9, L10',
+      ],
+    );
+    expect(new Set(rows).size).toBe(rows.length);
+    await page.context().close();
+  });
+
+  it('is not printed by the second press of a double click on what sets it', async () => {
+    const { page } = await openPage(browser, site.url);
+    await page.evaluate(() => {
+      window.print = () => document.body.setAttribute('data-printed', '');
+    });
+    await pickRoute(page, 'Tolland', 'Yard 3');
+    await page.getByRole('button', { name: /^Throw all/ }).dblclick();
+    await page.locator('.state-set').waitFor();
+    expect(await page.locator('body[data-printed]').count()).toBe(0);
+    await expect
+      .poll(async () => {
+        await page.getByRole('button', { name: 'Print card' }).click();
+        return page.locator('body[data-printed]').count();
+      })
+      .toBe(1);
+    await page.context().close();
+  });
 });

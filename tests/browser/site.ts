@@ -103,8 +103,8 @@ export async function ask(...args: readonly string[]): Promise<unknown> {
   return JSON.parse(stdout);
 }
 
-/** Debian's Chromium, or the one that CHROMIUM names. */
-export const startBrowser = (): Promise<Browser> =>
+/** Debian's Chromium, or the one that CHROMIUM names; `more` are further arguments for it. */
+export const startBrowser = (...more: readonly string[]): Promise<Browser> =>
   chromium.launch({
     executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
     args: [
@@ -114,6 +114,7 @@ export const startBrowser = (): Promise<Browser> =>
       '--disable-background-networking',
       '--disable-component-update',
       '--disable-sync',
+      ...more,
     ],
   });
 

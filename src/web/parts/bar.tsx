@@ -125,6 +125,7 @@ function More({ openDemo }: { readonly openDemo: () => void }) {
       {open ? (
         <section className="more-panel" aria-label={words.moreTitle}>
           <LightsChoice />
+          <SizeChoice />
           <button
             type="button"
             className="btn"
@@ -156,6 +157,30 @@ function Pair({ term, children }: { readonly term: string; readonly children: Re
       <dt>{term}</dt>
       <dd>{children}</dd>
     </div>
+  );
+}
+
+/** How many times as large as fits the sheet can be drawn. */
+const SIZES = [1, 1.5, 2, 3, 4];
+
+function SizeChoice() {
+  const enlarged = useApp((app) => app.enlarged);
+  const enlarge = useApp((app) => app.enlarge);
+  return (
+    <fieldset className="choice sizes">
+      <legend>{words.sheetSize}</legend>
+      {SIZES.map((times) => (
+        <button
+          key={times}
+          type="button"
+          className="way"
+          aria-pressed={times === enlarged}
+          onClick={() => enlarge(times)}
+        >
+          {words.timesLarger(times)}
+        </button>
+      ))}
+    </fieldset>
   );
 }
 

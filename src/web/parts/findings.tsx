@@ -99,7 +99,9 @@ export function FindingsPanel({ view }: { readonly view: View }) {
                   className="btn quiet"
                   onClick={() => {
                     ring(finding.at);
-                    requestAnimationFrame(() => document.querySelector('.ring')?.scrollIntoView({ block: 'nearest' }));
+                    requestAnimationFrame(() =>
+                      document.querySelector('.ring')?.scrollIntoView({ block: 'nearest', inline: 'nearest' }),
+                    );
                   }}
                 >
                   <span>

@@ -176,7 +176,9 @@ function PickRow(props: {
 /** The row that was pressed is gone: go on to what comes next, the first of these that is there, with the sheet in sight. */
 function goOn(...next: readonly string[]): void {
   requestAnimationFrame(() => {
-    document.querySelector('.sheet')?.scrollIntoView({ block: 'nearest' });
+    // Of an enlarged sheet, the route is what has to be in sight.
+    const seen = document.querySelector('.enlarged .guide path') ?? document.querySelector('.sheet');
+    seen?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
     const targets = next.map((selector) => document.querySelector<HTMLElement>(selector));
     targets.find((target) => target !== null)?.focus({ preventScroll: true });
   });
