@@ -1,4 +1,4 @@
-// node scripts/pictures.mjs [--dist DIR]: pictures of the built application with a route set, into out/pictures and docs/pictures.
+// npm run pictures [-- --dist DIR]: pictures of the built application with a route set, into out/pictures and docs/pictures.
 import { copyFileSync, mkdirSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -10,13 +10,13 @@ const option = process.argv.indexOf('--dist');
 const dist = resolve(root, option < 0 ? 'dist/web' : (process.argv[option + 1] ?? 'dist/web'));
 const out = join(root, 'out/pictures');
 
-/** Name, width, height, lights, route. */
+/** Name, width, height, lights. */
 const PICTURES = [
   ['run-1440x900-light', 1440, 900, 'light'],
   ['run-1440x900-dark', 1440, 900, 'dark'],
   ['run-820x1180', 820, 1180, 'light'],
   ['run-1180x820', 1180, 820, 'light'],
-  ['390x844', 390, 844, 'light'],
+  ['run-390x844', 390, 844, 'light'],
 ];
 const ROUTE = ['Tolland', 'Yard 3'];
 
