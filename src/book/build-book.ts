@@ -161,12 +161,16 @@ export function layBook(derived: Derived, setting: Setting): Paged {
         what: tallyWords(derived.findings()) ?? 'nothing found',
         page: front - levers.length - findings.length + 1,
       },
-      {
-        title: 'Levers',
-        name: 'levers',
-        what: 'what each works and what its positions mean',
-        page: front - levers.length + 1,
-      },
+      ...(levers.length === 0
+        ? []
+        : [
+            {
+              title: 'Levers',
+              name: 'levers',
+              what: 'what each works and what its positions mean',
+              page: front - levers.length + 1,
+            },
+          ]),
       ...contents,
     ]);
     const leaves = [coverPage(derived, setting), ...guide, ...findings, ...levers];

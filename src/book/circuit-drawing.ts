@@ -22,6 +22,7 @@ import { type Nets, readNets } from './nets.ts';
 import { pt } from './page.ts';
 import { BLACK, HAIR, type Pen, SMALLEST, WHITE } from './pen.ts';
 import {
+  drawArrow,
   drawBattery,
   drawDiode,
   drawFuse,
@@ -278,10 +279,39 @@ function drivesInRow(width: Millimetre): number {
   return Math.floor((width - 77 - 3) / DRIVE_COLUMN);
 }
 
+/** From the left edge to rail A's way down: no further than what hangs between the rails. */
+const LEAST_WIDTH: Millimetre = 92;
+function usedWidth(plan: CircuitPlan, width: Millimetre): Millimetre {
+  const rows = rowsOf(plan.columns, width - 14).map((row) => row.reduce((sum, each) => sum + bounds(each).width, 0));
+  const drives = Math.min(plan.drives.length, drivesInRow(width)) * DRIVE_COLUMN;
+  const most = Math.max(LEAST_WIDTH, ...rows.map((row) => row + 14), 72 + drives + 6);
+  // A row of drives below the first needs as much as the first.
+  return plan.drives.length > drivesInRow(width) ? width : Math.min(width, most);
+}
+
+/** What the marks mean, in the free room at the right; left away where there is none. */
+const KEY_LEAST: Millimetre = 46;
+const KEY: readonly string[] = [
+  'A and B are the rails behind the two poles. In normal A is plus, in reverse B is plus.',
+  'Arrows show the current in normal; in reverse it turns round.',
+  'Each wire is named once, by number and colour, where it arrives.',
+  't2: tag 2 of the switch. A.1: connector A, pin 1; the arc is the socket, the bar the plug.',
+];
+function drawKey(pen: Pen, [x, y]: Spot, width: Millimetre): void {
+  let base = y;
+  for (const text of KEY) {
+    for (const line of pen.measure.wrap(text, 'text-400', SMALLEST, width)) {
+      pen.text([x, base], line, { ...label, fill: '#3a3a3a' });
+      base += SMALLEST * 1.34;
+    }
+    base += 1;
+  }
+}
+
 /** Draw it with its top left corner at `at`; returns the height used. */
 export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, width: Millimetre): Millimetre {
   const { nets, lever, supply } = plan;
-  const right = left + width;
+  const right = left + usedWidth(plan, width);
   const [one, two] = lever.poles.filter((pole) => pole.use === 'feed');
   if (one === undefined || two === undefined) throw new RangeError(`lever ${lever.id} has no two feed poles`);
   const yA = top + 15;
@@ -374,6 +404,8 @@ export function drawCircuit(pen: Pen, plan: CircuitPlan, [left, top]: Spot, widt
   }
 
   // Rail A along the top and round the right edge; rail B, and the drives between them.
+  const free = left + width - right - 8;
+  if (free >= KEY_LEAST) drawKey(pen, [right + 8, top + 4.4], free);
   const rows = rowsOf(plan.columns, width - 14);
   const per = drivesInRow(width);
   const driveRows: (typeof plan.drives)[] = [];
@@ -493,6 +525,9 @@ function drawDrives(
       const reach = wayReach(half, sign > 0);
       pen.line([x, rail], [x, sign > 0 ? way - reach.up : way + reach.down], ink);
       pen.line([x, sign > 0 ? way + reach.down : way - reach.up], [x, middle - sign * HALF.motor], ink);
+      // From rail A to rail B, as it flows with the lever normal.
+      const flowDown = topIsA ? 1 : -1;
+      drawArrow(pen, [x, sign > 0 ? rail + 7.4 : rail - 7], flowDown);
       if (end.pin !== null) {
         drawWay(pen, [x, way], half, sign > 0);
         pen.text([x + 2.2, sign > 0 ? way - 1.2 : way + 3.6], end.pin, { ...label, font: 'text-700', most: 14 });

@@ -6,7 +6,7 @@ import type { Millimetre } from '../units/index.ts';
 import { formatOhms } from '../units/index.ts';
 import type { Circuit, Position } from '../wiring/index.ts';
 import { drawCircuit, planCircuit } from './circuit-drawing.ts';
-import { milliamps, size as sizeText, volts } from './format.ts';
+import { milliamps, size as sizeText, unitSigns, volts } from './format.ts';
 import { pt } from './page.ts';
 import { type Flow, type Leaf, type Setting, startFlow } from './sheet.ts';
 import { solderPages } from './solder-pages.ts';
@@ -19,7 +19,8 @@ const GUTTER: Millimetre = 6;
 /** What the supply, the drives and the lamps read, position beside position. */
 function drawReadings(flow: Flow, derived: Derived, circuit: Circuit, setting: Setting): void {
   const { sheet } = setting;
-  const positions = circuit.positions;
+  const said = circuit.positions.filter((position) => isDead(derived, circuit, position));
+  const positions = circuit.positions.filter((position) => !said.includes(position));
   const beside = Math.min(2, positions.length);
   const wide = (sheet.width - GUTTER * (beside - 1)) / beside;
   const readings = positions.map((position) => ({ position, reading: derived.operate({ [circuit.id]: position }) }));
@@ -96,6 +97,29 @@ function drawReadings(flow: Flow, derived: Derived, circuit: Circuit, setting: S
     }
     flow.y = lowest + 1;
   }
+  for (const position of said)
+    flow.paragraph(`${POSITION_WORDS[position]}: both rails are open; no drive is fed and every lamp is unlit.`, {
+      size: pt(9),
+      after: 1,
+    });
+}
+
+/** A middle position in which nothing flows: a sentence says as much as its tables would. */
+function isDead(derived: Derived, circuit: Circuit, position: Position): boolean {
+  if (position !== 'centre') return false;
+  const reading = derived.operate({ [circuit.id]: position });
+  const poles = derived.wiring.switches.find((each) => each.id === circuit.id)?.poles ?? [];
+  const fed = reading.nodes.some(
+    ({ circuit: of, node, volts: at }) =>
+      of === circuit.id && at !== null && poles.some((pole) => pole.use === 'feed' && pole.common === node),
+  );
+  const lamps = reading.lamps.filter((lamp) => circuit.lamps.includes(lamp.id));
+  const drives = reading.drives.filter((drive) => circuit.drives.includes(drive.drive));
+  return (
+    !fed &&
+    lamps.every((lamp) => lamp.look === 'unlit' && lamp.reverseVolts === 0) &&
+    drives.every((drive) => drive.moves === null)
+  );
 }
 
 /** How the resistor of a group came about, step by step. */
@@ -107,7 +131,8 @@ function drawSums(flow: Flow, groups: readonly LampGroup[]): void {
     const text = `${formatOhms(group.ohms)}, ${sizeText(group.rating)} W, ${group.ohmsFrom === 'computed' ? 'computed' : group.ohmsFrom === 'built' ? 'as built' : 'as your file says'}. ${steps}${steps === '' ? '' : '.'}`;
     seen.set(text, [...(seen.get(text) ?? []), group.id]);
   }
-  for (const [text, ids] of seen) flow.paragraph(`Resistor of ${listed(ids)}: ${text}`, { size: pt(8.8), after: 0.8 });
+  for (const [text, ids] of seen)
+    flow.paragraph(unitSigns(`Resistor of ${listed(ids)}: ${text}`), { size: pt(8.8), after: 0.8 });
 }
 
 function circuitPage(derived: Derived, setting: Setting, circuit: Circuit, lever: Lever): Leaf[] {

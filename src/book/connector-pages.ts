@@ -98,8 +98,12 @@ export function connectorPages(derived: Derived, setting: Setting): Leaf[] {
     ] as const) {
       const pen = flow.pen();
       const wide = pen.text([sheet.left, flow.y + 4], `${words}, ${half}`, { font: 'text-700', size: pt(10.5) });
-      pen.text([sheet.left + wide + 3, flow.y + 4], 'from the wiring side, as you solder', { size: pt(9.6) });
-      flow.y += 5 + drawHalf(pen, connector, half, [sheet.left, flow.y + 3], sheet.width);
+      pen.text(
+        [sheet.left + wide + 3, flow.y + 4],
+        `from the wiring side, as you ${connector.part.family === 'screw' ? 'wire' : 'solder'}`,
+        { size: pt(9.6) },
+      );
+      flow.y += 6.5 + drawHalf(pen, connector, half, [sheet.left, flow.y + 4.5], sheet.width);
     }
     flow.paragraph(
       'The two wiring sides mirror each other. Count from the moulded figure beside pin 1, not from a corner.',

@@ -43,6 +43,7 @@ export function guidePages(derived: Derived, setting: Setting, contents: readonl
     'Print the drilling templates at 100 %, never fitted to the page, and measure the bar of 100 mm on every sheet. Where it is not 100.0, say what it measures and print again.',
     'Work in this order: drill, deburr, paint, tape, pierce the tape at the holes, plates, lamps, switches. Then links and resistors, lamps, wires to the connectors, and the supply last.',
     'What is drilled from the front is wired from the back. Every drawing says from which side it is seen; those of tags and pins are seen from the wiring side and so are mirrored.',
+    'In the circuits A and B are the rails behind the two poles of a lever: in normal A is plus, in reverse B is plus. Arrows show the current in normal. Symbols are in the manner of IEC 60617; t2 is tag 2 of a switch, A.1 is pin 1 of connector A.',
     'Wires carry their number on a sleeve at both ends and the letters of their colour (IEC 60757): BK black, BN brown, RD red, OG orange, YE yellow, GN green, BU blue, VT violet, GY grey, WH white, PK pink, TQ turquoise. Four letters are two colours on one wire.',
     'Test in stages, and never plug the panel in before the stage that says so. A reading is a band: between low and high it is right.',
     'The figures of parts are typical of the kind. Where your own data sheet or meter says otherwise, type it in and print again.',

@@ -14,6 +14,8 @@ import { isTagOf, leverTitle } from './words.ts';
 
 /** The switch is drawn so many times its size. */
 const ENLARGED = 2;
+/** Where that would leave a few lines for another page. */
+const LESS_ENLARGED = 1.4;
 const TAG_BOX: Spot = [7.4, 8.4];
 /** A link's number stands so far along it: before links that cross meet. */
 const LINK_NAME = 0.2;
@@ -45,10 +47,11 @@ function drawSwitch(
   left: Millimetre,
   top: Millimetre,
   width: Millimetre,
+  enlarged: number,
 ): Millimetre {
   const [bodyWide, bodyTall] = lever.part.body;
-  const w = bodyWide * ENLARGED;
-  const h = bodyTall * ENLARGED;
+  const w = bodyWide * enlarged;
+  const h = bodyTall * enlarged;
   const x = left + width / 2;
   const room = (width - w) / 2 - 7;
   const tags = backTags(lever.poles.length, [w, h]);
@@ -189,11 +192,14 @@ type Part =
   | { readonly kind: 'lamp'; readonly part: WiredLamp }
   | { readonly kind: 'guard'; readonly id: string; readonly lamp: string };
 
-/** What each lead goes to: "a: W14 GY to R-G1.2". */
+/** What each lead goes to, and how long the wire is cut in mm: "a: W14 GY to R-G1.2, 110". */
 function leadLines(terminal: Terminal, name: string, at: (terminal: Terminal) => readonly CutWire[]): string[] {
   const wires = at(terminal);
   if (wires.length === 0) return [`${name}: nothing`];
-  return wires.map((wire, i) => `${i === 0 ? `${name}: ` : ''}${wire.id} ${wire.colour} to ${other(wire, terminal)}`);
+  return wires.map(
+    (wire, i) =>
+      `${i === 0 ? `${name}: ` : ''}${wire.id} ${wire.colour} to ${other(wire, terminal)}, ${formatNumber(wire.length)}`,
+  );
 }
 
 function drawPart(
@@ -217,7 +223,7 @@ function drawPart(
     pen.text([x, y + 13.6], formatOhms(ohms), { font: 'text-600', ...small });
     pen.text([x, y + 17], bands, { ...small, most: 24 });
     lines.push(...leadLines(`${id}.1`, '1', at), ...leadLines(`${id}.2`, '2', at));
-    text = x + 25;
+    text = x + 23.4;
   } else if (part.kind === 'lamp') {
     const { id } = part.part;
     const centre: Spot = [x + 6, y + 9.6];
@@ -241,7 +247,7 @@ function drawPart(
     pen.text([x, y + 13.6], 'ring: k', small);
     pen.text([x, y + 17], `across ${part.lamp}`, { ...small, most: 24 });
     lines.push(...leadLines(`${part.id}.a`, 'a', at), ...leadLines(`${part.id}.k`, 'k', at));
-    text = x + 25;
+    text = x + 23.4;
   }
   let base = y + 3.4;
   for (const said of lines) {
@@ -271,6 +277,7 @@ function orderOf(
   const lampWires = rest.filter((wire) => !pins.includes(wire));
   const ids = (list: readonly { readonly id: string }[]): string => list.map((each) => each.id).join(' ');
   return [
+    `The switch is fixed before you solder: this side up, nut tight${lever.part.tabHole > 0 ? ', the tab of its washer in the small hole' : ''}, so that it cannot turn. Where its bush has a keyway, that lies the same way on every switch.`,
     ...(links.length > 0
       ? [`The links on the tags, insulated, before anything else is in the way: ${ids(links)}.`]
       : []),
@@ -288,6 +295,13 @@ function orderOf(
 
 /** The tags of one lever's switch from behind, and all that is soldered with it. */
 export function solderPages(derived: Derived, setting: Setting, circuit: Circuit, lever: Lever): Leaf[] {
+  const full = solderLeaves(derived, setting, circuit, lever, ENLARGED);
+  if (full.length < 2) return full;
+  const less = solderLeaves(derived, setting, circuit, lever, LESS_ENLARGED);
+  return less.length < full.length ? less : full;
+}
+
+function solderLeaves(derived: Derived, setting: Setting, circuit: Circuit, lever: Lever, enlarged: number): Leaf[] {
   const { wiring, loom } = derived;
   const wired = wiring.switches.find((each) => each.id === circuit.id);
   if (wired === undefined) return [];
@@ -305,7 +319,15 @@ export function solderPages(derived: Derived, setting: Setting, circuit: Circuit
     name: `tags-${circuit.id}`,
     bookmark: { title: `${lever.id}: tags from behind`, level: 1 },
   });
-  flow.y += drawSwitch(flow.pen(), wired, (terminal) => nets.at(terminal), sheet.left, flow.y - 2, sheet.width);
+  flow.y += drawSwitch(
+    flow.pen(),
+    wired,
+    (terminal) => nets.at(terminal),
+    sheet.left,
+    flow.y - 2,
+    sheet.width,
+    enlarged,
+  );
 
   const resistors = wiring.resistors.filter((each) => each.circuit === circuit.id);
   const lamps = wiring.lamps.filter((each) => each.circuit === circuit.id);
@@ -317,9 +339,9 @@ export function solderPages(derived: Derived, setting: Setting, circuit: Circuit
     ),
   ]);
   if (parts.length > 0) {
-    flow.heading('Lamps and resistors, from behind', 'a plus, k minus; bands by IEC 60062');
+    flow.heading('Lamps and resistors, from behind', 'a plus, k minus; bands by IEC 60062; wires cut in mm');
     const columns = 3;
-    const gap = 4;
+    const gap = 3;
     const wide = (sheet.width - gap * (columns - 1)) / columns;
     for (let i = 0; i < parts.length; i += columns) {
       flow.need(CELL_HEIGHT + 8);
@@ -334,18 +356,20 @@ export function solderPages(derived: Derived, setting: Setting, circuit: Circuit
       pen.line([sheet.left, flow.y], [sheet.right, flow.y], { stroke: '#b5b5b5', width: HAIR });
     }
   }
+  const order = orderOf(circuit, wired, wires, resistors, lamps);
+  const orderStyle = { indent: 5, size: pt(9), width: sheet.width - 8, after: 0.9 };
+  const orderLines = order.map(
+    (step) => setting.measure.wrap(step, 'text-400', orderStyle.size, orderStyle.width - orderStyle.indent).length,
+  );
+  // The steps stay together: a few of them alone on the next page would be overlooked.
+  const orderTall = orderLines.reduce((sum, lines) => sum + lines * orderStyle.size * LEADING + orderStyle.after, 10);
+  flow.need(Math.min(orderTall, (sheet.bottom - sheet.top) / 2));
   flow.heading('Order of soldering');
-  for (const [i, step] of orderOf(circuit, wired, wires, resistors, lamps).entries()) {
+  for (const [i, step] of order.entries()) {
     flow.need(10);
     const pen = flow.pen();
     pen.rect([sheet.right - 3.4, flow.y + 1], [3.4, 3.4], { stroke: BLACK, width: 0.3 });
-    flow.paragraph(step, {
-      indent: 5,
-      bullet: String(i + 1),
-      size: pt(9),
-      width: sheet.width - 8,
-      after: 0.9,
-    });
+    flow.paragraph(step, { ...orderStyle, bullet: String(i + 1) });
   }
   return flow.leaves;
 }

@@ -18,6 +18,18 @@ export function drawJunction(pen: Pen, at: Spot): void {
   pen.circle(at, 0.75, { fill: BLACK });
 }
 
+/** The direction of a current on a conductor that runs down: a filled head with its middle at the spot; 1 down, -1 up. */
+export function drawArrow(pen: Pen, [x, y]: Spot, down: 1 | -1): void {
+  pen.polyline(
+    [
+      [x - 0.9, y - down * 1.1],
+      [x + 0.9, y - down * 1.1],
+      [x, y + down * 1.1],
+    ],
+    { closed: true, fill: BLACK },
+  );
+}
+
 /** A terminal: a small open circle. */
 export function drawTag(pen: Pen, at: Spot): void {
   pen.circle(at, TAG_RADIUS, { stroke: BLACK, width: STROKE, fill: WHITE });

@@ -9,9 +9,10 @@ import { type Flow, LEADING, type Leaf, type Setting, startFlow } from './sheet.
 import { type Column, drawTable, type TableCell, TICK } from './table.ts';
 import { askedWords, counted, leverTitle, listed, placeNames, ranges } from './words.ts';
 
-/** Levers with what they work and what each position means. `pageOf` gives the page of a lever's circuit. */
+/** Levers with what they work; a panel without levers gives no page, as with the other tables here. `pageOf` gives the page of a lever's circuit. */
 export function leverPages(derived: Derived, setting: Setting, pageOf: (name: string) => number | null): Leaf[] {
   const { plan, switches } = derived;
+  if (plan.levers.length === 0) return [];
   const flow = startFlow(setting, {
     title: 'Levers',
     lead: 'Bat up is normal, bat down is reverse, unless the switch lies along the leg that it sets.',
@@ -40,7 +41,6 @@ export function leverPages(derived: Derived, setting: Setting, pageOf: (name: st
       page === null ? '' : { text: String(page), link: `circuit-${lever.id}` },
     ];
   });
-  if (rows.length === 0) flow.paragraph('This panel has no levers.');
   drawTable(flow, setting.sheet, columns, rows);
   return flow.leaves;
 }
@@ -56,17 +56,17 @@ export function controlPages(derived: Derived, setting: Setting): Leaf[] {
   const { routes, cut, limit } = derived.routes();
   const nameOf = placeNames(derived);
   const levers = derived.plan.levers;
+  if (routes.length === 0) return [];
   const flow = startFlow(setting, {
     title: 'Control table',
     lead: 'N: the lever must lie normal. R: reverse. Blank: either will do. Routes run both ways; each is listed once.',
     name: 'control',
     bookmark: { title: 'Control table', level: 0 },
   });
-  if (routes.length === 0) flow.paragraph('No two places are joined by a route yet.');
   if (cut) flow.paragraph(`Only the first ${limit} routes are listed.`);
   const per = Math.max(1, Math.floor((sheet.width - ROUTE_NAME) / LEAST_CELL));
   const cell = Math.min(LEVER_CELL, (sheet.width - ROUTE_NAME) / Math.max(1, Math.min(per, levers.length)));
-  for (let from = 0; from < Math.max(1, levers.length) && routes.length > 0; from += per) {
+  for (let from = 0; from < Math.max(1, levers.length); from += per) {
     const part = levers.slice(from, from + per);
     if (levers.length > per) flow.heading(`Levers ${part[0]?.id ?? ''} to ${part.at(-1)?.id ?? ''}`);
     const head = (): void => {
@@ -125,34 +125,40 @@ export function controlPages(derived: Derived, setting: Setting): Leaf[] {
 const DRILLING =
   'Punch, pilot at 2 mm, then drill to size. Try a lamp in the first hole and ream if tight. Deburr, then paint, then tape; pierce the tape at each hole.';
 
+/** What a line of holes needs beside the id: number, x, y, drill and box, mm. */
+const HOLE_FIGURES: Millimetre = 40.2;
+
 /** Every hole by its number, with its drill. */
 export function holePages(derived: Derived, setting: Setting): Leaf[] {
   const { holes } = derived.face;
+  if (holes.length === 0) return [];
   const flow = startFlow(setting, {
     title: 'Holes',
-    lead: `${counted(holes.length, 'hole')}. x and y in mm from the top left corner of the face, seen from the front.`,
+    lead: `${counted(holes.length, 'hole')}. x, y and drill in mm, from the top left corner of the face, seen from the front.`,
     name: 'holes',
     bookmark: { title: 'Holes', level: 0 },
   });
   const counts = new Map<number, number>();
   for (const hole of holes) counts.set(hole.drill, (counts.get(hole.drill) ?? 0) + 1);
-  if (holes.length > 0)
-    flow.paragraph(
-      `Drills: ${listed([...counts].sort((a, b) => a[0] - b[0]).map(([drill, count]) => `${count} of ${sizeText(drill)} mm`))}.`,
-    );
+  flow.paragraph(
+    `Drills: ${listed([...counts].sort((a, b) => a[0] - b[0]).map(([drill, count]) => `${count} of ${sizeText(drill)} mm`))}.`,
+  );
   flow.paragraph(DRILLING, { after: 2 });
-  // Three columns of lines to a page, top to bottom then left to right.
-  const { sheet } = setting;
+  // Columns of lines to a page, top to bottom then left to right: three where every id has its room.
+  const { sheet, measure } = setting;
   const gap = 6;
-  const wide = (sheet.width - 2 * gap) / 3;
+  const longest = Math.max(0, ...holes.map((hole) => measure.width(hole.id, 'text-700', pt(8.6))));
+  const roomIn = (columns: number): Millimetre => (sheet.width - (columns - 1) * gap) / columns - HOLE_FIGURES;
+  const across = [3, 2].find((columns) => longest <= roomIn(columns)) ?? 1;
+  const wide = (sheet.width - (across - 1) * gap) / across;
   const row = pt(8.6) * LEADING + 1.7;
   let from = 0;
   while (from < holes.length) {
     if (from > 0) flow.turn();
     const per = Math.floor((sheet.bottom - flow.y - 7) / row);
-    const lines = Math.min(per, Math.ceil((holes.length - from) / 3));
+    const lines = Math.min(per, Math.ceil((holes.length - from) / across));
     const pen = flow.pen();
-    for (let column = 0; column < 3; column++) {
+    for (let column = 0; column < across; column++) {
       const x = sheet.left + column * (wide + gap);
       const part = holes.slice(from + column * lines, from + (column + 1) * lines);
       if (part.length === 0) continue;
@@ -178,14 +184,14 @@ export function holePages(derived: Derived, setting: Setting): Leaf[] {
         const base = y + row * 0.7;
         pen.line([x, y], [x + wide, y], { stroke: '#9a9a9a', width: HAIR });
         pen.text([at.no, base], String(hole.no), { size: pt(8.6), anchor: 'end' });
-        pen.text([at.id, base], hole.id, { size: pt(8.6), font: 'text-700', most: wide - 34 });
+        pen.text([at.id, base], hole.id, { size: pt(8.6), font: 'text-700', most: wide - HOLE_FIGURES });
         pen.text([at.xs, base], mm(hole.at[0]), { size: pt(8.6), anchor: 'end' });
         pen.text([at.ys, base], mm(hole.at[1]), { size: pt(8.6), anchor: 'end' });
         pen.text([at.drill, base], sizeText(hole.drill), { size: pt(8.6), anchor: 'end' });
         pen.rect([at.box, y + row / 2 - TICK / 2], [TICK, TICK], { stroke: BLACK, width: 0.3 });
       }
     }
-    from += lines * 3;
+    from += lines * across;
     flow.y += 5.4 + lines * row;
   }
   return flow.leaves;
@@ -199,6 +205,7 @@ const END_MOST: Millimetre = 15.4;
 /** Every wire, lever by lever, what is in the panel before what is under the layout: cut, strip, number, solder, tick. */
 export function wirePages(derived: Derived, setting: Setting): Leaf[] {
   const { loom, wiring, plan } = derived;
+  if (loom.wires.length === 0) return [];
   const { sheet, measure } = setting;
   const flow = startFlow(setting, {
     title: 'Wiring list',
@@ -224,7 +231,6 @@ export function wirePages(derived: Derived, setting: Setting): Leaf[] {
     return supply === undefined ? circuit : `Supply ${supply.id}`;
   };
   const circuits = [...new Set(loom.wires.map((wire) => wire.circuit))];
-  if (circuits.length === 0) flow.paragraph('This panel has no wires yet.');
   for (const circuit of circuits) {
     const wires = loom.wires.filter((wire) => wire.circuit === circuit);
     flow.heading(title(circuit), counted(wires.length, 'wire'));
