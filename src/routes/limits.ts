@@ -6,3 +6,9 @@ export const MOST_ROUTES = 5_000;
 export const STEPS_A_ROUTE = 400;
 /** Lengths are given to a nanometre: what sums of lengths round off never shows. */
 export const LENGTH_STEP = 1e-6;
+/** Lost pairs listed, and lost meets: a grouping that puts a whole station on one lever loses millions, which are only counted. */
+export const MOST_LOST = 200_000;
+/** Ways looked into for one leg where the shortest walk is none: loops in a row that turn a train round would double them each. */
+export const LEG_STEPS = 5_000;
+/** Levers up to which every join of two is counted out; the sets for it grow as their square: 60 levers, 5,000 routes, 2 MB and seconds. */
+export const MOST_LEVERS_JOINED = 60;

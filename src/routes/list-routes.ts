@@ -20,7 +20,7 @@ export interface RouteOptions {
 }
 
 /** A route as it is found. */
-interface Way {
+export interface Way {
   readonly from: number;
   readonly to: number;
   readonly states: readonly number[];
@@ -167,8 +167,8 @@ function findWays(
   }
 }
 
-/** Places met on a span, beyond where one starts on it. */
-function stopsAfter(travel: Travel, state: number, after: number, from: number): readonly Stop[] {
+/** Places met on a span, beyond where one starts on it; `after` -1: entered from a feature, so all of them. */
+export function stopsAfter(travel: Travel, state: number, after: number, from: number): readonly Stop[] {
   const stops = travel.stops[state] ?? [];
   if (after < 0) return stops;
   const here = stops.findIndex((stop) => stop.place === from);
@@ -239,7 +239,8 @@ function compareWays(a: Way, b: Way): number {
   return a.states.length - b.states.length;
 }
 
-function routeOf(plan: Plan, travel: Travel, way: Way, setLevers: ReturnType<typeof leverSetter>): Route {
+/** A way with all that is told of a route; in its own direction. */
+export function routeOf(plan: Plan, travel: Travel, way: Way, setLevers: ReturnType<typeof leverSetter>): Route {
   const points: Record<string, Lie> = {};
   plan.points.forEach((point, i) => {
     const lie = way.lies[i] ?? NOT_PASSED;

@@ -30,3 +30,33 @@ export interface RouteList {
 
 /** i < j count from 0 in the list of routes; `reason` is `point:P4`, `crossing:X1` or `span:P1/E1`. */
 export type Conflict = readonly [i: number, j: number, reason: string];
+
+/** One leg of a move: a route in the direction in which it is travelled. */
+export interface Leg extends Route {
+  /** The train turns back before it; false where it goes on, or sets out. */
+  readonly turns: boolean;
+}
+
+/** A length that the file does not give and that a move hangs on. */
+export interface AskedLength {
+  readonly place: string;
+  readonly question: string;
+}
+
+/** The answer to a move that is asked for. */
+export interface Moves {
+  readonly from: string;
+  readonly to: string;
+  /** Of the train, mm on the layout; null: short enough to stand anywhere. */
+  readonly length: Millimetre | null;
+  readonly outcome: 'found' | 'asked' | 'refused';
+  /** How often the train turns back; null where no move is found. */
+  readonly reversals: number | null;
+  readonly legs: readonly Leg[];
+  /** With `asked` what no move does without; with `found` what could make a better one. */
+  readonly asks: readonly AskedLength[];
+  /** Why it is refused. */
+  readonly why: readonly string[];
+  /** False where the search was cut: there may be a better move, or one at all. */
+  readonly complete: boolean;
+}
