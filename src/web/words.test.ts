@@ -54,7 +54,16 @@ describe('words', () => {
     expect(words.wayBy(null, 2)).toBe('way 2');
   });
   it('says where the lit lamps are', () => {
-    const lit = { lit: 19, all: 48, onRoute: 13, onOther: { index: 1, lit: 4 }, elsewhere: 2, faint: 0, destroyed: 0 };
+    const lit = {
+      lit: 19,
+      all: 48,
+      onRoute: 13,
+      onOther: { index: 1, lit: 4 },
+      elsewhere: 2,
+      faint: 0,
+      bright: 0,
+      destroyed: 0,
+    };
     const text = (pieces: readonly (readonly [string, string])[]) => pieces.flat().join(' ');
     expect(text(litWords(lit, true, 'Platform 1 to Storage 3'))).toBe(
       '19 of 48 lamps lit: 13 on this route, 4 on Platform 1 to Storage 3, 2 elsewhere',
@@ -65,8 +74,8 @@ describe('words', () => {
     expect(text(litWords({ ...lit, lit: 0, all: 0, onRoute: 0, onOther: null, elsewhere: 0 }, true, null))).toBe(
       'No lamps on this panel',
     );
-    expect(text(litWords({ ...lit, faint: 2 }, false, null))).toBe(
-      '19 of 48 lamps lit: 2 with a glimmer only, doubtful',
+    expect(text(litWords({ ...lit, bright: 1, faint: 2 }, false, null))).toBe(
+      '19 of 48 lamps lit: 1 of them too bright, 2 more with a glimmer only, doubtful',
     );
   });
 });

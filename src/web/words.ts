@@ -215,7 +215,8 @@ export function litWords(lit: LitCount, picked: boolean, other: string | null): 
     if (lit.onOther !== null && other !== null) pieces.push([lit.onOther.lit, `on ${other}`]);
     if (lit.elsewhere > 0) pieces.push([lit.elsewhere, 'elsewhere']);
   }
-  if (lit.faint > 0) pieces.push([lit.faint, 'with a glimmer only, doubtful']);
+  if (lit.bright > 0) pieces.push([lit.bright, 'of them too bright']);
+  if (lit.faint > 0) pieces.push([lit.faint, 'more with a glimmer only, doubtful']);
   if (lit.destroyed > 0) pieces.push([lit.destroyed, 'burnt out']);
   const head = [String(lit.lit), `of ${count(lit.all, 'lamp')} lit${pieces.length > 0 ? ':' : ''}`] as const;
   return [head, ...pieces.map(([n, what], i) => [String(n), i < pieces.length - 1 ? `${what},` : what] as const)];

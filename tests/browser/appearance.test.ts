@@ -196,6 +196,21 @@ describe('the window', () => {
     await page.context().close();
   });
 
+  it('leaves the sheet in sight while a route is picked at the bottom edge, and brings it back when one is picked from the list', async () => {
+    const { page } = await openPage(browser, site.url, { viewport: { width: 390, height: 844 }, hasTouch: true });
+    const top = async (): Promise<number> => (await page.locator('.sheet').boundingBox())?.y ?? -1;
+    await pickRoute(page, 'Tolland', 'Yard 3');
+    expect(await top()).toBeGreaterThan(0);
+    await page.getByRole('button', { name: /^Throw all/ }).click();
+    await page.locator('.state-set').waitFor();
+    expect(await top()).toBeGreaterThan(0);
+    await page.locator('.side-row.pick').last().scrollIntoViewIfNeeded();
+    expect(await top()).toBeLessThan(0);
+    await page.locator('.side-row.pick').last().click();
+    await expect.poll(top).toBeGreaterThan(0);
+    await page.context().close();
+  });
+
   it('draws the sheet larger where it is asked to, and scrolls it, not the page', async () => {
     const { page } = await openPage(browser, site.url, { viewport: { width: 390, height: 844 } });
     const width = async (): Promise<number> => (await page.locator('.sheet').boundingBox())?.width ?? 0;

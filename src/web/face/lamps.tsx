@@ -43,6 +43,7 @@ const LitLamp = memo(function LitLamp({ lamp, look }: { readonly lamp: DrawnLamp
       {look === 'destroyed' ? (
         <g>
           <circle r="1.5" className="burnt" />
+          <path d="M-2.6-2.6 2.6 2.6M2.6-2.6-2.6 2.6" className="burnt-case" strokeWidth="1.9" />
           <path d="M-2.6-2.6 2.6 2.6M2.6-2.6-2.6 2.6" className="burnt-cross" strokeWidth=".9" />
         </g>
       ) : null}

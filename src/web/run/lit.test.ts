@@ -12,7 +12,16 @@ const reading = (looks: ViewReading['looks'], levers: ViewReading['levers'] = {}
 describe('countLit', () => {
   it('counts lit, glimmering and burnt lamps apart', () => {
     const count = countLit(sample, reading({ H1: 'bright', H2: 'faint', H3: 'destroyed' }), null);
-    expect(count).toMatchObject({ lit: 1, all: 3, faint: 1, destroyed: 1, onRoute: 0, elsewhere: 1, onOther: null });
+    expect(count).toMatchObject({
+      lit: 1,
+      all: 3,
+      faint: 1,
+      bright: 1,
+      destroyed: 1,
+      onRoute: 0,
+      elsewhere: 1,
+      onOther: null,
+    });
   });
   it('names the standing route that most of the lamps elsewhere are on', () => {
     expect(countLit(sample, reading({ H1: 'good', H2: 'unlit', H3: 'unlit' }), 2)).toMatchObject({

@@ -15,6 +15,8 @@ export interface LitCount {
   /** On neither. */
   readonly elsewhere: number;
   readonly faint: number;
+  /** Lit by more current than they are made for; they count as lit. */
+  readonly bright: number;
   readonly destroyed: number;
 }
 
@@ -31,6 +33,7 @@ export function countLit(view: View, reading: ViewReading, picked: number | null
     onOther,
     elsewhere: rest.length - (onOther?.lit ?? 0),
     faint: view.lamps.filter(({ id }) => reading.looks[id] === 'faint').length,
+    bright: view.lamps.filter(({ id }) => reading.looks[id] === 'bright').length,
     destroyed: view.lamps.filter(({ id }) => reading.looks[id] === 'destroyed').length,
   };
 }
