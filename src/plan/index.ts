@@ -1,4 +1,5 @@
 export { byId } from './by-id.ts';
+export { pointsWithoutLever } from './levers.ts';
 export { legsOf, spanAt } from './queries.ts';
 export { readPlan } from './read-plan.ts';
 export { recordsToAdd } from './records-to-add.ts';

@@ -66,7 +66,7 @@ export function findConflicts(routes: readonly Route[]): readonly Conflict[] {
 }
 
 /** What a route holds, or what would foul it: the same but for the lies of points, which are the other ones. */
-function keysOf(route: Route, fouls: boolean): readonly string[] {
+export function keysOf(route: Route, fouls: boolean): readonly string[] {
   const held = (lie: Lie): Lie => (fouls === (lie === 'normal') ? 'reverse' : 'normal');
   return [
     ...Object.entries(route.points).map(([id, lie]) => `point ${id} ${held(lie)}`),

@@ -12,3 +12,11 @@ export const MOST_LOST = 200_000;
 export const LEG_STEPS = 5_000;
 /** Levers up to which every join of two is counted out; the sets for it grow as their square: 60 levers, 5,000 routes, 2 MB and seconds. */
 export const MOST_LEVERS_JOINED = 60;
+/** Spans entered in the search for hops from place to place: unnamed loops in a row double their number each. */
+export const HOP_STEPS = 200_000;
+/** Directed passages up to which a proving run is searched exactly: three points. States grow twofold with each. */
+export const EXACT_PASSAGES = 12;
+/** States of that search; beyond, the run found otherwise stands, and is not called the best. */
+export const EXACT_STATES = 200_000;
+/** Rearrangements tried on a proving run, counted in hops looked at: a second or so. */
+export const IMPROVE_STEPS = 6_000_000;
