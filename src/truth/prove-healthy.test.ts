@@ -151,4 +151,119 @@ describe('proveHealthy', () => {
       ['H2', 'reverse', 'unlit'],
     ]);
   });
+
+  it('[TR9] a sprung lever has histories and no position; what cannot be wired counts as well; a point counts once', () => {
+    const works = [{ point: 'P1' }, { point: 'P2' }];
+    const settings = (lever: object, more: object = {}) =>
+      prove(loop({ levers: [{ id: 'L1', works, ...lever }], ...more })).settings;
+    // Two points let go: 2 x 2. Two positions of a held lever. A middle: 2 and 2 x 2.
+    expect(settings({ switch: 'toggle-2p-sprung' })).toBe('4');
+    expect(settings({ works: [...works, { point: 'P1' }], switch: 'toggle-2p-sprung' })).toBe('4');
+    // A pulse feed is not wired, one pole is too few: the levers are there all the same.
+    expect(settings({ switch: 'toggle-2p-centre-off' }, { feed: { kind: 'pulse' } })).toBe('6');
+    expect(settings({ switch: 'toggle-1p-centre-off' })).toBe('6');
+    expect(settings({ switch: 'toggle-1p-sprung' }, { feed: { kind: 'pulse' } })).toBe('4');
+    // A lever without points still has two positions; both points are then worked by none.
+    expect(settings({ works: [] })).toBe('8');
+    const truth = prove(
+      loop({
+        levers: [{ id: 'L1', works, switch: 'toggle-2p-sprung' }],
+        lamps: [
+          { id: 'H1', at: [150, 20], shows: { P1: 'normal' } },
+          { id: 'H2', at: [150, 20], shows: { P1: 'reverse' } },
+        ],
+      }),
+    );
+    expect(truth.silent).toEqual(
+      ['H1', 'H2'].flatMap((lamp) => ['normal', 'reverse'].map((lie) => ({ levers: {}, history: { P1: lie }, lamp }))),
+    );
+  });
+
+  it('[TR11] a claim on thirty points of thirty levers is proved at once: dark where all lie so', () => {
+    const count = 30;
+    const ids = Array.from({ length: count }, (_, i) => i + 1);
+    const panel = (more: object, lever: (i: number) => object) =>
+      read(
+        JSON.stringify({
+          format: 'mimic-panel',
+          version: 1,
+          strips: [
+            {
+              id: 'main',
+              path: [
+                [0, 60],
+                [120 * count + 100, 60],
+              ],
+            },
+            ...ids.map((i) => ({
+              id: `siding-${i}`,
+              path: [
+                [120 * i, 60],
+                [120 * i + 40, 85],
+                [120 * i + 80, 85],
+              ],
+            })),
+          ],
+          points: ids.map((i) => ({ id: `P${i}`, at: [120 * i, 60] })),
+          levers: ids.map((i) => ({ id: `L${i}`, works: [{ point: `P${i}` }], ...lever(i) })),
+          ...more,
+        }),
+      );
+    const shows = Object.fromEntries(ids.map((i) => [`P${i}`, 'reverse']));
+    const lamps = [{ id: 'H1', at: [50, 20], shows }];
+    const all = prove(panel({ lamps }, () => ({})));
+    expect(all.untruths).toEqual([
+      {
+        levers: Object.fromEntries(ids.map((i) => [`L${i}`, 'reverse'])),
+        history: {},
+        lamp: 'H1',
+        shown: 'unlit',
+        should: 'lit',
+      },
+    ]);
+    expect(all.settings).toBe((2n ** 30n).toString());
+    const middle = prove(panel({ lamps }, (i) => (i === 7 ? { switch: 'toggle-2p-centre-off' } : {})));
+    expect(middle.silent).toEqual([{ levers: { L7: 'centre' }, history: {}, lamp: 'H1' }]);
+    // All thirty on one lever that rests in the middle: lit and dark as asked, silent between, lit by no history.
+    const works = ids.map((i) => ({ point: `P${i}` }));
+    const one = prove(panel({ lamps, levers: [{ id: 'L1', switch: 'toggle-2p-centre-off', works }] }, () => ({})));
+    expect(one.untruths.map((each) => [each.levers, each.should])).toEqual([[{ L1: 'centre' }, 'lit']]);
+    expect(one.silent.map((each) => each.levers)).toEqual([{ L1: 'centre' }]);
+  });
+
+  it('[TR12] a doubtful lamp on the right side is listed; on the wrong side it is an untruth', () => {
+    // A lamp of an old kind, seen at 2 mA: 9 V, 2.0 V at 10 mA. Less than 1.9 V at 2 mA (n Vt ln 5 and 5 ohm x 8 mA less: 0.12 V).
+    const lamps = (ohms: number) => ({
+      lamps: [
+        { id: 'H1', at: [150, 60], part: 'led-3-amber-old', shows: { P1: 'normal' } },
+        { id: 'H2', at: [150, 85], part: 'led-3-amber-old', shows: { P1: 'reverse' } },
+      ],
+      lampGroups: [{ id: 'G1', lamps: ['H1', 'H2'], ohms }],
+    });
+    // (9 - 1.88) / 3300 = 2.16 mA, and with 8.55 V and 5 % 1.9 mA: may be too little to be seen.
+    const right = prove(loop(lamps(3300)));
+    expect(right.untruths).toEqual([]);
+    expect(right.doubtful.map((each) => [each.lamp, each.levers.L1, each.side])).toEqual([
+      ['H1', 'normal', 'right'],
+      ['H2', 'reverse', 'right'],
+    ]);
+    // (9 - 1.88) / 3900 = 1.83 mA, at best 9.45 V and 5 % less: 2.07 mA.
+    const wrong = prove(loop(lamps(3900)));
+    expect(wrong.doubtful.map((each) => each.side)).toEqual(['wrong', 'wrong']);
+    expect(wrong.untruths.map((each) => [each.lamp, each.levers.L1, each.shown, each.should])).toEqual([
+      ['H1', 'normal', 'unlit', 'lit'],
+      ['H2', 'reverse', 'unlit', 'lit'],
+    ]);
+  });
+
+  it('[TR4] a lamp that is destroyed is dark, and an untruth', () => {
+    // 9 V through 100 ohm: 70 mA, more than twice 20 mA.
+    const truth = prove(
+      loop({
+        lamps: [{ id: 'H1', at: [150, 60], shows: { P1: 'normal' } }],
+        lampGroups: [{ id: 'G1', lamps: ['H1'], ohms: 100 }],
+      }),
+    );
+    expect(truth.untruths.map((each) => [each.lamp, each.levers.L1, each.shown])).toEqual([['H1', 'normal', 'unlit']]);
+  });
 });
