@@ -24,7 +24,7 @@ function fakeCore(view: View = sample) {
   return { core: core as unknown as Remote<Core>, calls: core, waiting };
 }
 const start = { lights: 'up', down: false } as const;
-const reading = (on: string): ViewReading => ({ levers: {}, looks: { [on]: 'good' }, amps: {} });
+const reading = (on: string): ViewReading => ({ levers: {}, looks: { [on]: 'good' }, amps: {}, unsolved: false });
 
 describe('opening', () => {
   it('shows a panel, and its findings after a while', async () => {

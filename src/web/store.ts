@@ -109,7 +109,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
         .filter(({ id }) => positionOf(old, id) !== positionOf(levers, id))
         .map(({ id }) => `${id} ${positionWords[positionOf(levers, id)]}`);
       const { on, off } = before === null ? { on: [], off: [] } : changedLamps(view, before, reading);
-      set({ reading, ...(thrown.length > 0 ? { news: throwNews(thrown, on, off) } : {}) });
+      set({ reading, ...(thrown.length > 0 ? { news: throwNews(thrown, on, off, reading.unsolved) } : {}) });
     };
     const run = (levers: LeverPositions): void => {
       if (due !== null) whenStill(due);

@@ -20,10 +20,12 @@ describe('words', () => {
     expect(leverLabel({ ...lever, name: null, works: [] }, 'normal')).toBe('L4, works nothing, normal');
   });
   it('says what a throw changed', () => {
-    expect(throwNews(['L4 reverse'], ['Quay crossover'], ['Quay line'])).toBe(
+    expect(throwNews(['L4 reverse'], ['Quay crossover'], ['Quay line'], false)).toBe(
       'L4 reverse. Lit: Quay crossover. Dark: Quay line.',
     );
-    expect(throwNews(['L4 reverse'], [], [])).toBe('L4 reverse. No lamp changes.');
+    expect(throwNews(['L4 reverse'], [], [], false)).toBe('L4 reverse. No lamp changes.');
+    // What was not worked out is not told as if it were.
+    expect(throwNews(['L4 reverse'], [], ['Quay line'], true)).toBe(`L4 reverse. ${words.unsolved}`);
   });
   it('counts levers', () => {
     expect(stateWords({ kind: 'throwing', left: ['L2'] }, 7).head).toBe('1 lever to throw');

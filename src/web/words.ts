@@ -56,6 +56,8 @@ export const words = {
   noRoutes: 'No routes: this panel has no two places that track joins.',
   noStrips: 'Nothing is laid on this sheet yet: the file has no strips.',
   told: 'This screen is told, it does not see.',
+  unsolved:
+    'With the levers so the circuits have no answer that holds: the lamps shown here may be wrong. The findings say more.',
   toldMore: 'It knows the levers you ticked, not how the drives or the blades lie.',
   guideOnly: 'The bright line along the route shows here only',
   guideBarred: 'The broken line shows where it would run',
@@ -223,8 +225,14 @@ export function litWords(lit: LitCount, picked: boolean, other: string | null): 
 }
 
 /** What a screen reader hears after a throw. */
-export function throwNews(thrown: readonly string[], on: readonly string[], off: readonly string[]): string {
+export function throwNews(
+  thrown: readonly string[],
+  on: readonly string[],
+  off: readonly string[],
+  unsolved: boolean,
+): string {
   const parts = [thrown.join(', ')];
+  if (unsolved) return `${parts.join('')}. ${words.unsolved}`;
   if (on.length > 0) parts.push(`Lit: ${on.join(', ')}`);
   if (off.length > 0) parts.push(`Dark: ${off.join(', ')}`);
   if (on.length === 0 && off.length === 0) parts.push('No lamp changes');

@@ -1,4 +1,4 @@
-import { NoEye } from '../icons.tsx';
+import { NoEye, SeverityMark } from '../icons.tsx';
 import { countLit } from '../run/lit.ts';
 import { type Picked, placeName } from '../run/routes.ts';
 import { useApp } from '../use-app.ts';
@@ -20,6 +20,12 @@ export function Foot({ view, picked }: { readonly view: View; readonly picked: P
           <b>{words.told}</b> {words.toldMore}
         </span>
       </p>
+      {reading.unsolved ? (
+        <p className="told wrong">
+          <SeverityMark severity="wrong" count={1} />
+          <span>{words.unsolved}</span>
+        </p>
+      ) : null}
       <p className="facts">
         <span>
           {litWords(lit, picked !== null, elsewhere).map(([number, what]) => (

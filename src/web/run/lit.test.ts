@@ -7,6 +7,7 @@ const reading = (looks: ViewReading['looks'], levers: ViewReading['levers'] = {}
   levers,
   looks,
   amps: {},
+  unsolved: false,
 });
 
 describe('countLit', () => {

@@ -133,5 +133,5 @@ export const sample: View = {
     connectors: 1,
     wires: 20,
   },
-  reading: { levers: {}, looks: { H1: 'good', H2: 'unlit', H3: 'unlit' }, amps: { S1: 0.1 } },
+  reading: { levers: {}, looks: { H1: 'good', H2: 'unlit', H3: 'unlit' }, amps: { S1: 0.1 }, unsolved: false },
 };

@@ -64,6 +64,8 @@ export interface ViewReading {
   readonly levers: LeverPositions;
   readonly looks: Readonly<Record<string, Look>>;
   readonly amps: Readonly<Record<string, Ampere>>;
+  /** The network has no answer that holds with the levers so: what looks and amps say is not to be relied on. */
+  readonly unsolved: boolean;
 }
 
 export interface ViewFinding {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { derive } from '../../derive.ts';
 import { readPanel } from '../../panel/index.ts';
 import { standingWith } from '../run/standing.ts';
-import { makeFindings, makeView, takePositions } from './view.ts';
+import { makeFindings, makeReading, makeView, takePositions } from './view.ts';
 
 const read = readPanel(
   readFileSync(new URL('../../../examples/quillhaven-harbour.mimic.json', import.meta.url), 'utf8'),
@@ -35,6 +35,12 @@ describe('the view of the demo panel', () => {
   it('takes the positions that its levers can have', () => {
     expect(view.reading.levers).toMatchObject({ L4: 'reverse', L1: 'normal' });
     expect(takePositions(view.levers, { L99: 'reverse', L1: 'centre', L2: 'reverse' })).toEqual({ L2: 'reverse' });
+  });
+  it('says where a setting has no answer', () => {
+    const reading = derived.operate({});
+    expect(makeReading(reading).unsolved).toBe(false);
+    const problems = [{ code: 'sources-disagree', sources: ['S1', 'S2'] }] as const;
+    expect(makeReading({ ...reading, problems }).unsolved).toBe(true);
   });
   it('passes to a window: plain data that can be cloned', () => {
     expect(structuredClone(view)).toEqual(view);

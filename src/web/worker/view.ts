@@ -84,7 +84,7 @@ export function makeReading(reading: Reading): ViewReading {
   for (const { id, look } of reading.lamps) looks[id] = look;
   const amps: Record<string, number> = {};
   for (const supply of reading.supplies) amps[supply.id] = supply.amps;
-  return { levers: reading.levers, looks, amps };
+  return { levers: reading.levers, looks, amps, unsolved: reading.problems.length > 0 };
 }
 
 /** Findings as Run lists them, in the order given. */
