@@ -10,9 +10,18 @@ import { groupLamps, type LampGroup, type LampProblem, type LampUse, readLamps }
 import { cutWires, type Loom } from './loom/index.ts';
 import type { PanelFile } from './panel/index.ts';
 import { type Catalogue, resolveCatalogue } from './parts/index.ts';
-import { type Plan, readPlan } from './plan/index.ts';
+import { type Plan, pointsWithoutLever, readPlan } from './plan/index.ts';
 import { type BenchTest, writeTests } from './prove/index.ts';
-import { type Conflict, findConflicts, listRoutes, type RouteList } from './routes/index.ts';
+import {
+  type Conflict,
+  findConflicts,
+  type Grouping,
+  groupLevers,
+  type JoinList,
+  listRoutes,
+  type RouteList,
+  suggestJoins,
+} from './routes/index.ts';
 import { type HealthyTruth, proveHealthy } from './truth/index.ts';
 import {
   heldVolts,
@@ -57,6 +66,10 @@ export interface Derived {
   readonly counts: Counts;
   routes(): RouteList;
   conflicts(): readonly Conflict[];
+  /** What the present levers lose, and the fewest that lose nothing. */
+  grouping(): Grouping;
+  /** Every two levers as one: what that would lose, and the price of the switch that it saves. */
+  joins(): JoinList;
   truth(): HealthyTruth;
   tests(): readonly BenchTest[];
   findings(): readonly Finding[];
@@ -100,6 +113,16 @@ export function derive(panel: PanelFile): Derived {
 
   const routes = once(() => listRoutes(plan));
   const conflicts = once(() => findConflicts(routes().routes));
+  const grouping = once(() => groupLevers(plan, routes(), pointsWithoutLever(panel, plan.points)));
+  const joins = once(() => {
+    const prices = new Map(switches.map(({ lever, part }) => [lever, part.price]));
+    // A lever that works more than points cannot take another's: what it does besides would go with them.
+    const more = (panel.levers ?? []).filter(({ works }) => works?.some(({ point }) => point === undefined) === true);
+    return suggestJoins(plan, routes().routes, {
+      priceOf: (lever) => prices.get(lever) ?? null,
+      without: new Set(more.map(({ id }) => id)),
+    });
+  });
   const truth = once(() => proveHealthy({ plan, switches, lamps, wiring }));
   const tests = once(() => writeTests({ panel, plan, wiring, groups, operate: operateAt }));
   const findings = once((): readonly Finding[] => {
@@ -162,6 +185,8 @@ export function derive(panel: PanelFile): Derived {
     counts,
     routes,
     conflicts,
+    grouping,
+    joins,
     truth,
     tests,
     findings,

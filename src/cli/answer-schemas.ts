@@ -75,6 +75,31 @@ const routes = z.looseObject({
   conflicts: z
     .array(z.tuple([count, count, z.string()]))
     .describe('Pairs that cannot be set together, counted from 0 in routes'),
+  grouping: z.looseObject({
+    lost: z
+      .looseObject({
+        routes: z.array(count).describe('Those that the levers cannot set'),
+        pairs: z.array(z.tuple([count, count])).describe('Both end to end'),
+        meets: z.array(z.tuple([count, count])).describe('One of the two ends at a road'),
+        counts: z
+          .looseObject({ routes: count, pairs: count, meets: count })
+          .describe('How many there are of each, listed or not'),
+        cut: z
+          .boolean()
+          .describe('True where more pairs or meets are lost than are listed: 200,000 of each, the first'),
+      })
+      .describe(
+        'What the present levers lose of the routes given, counted from 0 there: pairs could stand together, and either can still be set',
+      ),
+    least: count.describe(
+      'Levers that lose no route, no pair and no meet: the fewest where proved, else the fewest found',
+    ),
+    proved: z.boolean().describe('False where the search had to stop, or the list of routes is cut'),
+    atLeast: count.describe('No fewer levers will do'),
+    groups: z
+      .array(lies)
+      .describe('Such levers: the points that each works, with the lie of each when the first lies normal'),
+  }),
   cut: z.boolean().describe('True where there are more routes than are listed'),
 });
 

@@ -2,6 +2,7 @@
 import type { BuiltFile } from '../book/index.ts';
 import type { Derived, LeverPositions } from '../derive.ts';
 import type { Lie, Lies } from '../panel/index.ts';
+import { findLosses, type Losses } from '../routes/index.ts';
 import type { BuildAnswer, CheckAnswer, RoutesAnswer, SolveAnswer, TruthAnswer } from './answer-schemas.ts';
 
 const panelName = (derived: Derived): string => derived.panel.name ?? '';
@@ -26,7 +27,8 @@ export function checkAnswer(derived: Derived): CheckAnswer {
 
 /**
  * Every route, or those between two places, either of which may be left open (null). Routes are listed one way only, so that
- * asking from east to west gives what is listed from west to east. Conflicts count in the list as it is given.
+ * asking from east to west gives what is listed from west to east. Conflicts and what is lost count in the list as it is given; the
+ * fewest levers are those of the whole panel.
  */
 export function routesAnswer(derived: Derived, from: string | null = null, to: string | null = null): RoutesAnswer {
   const { routes, cut } = derived.routes();
@@ -45,24 +47,42 @@ export function routesAnswer(derived: Derived, from: string | null = null, to: s
     const b = kept.get(j);
     if (a !== undefined && b !== undefined) conflicts.push([a, b, reason]);
   }
+  const { lost, least, proved, atLeast, groups } = derived.grouping();
+  const shown = routes.filter((_route, i) => kept.has(i));
+  const lostHere = shown.length === routes.length ? lost : findLosses(derived.plan, shown);
   return {
     format: 'mimic-routes',
     version: 1,
     panel: panelName(derived),
     places: derived.plan.places.map(({ id, name }) => ({ id, name })),
-    routes: routes
-      .filter((_route, i) => kept.has(i))
-      .map((route) => ({
-        from: route.from,
-        to: route.to,
-        points: { ...route.points },
-        levers: route.levers === null ? null : { ...route.levers },
-        ...(route.why === null ? {} : { why: route.why }),
-        through: [...route.through],
-        faceLength: route.faceLength,
-        layoutLength: route.layoutLength,
-      })),
+    routes: shown.map((route) => ({
+      from: route.from,
+      to: route.to,
+      points: { ...route.points },
+      levers: route.levers === null ? null : { ...route.levers },
+      ...(route.why === null ? {} : { why: route.why }),
+      through: [...route.through],
+      faceLength: route.faceLength,
+      layoutLength: route.layoutLength,
+    })),
     conflicts,
+    grouping: {
+      lost: plainLosses(lostHere),
+      least,
+      proved,
+      atLeast,
+      groups: groups.map((group) => ({ ...group })),
+    },
+    cut,
+  };
+}
+
+function plainLosses({ routes, pairs, meets, counts, cut }: Losses): RoutesAnswer['grouping']['lost'] {
+  return {
+    routes: [...routes],
+    pairs: pairs.map(([i, j]) => [i, j]),
+    meets: meets.map(([i, j]) => [i, j]),
+    counts: { ...counts },
     cut,
   };
 }

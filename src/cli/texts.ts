@@ -80,6 +80,7 @@ export function routesText(answer: RoutesAnswer): string {
   if (rows.length > 0)
     lines.push(indented(table([['', 'from', 'to', 'levers', 'on the face', ''], ...rows], [0, 4])), '');
   if (answer.cut) lines.push('There are more routes than are listed.', '');
+  lines.push(groupingText(answer.grouping), '');
   if (answer.conflicts.length > 0) {
     lines.push('Cannot stand together:');
     const conflicts = answer.conflicts
@@ -91,6 +92,17 @@ export function routesText(answer: RoutesAnswer): string {
     lines.push('');
   }
   return lines.join('\n');
+}
+
+/** What the levers lose, and how few would lose nothing. "Pairs" are both kinds. */
+function groupingText({ lost: { counts }, least, proved, atLeast }: RoutesAnswer['grouping']): string {
+  const pairs = counts.pairs + counts.meets;
+  const losses = [
+    ...(counts.routes > 0 ? [`${counted(counts.routes, 'route')} that they cannot set`] : []),
+    ...(pairs > 0 ? [`${counted(pairs, 'pair')} that could stand together on the track`] : []),
+  ];
+  const fewest = proved ? `${counted(least, 'lever')} at least` : `between ${atLeast} and ${least} levers`;
+  return `Levers: ${losses.length === 0 ? 'nothing is lost' : `lost: ${losses.join(', ')}`}; to lose nothing takes ${fewest}`;
 }
 
 export function solveText(answer: SolveAnswer): string {

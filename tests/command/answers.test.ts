@@ -5,7 +5,7 @@ import { BRAMBLE, QUILLHAVEN, runInMemory } from './memory.ts';
 /** The keys of each answer as its promise to the outside lists them. */
 const KEYS = {
   check: ['format', 'version', 'panel', 'counts', 'findings'],
-  routes: ['format', 'version', 'panel', 'places', 'routes', 'conflicts'],
+  routes: ['format', 'version', 'panel', 'places', 'routes', 'conflicts', 'grouping'],
   solve: ['format', 'version', 'panel', 'levers', 'faults', 'supplies', 'drives', 'lamps', 'nodes', 'residual'],
   truth: [
     'format',
@@ -165,6 +165,35 @@ describe('routes', () => {
     expect(routes).toHaveLength(2);
     // Both use the track between West and P1, and need P1 differently: a point is told of first.
     expect(conflicts).toEqual([[0, 1, 'point:P1']]);
+  });
+
+  it('tells what the levers lose: into the loop from one side while the other road is entered from the other', async () => {
+    const { grouping } = await answerOf('routes', [BRAMBLE]);
+    // L1 works P1 and P2 alike; either can be wanted without the other while a train stands in the station. By the list above: siding
+    // and loop from the east, loop and platform from the east, platform and loop from the east. P3 is wanted both ways with P1 normal,
+    // and both ways with P2 normal: three points, three levers.
+    expect(grouping).toEqual({
+      lost: {
+        routes: [],
+        pairs: [],
+        meets: [
+          [2, 5],
+          [3, 6],
+          [4, 5],
+        ],
+        counts: { routes: 0, pairs: 0, meets: 3 },
+        cut: false,
+      },
+      least: 3,
+      proved: true,
+      atLeast: 3,
+      groups: [{ P1: 'normal' }, { P2: 'normal' }, { P3: 'normal' }],
+    });
+  });
+
+  it('counts what is lost among the routes that are asked for, and the fewest levers on the whole panel', async () => {
+    const { grouping } = await answerOf('routes', [BRAMBLE, '--from', 'west', '--to', 'east']);
+    expect([grouping.lost.counts, grouping.least]).toEqual([{ routes: 0, pairs: 0, meets: 0 }, 3]);
   });
 });
 
