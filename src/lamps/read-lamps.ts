@@ -177,7 +177,7 @@ function legReader(plan: Plan): (span: string, along: number) => readonly Lies[]
 
 /** Can these lies never hold together with that leg? */
 function denies(lies: Lies, leg: Lies): boolean {
-  return Object.entries(leg).some(([point, lie]) => lies[point] !== undefined && lies[point] !== lie);
+  return Object.entries(leg).some(([point, lie]) => Object.hasOwn(lies, point) && lies[point] !== lie);
 }
 
 function kindOf(record: LampRecord, claim: readonly Lies[]): ClaimKind {

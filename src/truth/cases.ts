@@ -54,7 +54,7 @@ export function settingsOf(plan: Plan, switches: readonly LeverSwitch[]): Settin
       const asks = askedBy(setting, points);
       let histories: Record<string, Lie>[] = [{}];
       for (const id of points)
-        if (asks[id] === undefined)
+        if (!Object.hasOwn(asks, id))
           histories = histories.flatMap((history) => LIES.map((lie) => ({ ...history, [id]: lie })));
       return histories.map((history) => caseOf(setting, history, asks));
     });
@@ -76,13 +76,15 @@ export function settingsOf(plan: Plan, switches: readonly LeverSwitch[]): Settin
           continue;
         }
         const position = worked.whenNormal === lie ? 'normal' : 'reverse';
-        if ((setting[worked.lever.id] ?? position) !== position) return [];
+        if (Object.hasOwn(setting, worked.lever.id) && setting[worked.lever.id] !== position) return [];
         setting[worked.lever.id] = position;
       }
       return [caseOf(setting, history, lies)];
     });
     const first = lamp.claim[0] ?? {};
-    const against = Object.fromEntries(points.map((id) => [id, otherLie(first[id] ?? 'normal')]));
+    const against = Object.fromEntries(
+      points.map((id) => [id, otherLie((Object.hasOwn(first, id) ? first[id] : undefined) ?? 'normal')]),
+    );
     const middles = levers.filter(hasCentre);
     const [only] = levers;
     if (levers.length !== 1 || only === undefined) {
@@ -105,8 +107,9 @@ export function settingsOf(plan: Plan, switches: readonly LeverSwitch[]): Settin
     const asks: Record<string, Lie> = {};
     for (const id of points) {
       const worked = workedBy.get(id);
-      const position = worked === undefined ? undefined : setting[worked.lever.id];
-      if (worked === undefined || position === undefined || position === 'centre') continue;
+      if (worked === undefined || !Object.hasOwn(setting, worked.lever.id)) continue;
+      const position = setting[worked.lever.id];
+      if (position === 'centre') continue;
       asks[id] = position === 'normal' ? worked.whenNormal : otherLie(worked.whenNormal);
     }
     return asks;

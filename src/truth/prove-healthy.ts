@@ -10,7 +10,7 @@ import type { LeverSwitch } from '../contacts/index.ts';
 import type { LampUse } from '../lamps/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
 import type { Plan } from '../plan/index.ts';
-import type { Position, Wiring } from '../wiring/index.ts';
+import { type Position, positionIn, type Wiring } from '../wiring/index.ts';
 import { type Case, settingsOf } from './cases.ts';
 import { type Range, rangesOf } from './ranges.ts';
 import { DARK_SHARE } from './tolerances.ts';
@@ -74,7 +74,7 @@ export function proveHealthy(input: TruthInput): HealthyTruth {
   function rangeAt(lamp: LampUse, each: Case): Range {
     if (lamp.lever === null) return NOTHING;
     // A sprung lever has no position to name: it stands in the middle in all of them.
-    return ranges.get(lamp.id)?.get(each.levers[lamp.lever] ?? 'normal') ?? NOTHING;
+    return ranges.get(lamp.id)?.get(positionIn(each.levers, lamp.lever)) ?? NOTHING;
   }
 
   /** Lamps of both legs of one point lit together; each pair of lamps is named once, by the first. */

@@ -8,8 +8,9 @@ import type { Lie } from '../panel/index.ts';
 import { type DiodeLaw, type LampPart, lampLaw, lawExists } from '../parts/index.ts';
 import type { Volt } from '../units/index.ts';
 import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
+import { type Positions, positionIn } from './positions.ts';
 import { NO_OHMS, PARALLEL_SPREAD } from './tolerances.ts';
-import type { Edge, Position, Wire, WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
+import type { Edge, Wire, WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
 
 /** A corner of the bands. `high` is the edge at which most flows: high volts, low forward volts, low ohms. */
 export interface Corner {
@@ -50,11 +51,7 @@ export function layoutSide(pin: string): string {
 }
 
 /** The network with the levers so; a lever that is not named lies normal. */
-export function netlistOf(
-  wiring: Wiring,
-  levers: Readonly<Record<string, Position>>,
-  options: NetlistOptions,
-): Netlist {
+export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOptions): Netlist {
   const corner = options.corner ?? NOMINAL;
   const parts = partsOf(wiring);
   const wanted =
@@ -86,7 +83,7 @@ export function netlistOf(
   }
 
   function addCircuit(circuit: CircuitParts): void {
-    const position = levers[circuit.id] ?? 'normal';
+    const position = positionIn(levers, circuit.id);
     // A sprung switch is at rest between throws: let go, it touches neither side.
     const lies = circuit.switch?.part.sprung === true ? 'centre' : position;
     for (const pole of circuit.switch?.poles ?? []) {

@@ -3,7 +3,8 @@ import type { CircuitProblem } from '../circuit/index.ts';
 import { type CircuitParts, partsOf } from './circuit-parts.ts';
 import { otherLie } from './drives.ts';
 import { signOf } from './netlist-of.ts';
-import { difference, type IslandReading, islandsOf, type Positions, solveIsland } from './solve-island.ts';
+import { type Positions, positionIn } from './positions.ts';
+import { difference, type IslandReading, islandsOf, solveIsland } from './solve-island.ts';
 import type { DriveReading, LampReading, Position, Reading, WiredDrive, Wiring } from './types.ts';
 
 type Nodes = Reading['nodes'];
@@ -41,7 +42,7 @@ export function operate(wiring: Wiring, levers: Positions): Reading {
   }
 
   return {
-    levers: Object.fromEntries(wiring.circuits.map(({ id }) => [id, levers[id] ?? 'normal'])),
+    levers: Object.fromEntries(wiring.circuits.map(({ id }) => [id, positionIn(levers, id)])),
     supplies: wiring.supplies.map((supply) => ({
       id: supply.id,
       volts: volts.get(supply.id) ?? supply.volts,
@@ -86,7 +87,7 @@ function sharesOf(
 
 /** How a lever's switch lies at rest: a sprung one is let go. */
 function restOf(circuit: CircuitParts, levers: Positions): Position {
-  return circuit.switch?.part.sprung === true ? 'centre' : (levers[circuit.id] ?? 'normal');
+  return circuit.switch?.part.sprung === true ? 'centre' : positionIn(levers, circuit.id);
 }
 
 function driveReadings(drive: WiredDrive, lies: Position, { nominal }: IslandReading): readonly DriveReading[] {

@@ -7,10 +7,9 @@ import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
 import { heldVolts, mayLimit } from './limit.ts';
 import { lookOf } from './look.ts';
 import { type Corner, NOMINAL, netlistOf } from './netlist-of.ts';
+import { type Positions, positionIn } from './positions.ts';
 import { LEAST_AMPS } from './tolerances.ts';
-import type { LampReading, Position, WiredLamp, WiredSupply, Wiring } from './types.ts';
-
-export type Positions = Readonly<Record<string, Position>>;
+import type { LampReading, WiredLamp, WiredSupply, Wiring } from './types.ts';
 
 export interface IslandReading {
   readonly nominal: OperatingPoint;
@@ -49,7 +48,7 @@ export function solveIsland(
   levers: Positions,
   judged: readonly string[] = island,
 ): IslandReading {
-  const key = `${island.map((lever) => `${lever}=${levers[lever] ?? 'normal'}`).join(',')} ${judged === island ? '' : judged.join(',')}`;
+  const key = `${island.map((lever) => `${lever}=${positionIn(levers, lever)}`).join(',')} ${judged === island ? '' : judged.join(',')}`;
   const states = SOLVED.get(wiring) ?? new Map<string, IslandReading>();
   SOLVED.set(wiring, states);
   const known = states.get(key);
