@@ -14,6 +14,11 @@ export interface Contents {
   readonly what: string;
 }
 
+/** Height of a line of the contents, mm. */
+const ROW = 6.1;
+/** Small enough for the cautions of most panels to end on the first page. */
+const SET = { indent: 5, size: pt(9.2), after: 1.1 };
+
 export function guidePages(derived: Derived, setting: Setting, contents: readonly Contents[]): Leaf[] {
   const { sheet } = setting;
   const flow = startFlow(setting, {
@@ -24,18 +29,18 @@ export function guidePages(derived: Derived, setting: Setting, contents: readonl
   });
   flow.y += 1;
   for (const part of contents) {
-    flow.need(7);
+    flow.need(ROW);
     const pen = flow.pen();
-    const y = flow.y + 5;
+    const y = flow.y + 4.3;
     const number = pen.text([sheet.right, y], String(part.page), { font: 'text-600', size: 3.5, anchor: 'end' });
     const title = pen.text([sheet.left, y], part.title, { font: 'text-700', size: 3.5, most: 60 });
     pen.text([sheet.left + Math.max(44, title + 4), y], part.what, {
       size: pt(9.4),
       most: sheet.width - Math.max(44, title + 4) - number - 4,
     });
-    pen.line([sheet.left, y + 2], [sheet.right, y + 2], { stroke: '#9a9a9a', width: 0.18 });
-    pen.link([sheet.left, flow.y], [sheet.width, 7], part.name);
-    flow.y += 7;
+    pen.line([sheet.left, y + 1.8], [sheet.right, y + 1.8], { stroke: '#9a9a9a', width: 0.18 });
+    pen.link([sheet.left, flow.y], [sheet.width, ROW], part.name);
+    flow.y += ROW;
   }
 
   flow.heading('Before you begin');
@@ -48,10 +53,10 @@ export function guidePages(derived: Derived, setting: Setting, contents: readonl
     'Test in stages, and never plug the panel in before the stage that says so. A reading is a band: between low and high it is right.',
     'The figures of parts are typical of the kind. Where your own data sheet or meter says otherwise, type it in and print again.',
   ];
-  for (const [i, step] of steps.entries()) flow.paragraph(step, { indent: 5, bullet: `${i + 1}` });
+  for (const [i, step] of steps.entries()) flow.paragraph(step, { ...SET, bullet: `${i + 1}` });
 
   flow.heading('Cautions');
-  for (const caution of cautionsOf(derived)) flow.paragraph(caution, { indent: 5, bullet: '!' });
+  for (const caution of cautionsOf(derived)) flow.paragraph(caution, { ...SET, bullet: '!' });
   return flow.leaves;
 }
 

@@ -95,7 +95,7 @@ export function lidPages(derived: Derived, setting: Setting): Leaf[] {
     const free = Array.from({ length: connector.part.ways }, (_, i) => i + 1).filter((each) => !used.has(each));
     flow.heading(
       `Connector ${connector.id}`,
-      `${connector.part.name}: ${connector.panelHalf} on the panel, ${other} on the layout`,
+      `${connector.part.name}: ${connector.panelHalf} on the panel, ${other} on the layout; free: ${free.length === 0 ? 'none' : ranges(free.map(String))}`,
     );
     drawTable(
       flow,
@@ -107,11 +107,8 @@ export function lidPages(derived: Derived, setting: Setting): Leaf[] {
         { title: 'Wire', width: 10.5 },
       ],
       connector.pins.map((pin): TableCell[] => [String(pin.number), pin.to, pin.circuit, colours.get(pin.id) ?? '']),
-      { size: SMALLEST, pad: 0.3, gap: 1.2, across: connector.pins.length > 3 ? 4 : 1 },
+      { size: SMALLEST, pad: 0.12, gap: 1.2, across: connector.pins.length > 3 ? 4 : 1 },
     );
-    flow.paragraph(free.length === 0 ? 'No pin is free.' : `Free pins: ${ranges(free.map(String))}.`, {
-      size: pt(8.6),
-    });
   }
   flow.heading('The likeliest faults', 'switch off and unplug before you touch anything');
   drawTable(

@@ -195,7 +195,7 @@ export function startFlow(setting: Setting, head: Head): Flow {
       const wide =
         aside === undefined
           ? 0
-          : pen.text([sheet.right, flow.y], aside, { size: pt(9.4), anchor: 'end', most: sheet.width / 2 });
+          : pen.text([sheet.right, flow.y], aside, { size: pt(9.4), anchor: 'end', most: sheet.width * 0.75 });
       pen.text([sheet.left, flow.y], text, { font: 'text-700', size: pt(11), most: sheet.width - wide - 4 });
       pen.line([sheet.left, flow.y + 1.6], [sheet.right, flow.y + 1.6], { stroke: '#000000', width: 0.5 });
       flow.y += 2.2;

@@ -68,7 +68,16 @@ export function controlPages(derived: Derived, setting: Setting): Leaf[] {
   const cell = Math.min(LEVER_CELL, (sheet.width - ROUTE_NAME) / Math.max(1, Math.min(per, levers.length)));
   for (let from = 0; from < Math.max(1, levers.length); from += per) {
     const part = levers.slice(from, from + per);
-    if (levers.length > per) flow.heading(`Levers ${part[0]?.id ?? ''} to ${part.at(-1)?.id ?? ''}`);
+    const several = levers.length > per;
+    if (several)
+      flow.heading(
+        `Levers ${part[0]?.id ?? ''} to ${part.at(-1)?.id ?? ''}`,
+        'routes that ask none of these are left out',
+      );
+    // A route that no lever can set is listed once, with the first levers.
+    const asks = routes.filter((route) =>
+      route.levers === null ? from === 0 : !several || part.some((lever) => route.levers?.[lever.id] !== undefined),
+    );
     const head = (): void => {
       const pen = flow.pen();
       flow.y += 5;
@@ -83,7 +92,7 @@ export function controlPages(derived: Derived, setting: Setting): Leaf[] {
     };
     flow.need(ROUTE_ROW * 2 + 6);
     head();
-    for (const [k, route] of routes.entries()) {
+    for (const [k, route] of asks.entries()) {
       if (flow.need(ROUTE_ROW)) head();
       const pen = flow.pen();
       const base = flow.y + 3.9;

@@ -181,19 +181,23 @@ function drawMark(pen: Pen, [x, y]: Spot): void {
 function drawMap(pen: Pen, tiling: Tiling, current: number, right: Millimetre, top: Millimetre): void {
   const cell = Math.min(9.6, 38.4 / tiling.columns, 24 / tiling.rows);
   const left = right - cell * tiling.columns;
-  for (const tile of tiling.tiles) {
-    const at: Spot = [left + tile.column * cell, top + tile.row * cell];
-    const here = tile.no === current;
-    pen.rect(at, [cell, cell], { fill: here ? BLACK : WHITE, stroke: BLACK, width: 0.25 });
-    if (cell >= 5)
-      pen.text([at[0] + cell / 2, at[1] + cell / 2 + 1.3], String(tile.no), {
-        font: 'text-600',
-        size: Math.min(3.8, cell * 0.56),
-        anchor: 'middle',
-        fill: here ? WHITE : BLACK,
-        least: 2.4,
-      });
-  }
+  const [w, h] = [cell * tiling.columns, cell * tiling.rows];
+  const ink = { stroke: BLACK, width: 0.25 };
+  pen.rect([left, top], [w, h], { fill: WHITE, ...ink });
+  const here = tiling.tiles[current - 1];
+  if (here !== undefined)
+    pen.rect([left + here.column * cell, top + here.row * cell], [cell, cell], { fill: BLACK, ...ink });
+  for (let i = 1; i < tiling.columns; i++) pen.line([left + i * cell, top], [left + i * cell, top + h], ink);
+  for (let i = 1; i < tiling.rows; i++) pen.line([left, top + i * cell], [left + w, top + i * cell], ink);
+  if (cell < 5) return;
+  for (const tile of tiling.tiles)
+    pen.text([left + (tile.column + 0.5) * cell, top + (tile.row + 0.5) * cell + 1.3], String(tile.no), {
+      font: 'text-600',
+      size: Math.min(3.8, cell * 0.56),
+      anchor: 'middle',
+      fill: tile.no === current ? WHITE : BLACK,
+      least: 2.4,
+    });
 }
 
 /** The bar of 100 mm with its words. Black and white by tens; its ends are what is measured. */

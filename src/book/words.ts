@@ -15,7 +15,7 @@ export function counted(count: number, one: string, many = `${one}s`): string {
 }
 
 export function leverTitle(lever: Lever): string {
-  return lever.name === null || lever.name === '' ? lever.id : `${lever.id} ${lever.name}`;
+  return lever.name === null || lever.name === '' || lever.name === lever.id ? lever.id : `${lever.id} ${lever.name}`;
 }
 
 /** A place by its name, else by its id. */
