@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { dropFile, example, openPage, pickRoute, type Site, serveSite, startBrowser } from './site.ts';
+import { dropFile, example, openPage, pickRoute, type Site, serveSite, soon, startBrowser } from './site.ts';
 
 let site: Site;
 let browser: Browser;
@@ -207,7 +207,7 @@ describe('the window', () => {
     await page.locator('.side-row.pick').last().scrollIntoViewIfNeeded();
     expect(await top()).toBeLessThan(0);
     await page.locator('.side-row.pick').last().click();
-    await expect.poll(top).toBeGreaterThan(0);
+    await soon(top).toBeGreaterThan(0);
     await page.context().close();
   });
 
@@ -217,7 +217,7 @@ describe('the window', () => {
     const before = await width();
     await page.getByRole('button', { name: 'More' }).click();
     await page.getByRole('button', { name: '3 ×' }).click();
-    await expect.poll(width).toBeCloseTo(before * 3, 0);
+    await soon(width).toBeCloseTo(before * 3, 0);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
     await page.context().close();
   });
@@ -266,9 +266,9 @@ describe('the window', () => {
     panel.face.view = 'rear';
     const { page } = await openPage(browser, site.url);
     await dropFile(page, 'rear.mimic.json', JSON.stringify(panel));
-    await expect
-      .poll(() => page.locator('.panel-name').textContent())
-      .toContain('300 × 150 mm face, for an operator behind the layout');
+    await soon(() => page.locator('.panel-name').textContent()).toContain(
+      '300 × 150 mm face, for an operator behind the layout',
+    );
     await page.context().close();
   });
 
@@ -283,7 +283,7 @@ describe('the window', () => {
     await page.getByLabel('As the device has it').check();
     expect(await page.locator('html').getAttribute('data-theme')).toBe('light');
     await page.emulateMedia({ colorScheme: 'dark' });
-    await expect.poll(() => page.locator('html').getAttribute('data-theme')).toBe('dark');
+    await soon(() => page.locator('html').getAttribute('data-theme')).toBe('dark');
     await page.context().close();
   });
 

@@ -13,6 +13,7 @@ import {
   openWithProgram,
   type Site,
   serveSite,
+  soon,
   startBrowser,
 } from './site.ts';
 
@@ -33,11 +34,11 @@ describe('a panel file', () => {
   it('is opened where it is dropped', async () => {
     const { page, wrongs } = await openPage(browser, site.url);
     await dropFile(page, 'bramble-siding.mimic.json', bramble);
-    await expect.poll(() => page.locator('h1').textContent()).toBe('Bramble Siding');
+    await soon(() => page.locator('h1').textContent()).toBe('Bramble Siding');
     expect(await page.locator('.lever-button').count()).toBe(2);
     expect(await page.locator('[data-lamp]').count()).toBe(12);
     await lever(page, 'L1').click();
-    await expect.poll(() => bat(page, 'L1').getAttribute('data-position')).toBe('reverse');
+    await soon(() => bat(page, 'L1').getAttribute('data-position')).toBe('reverse');
     expect(wrongs).toEqual([]);
     await page.context().close();
   });
@@ -45,14 +46,14 @@ describe('a panel file', () => {
   it('is opened by the picker', async () => {
     const { page } = await openPage(browser, site.url);
     await page.locator('input[type=file]').setInputFiles(example('bramble-siding'));
-    await expect.poll(() => page.locator('h1').textContent()).toBe('Bramble Siding');
+    await soon(() => page.locator('h1').textContent()).toBe('Bramble Siding');
     await page.context().close();
   });
 
   it('that cannot be used is refused with everything that is wrong, and the panel at hand stays', async () => {
     const { page, wrongs } = await openPage(browser, site.url);
     await lever(page, 'L4').click();
-    await expect.poll(() => bat(page, 'L4').getAttribute('data-position')).toBe('reverse');
+    await soon(() => bat(page, 'L4').getAttribute('data-position')).toBe('reverse');
     const bad = {
       format: 'mimic-panel',
       version: 1,
@@ -83,7 +84,7 @@ describe('a panel file', () => {
     named.name = '<img src=x onerror="document.title=1">';
     named.plates = [{ ...named.plates[0], text: '</text><script>document.title=1</script>' }];
     await dropFile(page, 'named.mimic.json', JSON.stringify(named));
-    await expect.poll(() => page.locator('h1').textContent()).toBe(named.name);
+    await soon(() => page.locator('h1').textContent()).toBe(named.name);
     expect(await page.title()).toBe(`${named.name} · Mimicwright`);
     expect(await page.locator('.sheet script, h1 img').count()).toBe(0);
     expect(wrongs).toEqual([]);
@@ -97,11 +98,11 @@ describe('a panel file', () => {
     const program = await openWithProgram(file);
     try {
       const { page, wrongs } = await openPage(browser, program.url);
-      await expect.poll(() => page.locator('h1').textContent()).toBe('Bramble Siding');
+      await soon(() => page.locator('h1').textContent()).toBe('Bramble Siding');
       await lever(page, 'L1').click();
-      await expect.poll(() => bat(page, 'L1').getAttribute('data-position')).toBe('reverse');
+      await soon(() => bat(page, 'L1').getAttribute('data-position')).toBe('reverse');
       writeFileSync(file, bramble.replace('"Bramble Siding"', '"Bramble Junction"'));
-      await expect.poll(() => page.locator('h1').textContent(), { timeout: 10_000 }).toBe('Bramble Junction');
+      await soon(() => page.locator('h1').textContent()).toBe('Bramble Junction');
       expect(await bat(page, 'L1').getAttribute('data-position')).toBe('reverse');
       expect(wrongs).toEqual([]);
       await page.context().close();
@@ -124,7 +125,7 @@ describe('a panel file', () => {
       await page.getByRole('button', { name: 'Close' }).click();
       await page.getByRole('button', { name: 'Open the demo panel' }).waitFor();
       copyFileSync(example('bramble-siding'), file);
-      await expect.poll(() => page.locator('h1').textContent(), { timeout: 10_000 }).toBe('Bramble Siding');
+      await soon(() => page.locator('h1').textContent()).toBe('Bramble Siding');
     } finally {
       await page.close();
       program.close();

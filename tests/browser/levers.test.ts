@@ -13,6 +13,7 @@ import {
   openPage,
   type Site,
   serveSite,
+  soon,
   startBrowser,
 } from './site.ts';
 
@@ -27,7 +28,7 @@ afterAll(async () => {
   await site.close();
 });
 
-const settles = (read: () => Promise<unknown>, wanted: unknown) => expect.poll(read, { timeout: 5000 }).toEqual(wanted);
+const settles = (read: () => Promise<unknown>, wanted: unknown) => soon(read).toEqual(wanted);
 
 describe('a lever of the demo panel', () => {
   it('goes over at a press of the mouse, and the lamps with it', async () => {
@@ -36,13 +37,11 @@ describe('a lever of the demo panel', () => {
     expect(before.length).toBeGreaterThan(0);
     await lever(page, 'L4').click();
     await settles(() => bat(page, 'L4').getAttribute('data-position'), 'reverse');
-    await expect.poll(() => litOf(page)).toContain('H15');
+    await soon(() => litOf(page)).toContain('H15');
     expect(await litOf(page)).not.toEqual(before);
     expect(await lever(page, 'L4').getAttribute('aria-label')).toBe('L4 Quay cross, works P4 and P5, reverse');
     // What a screen reader hears names the lever first.
-    await expect
-      .poll(() => page.locator('output[aria-live]').textContent())
-      .toMatch(/^L4 reverse\. Lit: .*Quay crossover/);
+    await soon(() => page.locator('output[aria-live]').textContent()).toMatch(/^L4 reverse\. Lit: .*Quay crossover/);
     await lever(page, 'L4').click();
     await settles(() => litOf(page), before);
     expect(wrongs).toEqual([]);
@@ -56,7 +55,7 @@ describe('a lever of the demo panel', () => {
     });
     await lever(page, 'L2').tap();
     await settles(() => bat(page, 'L2').getAttribute('data-position'), 'reverse');
-    await expect.poll(() => litOf(page)).toContain('H6');
+    await soon(() => litOf(page)).toContain('H6');
     const box = await lever(page, 'L2').boundingBox();
     // WCAG 2.2, 2.5.5 (target size, enhanced): 44 by 44 CSS px.
     expect(Math.min(box?.width ?? 0, box?.height ?? 0)).toBeGreaterThanOrEqual(44);
@@ -121,7 +120,7 @@ describe('a lever with a centre', () => {
     const { page, wrongs } = await openPage(browser, site.url);
     const text = readFileSync(example('bramble-siding'), 'utf8');
     await dropFile(page, 'centre.mimic.json', text.replaceAll('"toggle-2p"', '"toggle-2p-centre-off"'));
-    await expect.poll(() => page.locator('.lever-button').count()).toBe(2);
+    await soon(() => page.locator('.lever-button').count()).toBe(2);
     const box = await lever(page, 'L2').boundingBox();
     const press = (share: number) =>
       lever(page, 'L2').click({ position: { x: (box?.width ?? 0) / 2, y: (box?.height ?? 0) * share } });
@@ -130,7 +129,7 @@ describe('a lever with a centre', () => {
     await press(0.5);
     await settles(() => bat(page, 'L2').getAttribute('data-position'), 'centre');
     // L2 works P3 alone; its lamps are H9 to H12 by the file, and in the middle nothing feeds them.
-    await expect.poll(() => litOf(page)).not.toContain('H9');
+    await soon(() => litOf(page)).not.toContain('H9');
     for (const lamp of ['H9', 'H10', 'H11', 'H12']) expect(await litOf(page)).not.toContain(lamp);
     await press(0.1);
     await settles(() => bat(page, 'L2').getAttribute('data-position'), 'normal');

@@ -6,6 +6,7 @@ import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { expect } from 'vitest';
 
 export const root = fileURLToPath(new URL('../../', import.meta.url));
 export const example = (name: string): string => join(root, 'examples', `${name}.mimic.json`);
@@ -145,6 +146,9 @@ export async function openPage(browser: Browser, url: string, options: BrowserCo
   await page.locator('.sheet').waitFor();
   return { page, wrongs };
 }
+
+/** Expect it before long; how long may be long on a busy machine. */
+export const soon = <T>(read: () => T | Promise<T>) => expect.poll(read, { timeout: 30_000 });
 
 /** The look of every lamp as the picture has it. */
 export const looksOf = (page: Page): Promise<Record<string, string>> =>

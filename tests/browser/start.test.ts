@@ -3,7 +3,7 @@ import { spawn } from 'node:child_process';
 import { createServer } from 'node:net';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { bat, lever, litOf, openPage, root, startBrowser } from './site.ts';
+import { bat, lever, litOf, openPage, root, soon, startBrowser } from './site.ts';
 
 let browser: Browser;
 beforeAll(async () => {
@@ -46,8 +46,8 @@ describe('npm start', () => {
       // Lever normal: the lamps of the platform road; reverse: the five of the crossover.
       expect(await litOf(page)).not.toContain('H15');
       await lever(page, 'L4').click();
-      await expect.poll(() => bat(page, 'L4').getAttribute('data-position')).toBe('reverse');
-      await expect.poll(() => litOf(page)).toEqual(expect.arrayContaining(['H15', 'H16', 'H17', 'H18', 'H19']));
+      await soon(() => bat(page, 'L4').getAttribute('data-position')).toBe('reverse');
+      await soon(() => litOf(page)).toEqual(expect.arrayContaining(['H15', 'H16', 'H17', 'H18', 'H19']));
       expect(await litOf(page)).not.toContain('H12');
       expect(wrongs).toEqual([]);
       await page.context().close();
