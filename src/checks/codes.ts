@@ -140,6 +140,14 @@ export const CODES = {
     why: 'A lever that works nothing is a hole in the face.',
     say: (ids) => `lever ${ids[0]} works nothing`,
   },
+  'lever-joins-nothing': {
+    severity: 'caution',
+    why: 'A lever that makes a way from place to place in neither position works its points against each other, or leads where nothing has a name.',
+    say: (ids, v) =>
+      number(v, 'routes') > 0
+        ? `lever ${ids[0]} joins no two places in either position: every route over ${word(v, 'points')} asks them otherwise than it works them`
+        : `lever ${ids[0]} joins no two places in either position: no route passes ${word(v, 'points')}`,
+  },
   'point-worked-twice': {
     severity: 'wrong',
     why: 'Two levers on one point fight: the point lies as the last one says, and lamps of the other lie.',

@@ -14,7 +14,7 @@ export const ALIKE = 1;
 export const OPPOSITE = 2;
 
 /**
- * Elementary steps of the search in one call: about a second's worth. Counted, not timed, so that the answer does not depend on the
+ * Elementary steps of the search in one call: some two seconds of work. Counted, not timed, so that the answer does not depend on the
  * machine.
  */
 const MOST_STEPS = 400_000_000;

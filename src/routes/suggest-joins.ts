@@ -3,7 +3,7 @@
  * For two levers made one the lost routes are those that ask contrary positions of the two; the lost pairs are those that can be set
  * together now, of which one asks a position of the first lever and the other the contrary one of the second. Whether there is any is
  * seen from sets, one for each position of each lever; how many is counted route by route. Cost: levers squared by routes / 32, and for
- * the count routes, by the levers that each asks something of, by levers, by routes / 32. Memory: levers squared by routes / 4 bytes.
+ * the count routes, by the levers that each asks something of, by levers, by routes / 32. Memory: levers squared by routes / 8 bytes.
  */
 import type { Lie } from '../panel/index.ts';
 import type { Lever, Plan } from '../plan/index.ts';

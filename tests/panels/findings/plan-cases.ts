@@ -146,6 +146,14 @@ export const PLAN_CASES: readonly Case[] = [
     note: 'two points, two levers, and one more',
   },
   {
+    code: 'lever-joins-nothing',
+    severity: 'caution',
+    ids: ['L1'],
+    at: [150, 120],
+    note: 'by the line both points lie normal, by the loop both reverse; L1 puts one normal and one reverse',
+    values: { points: 'P1 and P2', routes: [2, 0] },
+  },
+  {
     code: 'point-worked-twice',
     severity: 'wrong',
     ids: ['P1'],
