@@ -6,5 +6,6 @@ export { MOST_ROUTES } from './limits.ts';
 export { listRoutes, type RouteOptions } from './list-routes.ts';
 export { findMoves, type MovesAsked } from './moves.ts';
 export { type NamedLosses, type NamedRoute, nameLosses } from './name-losses.ts';
+export { provingRun } from './proving.ts';
 export { type Join, type JoinList, type JoinOptions, joinLevers, suggestJoins } from './suggest-joins.ts';
 export type * from './types.ts';

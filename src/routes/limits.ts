@@ -14,9 +14,12 @@ export const LEG_STEPS = 5_000;
 export const MOST_LEVERS_JOINED = 60;
 /** Spans entered in the search for hops from place to place: unnamed loops in a row double their number each. */
 export const HOP_STEPS = 200_000;
-/** Directed passages up to which a proving run is searched exactly: three points. States grow twofold with each. */
-export const EXACT_PASSAGES = 12;
+/** Directed passages up to which a proving run is searched exactly: five points. States grow twofold with each; six points can take a second. */
+export const EXACT_PASSAGES = 20;
 /** States of that search; beyond, the run found otherwise stands, and is not called the best. */
 export const EXACT_STATES = 200_000;
 /** Rearrangements tried on a proving run, counted in hops looked at: a second or so. */
 export const IMPROVE_STEPS = 6_000_000;
+/** Stands from which a run is tried hop by hop, spread over the plan, and how many of those runs are improved. */
+export const GREEDY_STARTS = 24;
+export const GREEDY_IMPROVED = 3;

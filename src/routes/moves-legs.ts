@@ -49,14 +49,23 @@ export function stepBetween(travel: Travel, from: number, to: number): Step {
   return step;
 }
 
-/** What these states in a row need thrown; null where they pass a span twice or would need something both ways. */
-export function needsOf(travel: Travel, thrown: Thrown, states: readonly number[]): ReadonlyMap<number, number> | null {
+/**
+ * What these states in a row need thrown; null where they pass a span twice or would need something both ways. Of a `lap` the last span
+ * may be the first again.
+ */
+export function needsOf(
+  travel: Travel,
+  thrown: Thrown,
+  states: readonly number[],
+  lap = false,
+): ReadonlyMap<number, number> | null {
   const needs = new Map<number, number>();
   const spans = new Set<number>();
   for (const [i, state] of states.entries()) {
-    if (spans.has(state >> 1)) return null;
-    spans.add(state >> 1);
     const next = states[i + 1];
+    const isBack = lap && i > 0 && next === undefined && state >> 1 === (states[0] ?? 0) >> 1;
+    if (spans.has(state >> 1) && !isBack) return null;
+    spans.add(state >> 1);
     if (next !== undefined && !addNeeds(thrown, stepBetween(travel, state, next), needs)) return null;
   }
   return needs;

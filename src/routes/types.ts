@@ -60,3 +60,38 @@ export interface Moves {
   /** False where the search was cut: there may be a better move, or one at all. */
   readonly complete: boolean;
 }
+
+/** A way through a point, or through the points of a slip or three-way, in one direction. */
+export interface ProvedLeg {
+  /** What it asks. */
+  readonly points: Readonly<Record<string, Lie>>;
+  /** From the toe, to the toe; a slip is passed across. */
+  readonly way: 'facing' | 'trailing' | 'across';
+  /** Spans before and after. */
+  readonly from: string;
+  readonly to: string;
+}
+
+/** One step of the proving run. */
+export interface ProvingMove extends Leg {
+  /** The train is carried over before it: nothing joins where it was. */
+  readonly carried: boolean;
+  /** What is thrown before it, by lever, or by point where nothing works it; in the order of levers. */
+  readonly throws: Readonly<Record<string, Lie>>;
+  /** What it takes for the first time. */
+  readonly takes: readonly ProvedLeg[];
+}
+
+export interface ProvingRun {
+  readonly moves: readonly ProvingMove[];
+  /** Ways through points in either direction: those taken, and all. */
+  readonly legs: { readonly covered: number; readonly all: number };
+  readonly missed: readonly (ProvedLeg & { readonly why: string })[];
+  readonly reversals: number;
+  /** From every lever normal. */
+  readonly throws: number;
+  /** No run has fewer. */
+  readonly bound: { readonly reversals: number; readonly throws: number };
+  /** True where no run is better: fewest reversals, then fewest throws. */
+  readonly proved: boolean;
+}
