@@ -74,9 +74,11 @@ export function controlPages(derived: Derived, setting: Setting): Leaf[] {
         `Levers ${part[0]?.id ?? ''} to ${part.at(-1)?.id ?? ''}`,
         'routes that ask none of these are left out',
       );
-    // A route that no lever can set is listed once, with the first levers.
+    // A route that no lever can set, or that asks nothing of any, is listed once, with the first levers.
     const asks = routes.filter((route) =>
-      route.levers === null ? from === 0 : !several || part.some((lever) => route.levers?.[lever.id] !== undefined),
+      route.levers === null || Object.keys(route.levers).length === 0
+        ? from === 0
+        : !several || part.some((lever) => route.levers?.[lever.id] !== undefined),
     );
     const head = (): void => {
       const pen = flow.pen();

@@ -1,4 +1,7 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { derive } from '../derive.ts';
+import { readPanel } from '../panel/index.ts';
 import type { BenchTest } from '../prove/index.ts';
 import { bandWords, compareTexts, gridKey, layGrid, mergeLists, sentences } from './test-grids.ts';
 import { ranges } from './words.ts';
@@ -114,5 +117,47 @@ describe('grids', () => {
     ];
     expect(gridKey(a)).toBe(gridKey(b));
     expect(gridKey(a)).not.toBe(gridKey(c));
+  });
+});
+
+describe.each(['quillhaven-harbour', 'bramble-siding'])('the tests of %s', (name) => {
+  const read = readPanel(readFileSync(`examples/${name}.mimic.json`, 'utf8'));
+  if (!read.ok) throw new Error(`example ${name} cannot be read`);
+  const all = derive(read.panel).tests();
+  /** Ids, pins and figures of a text. */
+  const tokens = (text: string): readonly string[] =>
+    [...text.matchAll(/[\w-]*[A-Za-z]*\d[\w.]*/g)].map(([token]) => token.replace(/\.$/, ''));
+
+  test('lose nothing in their grids: every pin, lamp and figure stands with its test', () => {
+    for (const key of new Set(all.map(gridKey))) {
+      const group = all.filter((each) => gridKey(each) === key);
+      const grid = layGrid(group);
+      let row = -1;
+      const lines = new Map<BenchTest, string[]>();
+      for (const { first, cells } of grid.rows) {
+        if (first) row += 1;
+        const test = group[row];
+        if (test !== undefined) lines.set(test, [...(lines.get(test) ?? []), ...cells]);
+      }
+      expect(lines.size).toBe(group.length);
+      for (const each of group) {
+        const mine = (lines.get(each) ?? []).join(' ');
+        const said = new Set(tokens([...grid.always, ...grid.columns.map(({ head }) => head), mine].join(' ')));
+        const asked = [each.do, ...each.expect.flatMap((one) => ('at' in one ? [one.at] : []))];
+        expect([each.id, asked.flatMap(tokens).filter((token) => !said.has(token))]).toEqual([each.id, []]);
+        for (const lie of ['normal', 'reverse'] as const) {
+          const points = each.expect.flatMap((one) => ('point' in one && one.lie === lie ? [one.point] : []));
+          const own = each.id.endsWith(`:${points.join(' ')}:${lie}`);
+          expect(points.length === 0 || own || mine.includes(`${ranges(points)} ${lie}`)).toBe(true);
+        }
+        for (const look of ['lit', 'unlit'] as const) {
+          const column = grid.columns.findIndex(({ kind }) => kind === look);
+          const wanted = each.expect.flatMap((one) => ('lamp' in one && one.look === look ? [one.lamp] : []));
+          const cell =
+            grid.rows.find(({ first, cells }) => first && mine.startsWith(cells.join(' ')))?.cells[column] ?? '';
+          expect([each.id, look, cell]).toEqual([each.id, look, ranges(wanted)]);
+        }
+      }
+    }
   });
 });

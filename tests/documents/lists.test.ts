@@ -77,6 +77,22 @@ describe.each(['quillhaven-harbour', 'bramble-siding'])('%s', (name) => {
     }
   });
 
+  test('pins.csv names the net that the panel\u2019s wires join to the pin', () => {
+    const inside = rows('wires').filter(([, , to = '']) => !/^D/.test(to));
+    for (const [connector, number, net = ''] of rows('pins')) {
+      const reached = new Set([`${connector}.${number}`]);
+      for (let before = 0; before < reached.size; ) {
+        before = reached.size;
+        for (const [, from = '', to = ''] of inside)
+          if (reached.has(from) || reached.has(to)) {
+            reached.add(from);
+            reached.add(to);
+          }
+      }
+      expect(reached).toContain(net);
+    }
+  });
+
   test('routes.csv and conflicts.csv stand in the order of the routes', () => {
     const { routes } = derived.routes();
     expect(rows('routes').map(([from, to]) => `${from} ${to}`)).toEqual(

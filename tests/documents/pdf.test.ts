@@ -8,7 +8,9 @@ import {
   examplePanel,
   loadExample,
   rasterise,
+  readCsv,
   readFonts,
+  textOf,
   type Word,
   wordsOf,
   writeOut,
@@ -146,6 +148,47 @@ describe.each([
     expect(clashes).toEqual([]);
   });
 
+  test('each pin of the book has the wires that wires.csv leads to it, and the drive at their far end', async () => {
+    const [, ...wires] = readCsv(textOf(await buildBook(derived, { paper, fonts, only: ['wires'] }), 'wires.csv'));
+    const said = ask('pdftotext', '-layout', at('book.pdf'), '-')
+      .split('\f')
+      .flatMap((page) => {
+        const [, connector] = /^\s*Connector (\S+)/.exec(page) ?? [];
+        if (connector === undefined) return [];
+        return [...page.matchAll(/^ *(\d+) +(W\d+) ([A-Z]+) +(W\d+) ([A-Z]+) +(\S+) +(L\d+) /gm)].map(
+          ([, number, inner, innerColour, outer, outerColour, to]) =>
+            [`${connector}.${number}`, inner, innerColour, outer, outerColour, to] as const,
+        );
+      });
+    expect(said.map(([pin]) => pin).sort()).toEqual(
+      derived.wiring.connectors.flatMap((connector) => connector.pins.map((pin) => pin.id)).sort(),
+    );
+    for (const [pin, inner, innerColour, outer, outerColour, to] of said) {
+      const [, , innerTo, colour] = wires.find(([no]) => no === inner) ?? [];
+      expect([pin, innerTo, colour]).toEqual([pin, pin, innerColour]);
+      expect(wires.find(([no]) => no === outer)?.slice(1, 4)).toEqual([pin, to, outerColour]);
+    }
+  });
+
+  test('what is dangerous or wrong stands on the cover, and every finding on its page', () => {
+    const [cover = '', , ...rest] = ask('pdftotext', '-layout', at('book.pdf'), '-').split('\f');
+    const page = rest.find((text) => /^\s*Findings\b/.test(text)) ?? '';
+    const serious = derived.findings().some(({ severity }) => severity === 'danger' || severity === 'wrong');
+    expect(cover.includes('nothing dangerous or wrong')).toBe(!serious);
+    for (const { code } of derived.findings()) expect(page).toContain(code);
+  });
+
+  test('no page of a table or a text ends on a heading alone, none is all but empty', () => {
+    const pages = wordsOf(at('book.pdf')).map(({ words, height }) => ({
+      text: words.map((word) => word.text).join(' '),
+      lowest: Math.max(0, ...words.filter((word) => word.y1 < height - 20 * POINTS_PER_MM).map((word) => word.y1)),
+    }));
+    const short = pages.flatMap(({ text, lowest }, i) =>
+      text.includes(', continued') && lowest < 50 * POINTS_PER_MM ? [`page ${i + 1}`] : [],
+    );
+    expect(short).toEqual([]);
+  });
+
   test('the same panel gives the same bytes', async () => {
     const again = await buildBook(loadExample(name), { paper, fonts, only: PDFS });
     for (const [i, file] of again.entries())
@@ -164,6 +207,31 @@ describe.each([
     const bars = pages.flatMap(({ words }, i) => (words.some((word) => word.text === 'Measure') ? [i + 1] : []));
     expect(bars).toHaveLength(tiles);
     for (const page of bars) expect(Math.abs(barOn(at('templates.pdf'), page) - 100)).toBeLessThan(0.1);
+  });
+});
+
+describe('a panel that must not be built yet', () => {
+  test('says so on its cover, and gives each finding with its mend before anything else', async () => {
+    const panel = examplePanel('bramble-siding');
+    const derived = derivePanel({
+      ...panel,
+      supplies: panel.supplies?.map((supply) => ({ ...supply, amps: 5, fuse: null })) ?? [],
+      lampGroups: [{ id: 'G1', lamps: ['H1', 'H77'] }],
+    });
+    const severities = derived.findings().map(({ severity }) => severity);
+    expect(severities).toContain('danger');
+    expect(severities).toContain('wrong');
+    const at = writeOut(await buildBook(derived, { paper: 'A4', fonts, only: ['book'] }));
+    const pages = ask('pdftotext', '-layout', at('book.pdf'), '-').split('\f');
+    expect(pages[0]).toMatch(/The checks find 1 danger and \d+ things? wrong/);
+    expect(pages[0]).not.toContain('nothing dangerous or wrong');
+    const index = pages.findIndex((text) => /^\s*Findings\b/.test(text));
+    expect(index).toBeLessThan(pages.findIndex((text) => /^\s*Levers\b/.test(text)));
+    const said = (pages[index] ?? '').replace(/\s+/g, ' ');
+    for (const { code, mends } of derived.findings()) {
+      expect(said).toContain(code);
+      for (const { text } of mends) expect(said).toContain(text.slice(0, 30));
+    }
   });
 });
 
@@ -189,6 +257,40 @@ function barOn(pdf: string, page: number): number {
   const [first = 0] = dark;
   return (((dark.at(-1) ?? 0) - first + 1) * 25.4) / dpi;
 }
+
+/** Millimetres from the bar's left end to the middle of each dark stretch along a line down the page, `x` mm right of that end. */
+function darkDown(pdf: string, page: number, x: number): readonly number[] {
+  const dpi = 600;
+  const bar = rasterise(pdf, page, dpi, { x: 22, y: 214, w: 113, h: 1 });
+  const start =
+    Array.from({ length: bar.width }, (_, i) => i).find((i) => bar.at(i, Math.floor(bar.height / 2)) < 128) ?? 0;
+  const picture = rasterise(pdf, page, dpi, { x: 22 + (start * 25.4) / dpi + x, y: 40, w: 0.3, h: 172 });
+  const dark = Array.from({ length: picture.height }, (_, y) => y).filter((y) => picture.at(0, y) < 128);
+  const runs: number[][] = [];
+  for (const y of dark) {
+    const run = runs.at(-1);
+    if (run !== undefined && (run.at(-1) ?? 0) === y - 1) run.push(y);
+    else runs.push([y]);
+  }
+  return runs.map((run) => ((((run[0] ?? 0) + (run.at(-1) ?? 0)) / 2) * 25.4) / dpi);
+}
+
+describe.each([100, 98])('holes on the tiles, for a bar that came out at %d mm', (barMeasured) => {
+  test('two fixings are as far apart on paper as on the face, to a tenth, and so are its edges', async () => {
+    const derived = loadExample('bramble-siding');
+    const at = writeOut(await buildBook(derived, { paper: 'A4', fonts, only: ['templates'], barMeasured }));
+    const [one, two] = derived.face.fixings.filter((fixing) => fixing.at[0] < 150);
+    if (one === undefined || two === undefined) throw new Error('the example has lost its fixings');
+    expect(one.at[0]).toBe(two.at[0]);
+    const scale = 100 / barMeasured;
+    // Beside the hole, where only the cross of its mark is dark.
+    const marks = darkDown(at('templates.pdf'), 1, (one.at[0] + one.drill / 2 + 0.6) * scale);
+    const [top, bottom] = [marks[0] ?? 0, marks.at(-1) ?? 0];
+    expect(Math.abs(bottom - top - derived.face.height * scale)).toBeLessThan(0.1);
+    for (const fixing of [one, two])
+      expect(Math.min(...marks.map((mark) => Math.abs(mark - top - fixing.at[1] * scale)))).toBeLessThan(0.1);
+  });
+});
 
 describe('a printer that shrinks', () => {
   test('a bar that came out at 98 mm is drawn 100 / 98 as long, and the tile with it', async () => {
