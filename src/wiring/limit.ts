@@ -5,16 +5,42 @@
  */
 import { solveDc } from '../circuit/index.ts';
 import type { Ampere, Volt } from '../units/index.ts';
-import { type Corner, netlistOf, openVolts } from './netlist-of.ts';
-import { LIMIT_CLOSENESS, LIMIT_STEPS, LIMIT_WATCH } from './tolerances.ts';
+import { type Corner, NOMINAL, netlistOf, openVolts } from './netlist-of.ts';
+import { HELD_KEPT, LIMIT_CLOSENESS, LIMIT_FEW, LIMIT_STEPS } from './tolerances.ts';
 import type { Position, WiredSupply, Wiring } from './types.ts';
 
-/** May this supply's limit be reached in some setting, at some corner of the bands? Then its levers feel each other. */
-export function mayLimit(supply: WiredSupply): boolean {
-  return supply.limit !== 'none' && supply.steadyAmps * (supply.high / supply.volts) * LIMIT_WATCH > supply.amps;
+/** What a supply's levers may draw at most, kept by wiring. */
+const MOST = new WeakMap<Wiring, Map<string, Ampere>>();
+
+/** The corner at which everything draws most. */
+const HEAVIEST: Corner = { ...NOMINAL, supply: 'high', lamps: 'high', draw: 'high' };
+
+/** Can this supply's limit be reached in some setting, at some corner of the bands? Then its levers feel each other. */
+export function mayLimit(wiring: Wiring, supply: WiredSupply): boolean {
+  if (supply.limit === 'none') return false;
+  const known = MOST.get(wiring) ?? new Map<string, Ampere>();
+  MOST.set(wiring, known);
+  let most = known.get(supply.id);
+  if (most === undefined) {
+    most = 0;
+    for (const circuit of wiring.circuits) {
+      if (circuit.supply !== supply.id) continue;
+      const alone = new Set([circuit.id]);
+      const draws = circuit.positions.map((position) => {
+        const network = netlistOf(wiring, { [circuit.id]: position }, { circuits: alone, corner: HEAVIEST });
+        return -(solveDc(network).amps.get(supply.id) ?? 0);
+      });
+      most += Math.max(0, ...draws);
+    }
+    known.set(supply.id, most);
+  }
+  return most > supply.amps;
 }
 
-/** EMF in volts of every supply that its limit holds down in this setting; supplies that give all that is asked are not in it. */
+/**
+ * EMF in volts of every supply that its limit holds down in this setting; supplies that give all that is asked are not in it. Behind
+ * a supply of many levers a single group does not tell: there all that draws stands at one edge.
+ */
 export function heldVolts(
   wiring: Wiring,
   levers: Readonly<Record<string, Position>>,
@@ -22,18 +48,44 @@ export function heldVolts(
 ): ReadonlyMap<string, Volt> {
   const held = new Map<string, Volt>();
   for (const supply of wiring.supplies) {
-    if (!mayLimit(supply)) continue;
-    const circuits = new Set(supply.circuits);
-    const drawn = (volts: Volt): Ampere => {
-      const network = netlistOf(wiring, levers, { circuits, corner, held: new Map([[supply.id, volts]]) });
-      return -(solveDc(network).amps.get(supply.id) ?? 0);
-    };
-    const full = openVolts(supply, corner);
-    const most = drawn(full);
-    if (most <= supply.amps) continue;
-    held.set(supply.id, supply.limit === 'constant' ? voltsFor(supply.amps, drawn, full, most) : 0);
+    if (!mayLimit(wiring, supply)) continue;
+    const few = supply.circuits.length <= LIMIT_FEW;
+    const volts = heldAt(
+      wiring,
+      supply,
+      levers,
+      few ? corner : { ...corner, lamps: corner.draw, group: null, lamp: null },
+    );
+    if (volts !== null) held.set(supply.id, volts);
   }
   return held;
+}
+
+/** The last answers by wiring: the groups of one setting ask the same again and again. */
+const HELD = new WeakMap<Wiring, Map<string, Volt | null>>();
+
+function heldAt(
+  wiring: Wiring,
+  supply: WiredSupply,
+  levers: Readonly<Record<string, Position>>,
+  corner: Corner,
+): Volt | null {
+  const key = JSON.stringify([supply.id, supply.circuits.map((lever) => levers[lever] ?? 'normal'), corner]);
+  const known = HELD.get(wiring) ?? new Map<string, Volt | null>();
+  HELD.set(wiring, known);
+  const before = known.get(key);
+  if (before !== undefined) return before;
+  const circuits = new Set(supply.circuits);
+  const drawn = (volts: Volt): Ampere => {
+    const network = netlistOf(wiring, levers, { circuits, corner, held: new Map([[supply.id, volts]]) });
+    return -(solveDc(network).amps.get(supply.id) ?? 0);
+  };
+  const full = openVolts(supply, corner);
+  const most = drawn(full);
+  const volts = most <= supply.amps ? null : supply.limit === 'constant' ? voltsFor(supply.amps, drawn, full, most) : 0;
+  if (known.size >= HELD_KEPT) known.clear();
+  known.set(key, volts);
+  return volts;
 }
 
 /** The volts between 0 and `full` at which just `amps` are drawn. */

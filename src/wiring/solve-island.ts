@@ -24,15 +24,15 @@ export function islandsOf(wiring: Wiring): readonly (readonly string[])[] {
   const known = ISLANDS.get(wiring);
   if (known !== undefined) return known;
   const islands = wiring.supplies.flatMap((supply) =>
-    isShared(supply) ? [supply.circuits] : supply.circuits.map((circuit) => [circuit]),
+    isShared(wiring, supply) ? [supply.circuits] : supply.circuits.map((circuit) => [circuit]),
   );
   ISLANDS.set(wiring, islands);
   return islands;
 }
 
 /** Does what one lever draws change the volts of the others? */
-function isShared(supply: WiredSupply): boolean {
-  return supply.ohms > 0 || mayLimit(supply);
+function isShared(wiring: Wiring, supply: WiredSupply): boolean {
+  return supply.ohms > 0 || mayLimit(wiring, supply);
 }
 
 /** Islands already solved, by wiring: behind an ideal supply a lever has two or three states, whatever the others do. */
@@ -66,8 +66,8 @@ function solveState(
   judged: readonly string[],
 ): IslandReading {
   const circuits = new Set(island);
-  const solveAt = (corner: Corner): OperatingPoint =>
-    solveDc(netlistOf(wiring, levers, { circuits, corner, held: heldVolts(wiring, levers, corner) }));
+  const solveAt = (corner: Corner, near: ReadonlySet<string> = circuits): OperatingPoint =>
+    solveDc(netlistOf(wiring, levers, { circuits: near, corner, held: heldVolts(wiring, levers, corner) }));
   const nominal = solveAt(NOMINAL);
   const parts = partsOf(wiring);
   const solved = new Map<string, OperatingPoint>();
@@ -76,13 +76,15 @@ function solveState(
   const worst = (circuit: CircuitParts, lamp: WiredLamp, edge: 'low' | 'high'): OperatingPoint => {
     // In series every lamp carries the same; side by side one takes from another.
     const apart = lamp.series === null && (parts.sideBySide.get(sideOf(lamp)) ?? 0) > 1;
-    const group = isShared(circuit.supply) || apart ? lamp.group : null;
+    const group = isShared(wiring, circuit.supply) || apart ? lamp.group : null;
     const dimmed = edge === 'low' ? circuit.dimmed : 1;
-    const key = `${edge} ${group ?? ''} ${apart ? lamp.id : ''} ${dimmed}`;
+    // Without ohms a supply holds its volts, limited or not, and the lamp's own lever is all that matters.
+    const near = circuit.supply.ohms > 0 || island.length === 1 ? circuits : new Set([circuit.id]);
+    const key = `${edge} ${group ?? ''} ${apart ? lamp.id : ''} ${dimmed} ${near === circuits ? '' : circuit.id}`;
     const known = solved.get(key);
     if (known !== undefined) return known;
     const draw = edge === 'low' ? 'high' : 'low';
-    const point = solveAt({ supply: edge, dimmed, lamps: edge, draw, group, lamp: apart ? lamp.id : null });
+    const point = solveAt({ supply: edge, dimmed, lamps: edge, draw, group, lamp: apart ? lamp.id : null }, near);
     solved.set(key, point);
     return point;
   };

@@ -28,8 +28,11 @@ export const NO_OHMS: Ohm = 0;
 /** The solver's tolerance for a current: what is less is none. */
 export const LEAST_AMPS: Ampere = 1e-12;
 
-/** A supply's limit is watched from where its steady draw, half as much again for the bands of all that draws, could reach it. */
-export const LIMIT_WATCH = 1.5;
+/** Behind so many levers or fewer one group of lamps moves a limited supply's volts, and each is judged at a corner of its own. */
+export const LIMIT_FEW = 8;
+
+/** Answers kept for one wiring: no more than one setting of a large panel asks for. */
+export const HELD_KEPT = 4096;
 
 /** A supply at its limit gives its amps within this share of them: far below anything that is read. */
 export const LIMIT_CLOSENESS = 1e-12;
