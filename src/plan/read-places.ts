@@ -85,13 +85,11 @@ export function findPlaces(
       }
       return { line, foot, end };
     });
-    candidates.sort(
-      (a, b) =>
-        a.foot.distance - b.foot.distance ||
-        Number(a.end === null) - Number(b.end === null) ||
-        a.line.index - b.line.index,
-    );
-    const [nearestOne] = candidates;
+    // Equally near: within one spot, since what sums round off decides nothing.
+    const least = candidates.reduce((low, { foot }) => Math.min(low, foot.distance), Infinity);
+    const [nearestOne] = candidates
+      .filter(({ foot }) => foot.distance <= least + SAME_SPOT)
+      .sort((a, b) => Number(a.end === null) - Number(b.end === null) || a.line.index - b.line.index);
     if (nearestOne === undefined) return null;
     // Of free ends on one spot a record takes one that no other has.
     const onOneSpot = ({ foot, end }: (typeof candidates)[number]) =>

@@ -428,6 +428,13 @@ describe('records and numbers', () => {
     expect(ends.places.map((place) => place.at[1])).toEqual([50, 90, 50, 90]);
   });
 
+  it('[RC4] of an end and a strip equally near, told apart by rounding alone, the end is named', () => {
+    // The end is too square to be read and lies on the slope; sums along the slope are off by a last digit.
+    const slope = 'slope 435,25 360,100\nspur 340,20 390,70\n@here - 390,70';
+    for (const text of [slope, slope.replace('340,20 390,70', '390,70 340,20')])
+      expect(plan(text).places[0]).toMatchObject({ id: 'here', kind: 'end', at: [390, 70] });
+  });
+
   it('[RC4] a place near a free end names it, one elsewhere on a strip the road', () => {
     const read = plan('main 0,60 300,60\nb 100,60 180,110\n@west West 8,65\n@road Road 200,66 length=900');
     expect(read.places).toMatchObject([
