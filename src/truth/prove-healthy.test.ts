@@ -256,6 +256,33 @@ describe('proveHealthy', () => {
     ]);
   });
 
+  it('[TR12] behind a weak supply the side is that of the worst that the other levers leave', () => {
+    // 12 V behind 100 ohm, a stalled motor of 800 ohm on each lever. L2 in its middle: 12 x 800 / 900 = 10.67 V, less the lamp's
+    // 0.2 V: (10.5 - 1.88) / 4060 = 2.1 mA, seen. L2 thrown: 12 x 400 / 500 = 9.6 V: (9.4 - 1.88) / 4060 = 1.85 mA, not seen.
+    const truth = prove(
+      loop({
+        supplies: [{ id: 'S1', volts: 12, ohms: 100 }],
+        levers: [
+          { id: 'L1', works: [{ point: 'P1' }] },
+          { id: 'L2', works: [{ point: 'P2' }], switch: 'toggle-2p-centre-off' },
+        ],
+        lamps: [
+          { id: 'H1', at: [150, 60], part: 'led-3-amber-old', shows: { P1: 'normal' } },
+          { id: 'H2', at: [150, 85], part: 'led-3-amber-old', shows: { P1: 'reverse' } },
+        ],
+        lampGroups: [{ id: 'G1', lamps: ['H1', 'H2'], ohms: 4060 }],
+      }),
+    );
+    expect(truth.doubtful.map((each) => [each.lamp, each.levers, each.side])).toEqual([
+      ['H1', { L1: 'normal' }, 'wrong'],
+      ['H2', { L1: 'reverse' }, 'wrong'],
+    ]);
+    expect(truth.untruths.map((each) => [each.lamp, each.shown])).toEqual([
+      ['H1', 'unlit'],
+      ['H2', 'unlit'],
+    ]);
+  });
+
   it('[TR4] a lamp that is destroyed is dark, and an untruth', () => {
     // 9 V through 100 ohm: 70 mA, more than twice 20 mA.
     const truth = prove(

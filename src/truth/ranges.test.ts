@@ -16,7 +16,8 @@ interface Load {
   readonly reverse: number;
   readonly arrange: 'own' | 'series' | 'parallel';
   readonly guard: 'none' | 'antiparallel';
-  readonly ohms: number;
+  /** Of the lamps of each lie. */
+  readonly ohms: readonly [normal: number, reverse: number];
   readonly centreOff: boolean;
 }
 
@@ -66,18 +67,11 @@ function wire(loads: readonly Load[], supply: Supply): Wiring {
       works: [{ point: `P${i + 1}` }],
     })),
     lamps,
-    lampGroups: loads.flatMap(({ normal, reverse, arrange, guard, ohms }, i) =>
-      normal + reverse === 0
-        ? []
-        : [
-            {
-              id: `G${i + 1}`,
-              lamps: lamps.filter((lamp) => lamp.id.startsWith(`H${i + 1}`)).map((lamp) => lamp.id),
-              arrange,
-              guard,
-              ohms,
-            },
-          ],
+    lampGroups: loads.flatMap(({ arrange, guard, ohms }, i) =>
+      (['N', 'R'] as const).flatMap((lie, k) => {
+        const ids = lamps.map((lamp) => lamp.id).filter((id) => id.startsWith(`H${i + 1}${lie}`));
+        return ids.length === 0 ? [] : [{ id: `G${i + 1}${lie}`, lamps: ids, arrange, guard, ohms: ohms[k] ?? 1000 }];
+      }),
     ),
     supplies: [{ id: 'S1', ...supply }],
   });
@@ -133,7 +127,7 @@ const load: fc.Arbitrary<Load> = fc.record({
   reverse: fc.integer({ min: 0, max: 5 }),
   arrange: fc.constantFrom('own', 'series', 'parallel'),
   guard: fc.constantFrom('none', 'antiparallel'),
-  ohms: fc.constantFrom(47, 100, 220, 470, 1000, 3300),
+  ohms: fc.tuple(fc.constantFrom(47, 100, 470, 2200), fc.constantFrom(100, 470, 1000, 3300)),
   centreOff: fc.boolean(),
 });
 
@@ -164,10 +158,12 @@ describe('rangesOf', () => {
   }, 60_000);
 
   it('[TR10] a lever may draw most in one position at full volts and in the other at what is left of them', () => {
-    // Normal: five red lamps in a row, nothing below 5 x 1.6 V and then steep behind 47 ohm. Reverse: one behind the same 47 ohm, but
-    // each of two levers beside it pulls the volts down, where the row draws nothing and the one still draws.
-    const row: Load = { normal: 5, reverse: 1, arrange: 'series', guard: 'none', ohms: 47, centreOff: false };
-    const other: Load = { ...row, normal: 1, reverse: 1, ohms: 1000 };
-    expectSame(wire([row, row, row, other], { volts: 12, ohms: 150 }));
+    // Normal: five red lamps in a row behind 47 ohm, about (12 - 9.6) / 67 = 36 mA at 12 V and nothing below 8 V. Reverse: one behind
+    // 1000 ohm, 10 mA at 12 V and still 7 mA at 9 V. At 12 V the row draws most; with three rows behind 150 ohm hardly more than 9 V
+    // are left, where the single lamp draws more.
+    const row: Load = { normal: 5, reverse: 1, arrange: 'series', guard: 'none', ohms: [47, 1000], centreOff: false };
+    const judged: Load = { ...row, normal: 1, ohms: [1000, 1000] };
+    expectSame(wire([row, row, row, judged], { volts: 14, ohms: 100 }));
+    expectSame(wire([row, row, row, judged], { volts: 12, ohms: 150 }));
   });
 });

@@ -159,6 +159,44 @@ describe('netlistOf', () => {
   });
 });
 
+describe('operate at the corners', () => {
+  it('[OP8] behind a supply with ohms the low edge has everything else at its most, the high edge at its least', () => {
+    const weak = {
+      ...G1(['N1'], 'pair'),
+      levers: [{ id: 'L1', works: [{ point: 'P1' }] }],
+      supplies: [{ id: 'S1', volts: 12, ohms: 100 }],
+    };
+    const lamp = operate(wire(['N1'], weak), {}).lamps[0];
+    // Low: 11.4 V behind 100 ohm; the motor at 20 % more is 800 / 1.2 = 666.7 ohm. Thevenin: 11.4 x 666.7 / 766.7 = 9.913 V behind
+    // 100 || 666.7 = 86.96 ohm. Lamp: 1.9 V at 2 mA, 1.887 V at 1.6 mA (n Vt ln 0.8 and 5 ohm x 0.4 mA less):
+    // (9.913 - 1.887) / (4935 + 86.96) = 1.598 mA. With the motor at 20 % less it would be 1.69 mA.
+    expect(lamp?.low).toBeCloseTo(0.001598, 5);
+    // High: 12.6 V, motor 1000 ohm: 12.6 x 1000 / 1100 = 11.455 V behind 90.91 ohm; lamp 1.7 V at 2 mA, 1.704 V at 2.14 mA:
+    // (11.455 - 1.704) / (4465 + 90.91) = 2.140 mA. With the motor at 20 % more: 1.96 mA.
+    expect(lamp?.high).toBeCloseTo(0.00214, 5);
+  });
+
+  it('[OP3] reverse volts are those of the highest feed, off load if that is more', () => {
+    const reverse = (supply: object) =>
+      operate(
+        wire(['N1', 'R1'], { ...G1(['N1', 'R1'], 'own'), supplies: [{ id: 'S1', volts: 12, ...supply }] }),
+        {},
+      ).lamps.find(({ id }) => id === 'R1')?.reverseVolts;
+    // A resistor of its own: the whole feed.
+    expect(reverse({})).toBeCloseTo(12.6, 2);
+    expect(reverse({ voltsOffLoad: 16.5 })).toBeCloseTo(16.5, 2);
+  });
+
+  it('[OP3] a paired lamp stands under its partner’s forward volts at their greatest', () => {
+    const lamps = operate(
+      wire(['N1', 'R1'], { ...G1(['N1', 'R1'], 'pair'), supplies: [{ id: 'S1', volts: 12, tolerance: 0 }] }),
+      {},
+    ).lamps;
+    // Red, 1.80 V at 2 mA and 0.1 V more, at (12 - 1.9) / 4935 = 2.05 mA: 1.90 V. At typical volts 1.80 V.
+    expect(lamps.find(({ id }) => id === 'R1')?.reverseVolts).toBeCloseTo(1.9, 2);
+  });
+});
+
 describe('partsOf', () => {
   it('[NE8] counts as side by side the lamps of one lie that share a resistor, not those in a string or on their own', () => {
     const counts = (arrange: string) =>

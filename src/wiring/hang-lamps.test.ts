@@ -1,0 +1,121 @@
+import { describe, expect, it } from 'vitest';
+import type { LampGroup, LampUse } from '../lamps/index.ts';
+import { resolveCatalogue } from '../parts/index.ts';
+import { hangLamps } from './hang-lamps.ts';
+
+const catalogue = resolveCatalogue(undefined);
+const part = catalogue.find('lamp', 'led-3-red');
+const guard = catalogue.find('diode', 'diode-small');
+if (part === undefined || guard === undefined) throw new Error('no lamp or no diode');
+
+const USES = new Map(
+  ['N1', 'N2', 'R1', 'R2'].map((id): readonly [string, LampUse] => [
+    id,
+    {
+      id,
+      at: [0, 0],
+      part,
+      claim: [],
+      kind: 'leg',
+      basis: 'asked',
+      from: 'shows',
+      span: null,
+      lever: 'L1',
+      lie: id.startsWith('N') ? 'normal' : 'reverse',
+      current: 0.002,
+      speaksWhenDark: false,
+    },
+  ]),
+);
+
+function group(
+  id: string,
+  arrange: LampGroup['arrange'],
+  lamps: readonly string[],
+  more: Partial<LampGroup> = {},
+): LampGroup {
+  return {
+    id,
+    lever: 'L1',
+    arrange,
+    guard: 'none',
+    normal: lamps.filter((lamp) => lamp.startsWith('N')),
+    reverse: lamps.filter((lamp) => lamp.startsWith('R')),
+    ohms: 3900,
+    ohmsFrom: 'computed',
+    watts: 0.02,
+    rating: 0.25,
+    recorded: false,
+    sum: [],
+    ...more,
+  };
+}
+
+/** Wires as "from to net". */
+const wires = (...groups: LampGroup[]) =>
+  hangLamps('L1', groups, USES, guard).joins.map(({ from, to, net }) => `${from} ${to} ${net}`);
+
+describe('hangLamps', () => {
+  it('[WI10] a pair hangs back to back between its resistor and the far chain', () => {
+    expect(wires(group('G1', 'pair', ['N1', 'R1']))).toEqual([
+      'L1.t2 R-G1.1 L1.t2',
+      'R-G1.2 N1.a R-G1.2',
+      'L1.t5 N1.k L1.t5',
+      'N1.a R1.k R-G1.2',
+      'N1.k R1.a L1.t5',
+    ]);
+  });
+
+  it('[WI10] both chains go on from group to group, so that no terminal has more than two wires of one chain', () => {
+    expect(wires(group('G1', 'pair', ['N1']), group('G2', 'pair', ['R1']))).toEqual([
+      'L1.t2 R-G1.1 L1.t2',
+      'R-G1.2 N1.a R-G1.2',
+      'L1.t5 N1.k L1.t5',
+      'R-G1.1 R-G2.1 L1.t2',
+      'R-G2.2 R1.k R-G2.2',
+      'N1.k R1.a L1.t5',
+    ]);
+  });
+
+  it('[WI10] a string runs from lamp to lamp, a string of the other lie the other way', () => {
+    expect(wires(group('G1', 'series', ['N1', 'N2', 'R1', 'R2']))).toEqual([
+      'L1.t2 R-G1.1 L1.t2',
+      'R-G1.2 N1.a R-G1.2',
+      'N1.k N2.a N1.k',
+      'L1.t5 N2.k L1.t5',
+      'N1.a R1.k R-G1.2',
+      'R1.a R2.k R1.a',
+      'N2.k R2.a L1.t5',
+    ]);
+  });
+
+  it('[WI10] of their own each lamp has a resistor, and a guard has its cathode on the lamp’s anode', () => {
+    expect(wires(group('G1', 'own', ['N1', 'R1'], { guard: 'antiparallel' }))).toEqual([
+      'L1.t2 R-N1.1 L1.t2',
+      'R-N1.2 N1.a R-N1.2',
+      'L1.t5 N1.k L1.t5',
+      'N1.a GD-N1.k R-N1.2',
+      'N1.k GD-N1.a L1.t5',
+      'R-N1.1 R-R1.1 L1.t2',
+      'R-R1.2 R1.k R-R1.2',
+      'N1.k R1.a L1.t5',
+      'R1.a GD-R1.k L1.t5',
+      'R1.k GD-R1.a R-R1.2',
+    ]);
+  });
+
+  it('[WI10] says of each lamp its lie, its string and its guard', () => {
+    const { lamps, resistors } = hangLamps(
+      'L1',
+      [group('G1', 'series', ['N1', 'N2', 'R1'], { guard: 'antiparallel' })],
+      USES,
+      guard,
+    );
+    expect(lamps.map(({ id, lie, series, guard: own }) => [id, lie, series, own?.id])).toEqual([
+      ['N1', 'normal', 'G1=normal', 'GD-N1'],
+      ['N2', 'normal', 'G1=normal', 'GD-N2'],
+      ['R1', 'reverse', null, 'GD-R1'],
+    ]);
+    expect(resistors).toMatchObject([{ id: 'R-G1', a: 'R-G1.1', b: 'R-G1.2', ohms: 3900, rating: 0.25 }]);
+  });
+});
