@@ -15,10 +15,14 @@ import { type BenchTest, writeTests } from './prove/index.ts';
 import {
   type Conflict,
   findConflicts,
+  findMoves,
   type Grouping,
   groupLevers,
   type JoinList,
   listRoutes,
+  type Moves,
+  type ProvingRun,
+  provingRun,
   type RouteList,
   suggestJoins,
 } from './routes/index.ts';
@@ -29,6 +33,7 @@ import {
   netlistOf,
   operate,
   type Position,
+  positionIn,
   type Reading,
   type Wiring,
   wirePanel,
@@ -68,6 +73,9 @@ export interface Derived {
   conflicts(): readonly Conflict[];
   /** What the present levers lose, and the fewest that lose nothing. */
   grouping(): Grouping;
+  /** The best move between two places by id, for a train of this length (mm on the layout; null: one that may stand anywhere). */
+  moves(from: string, to: string, length: number | null): Moves;
+  proving(): ProvingRun;
   /** Every two levers as one: what that would lose, and the price of the switch that it saves. */
   joins(): JoinList;
   truth(): HealthyTruth;
@@ -102,7 +110,7 @@ export function derive(panel: PanelFile): Derived {
 
   const operateOnce = new Map<string, Reading>();
   const operateAt = (levers: LeverPositions): Reading => {
-    const key = plan.levers.map((lever) => `${lever.id}=${levers[lever.id] ?? 'normal'}`).join(',');
+    const key = plan.levers.map((lever) => `${lever.id}=${positionIn(levers, lever.id)}`).join(',');
     const known = operateOnce.get(key);
     if (known !== undefined) return known;
     const reading = operate(wiring, levers);
@@ -114,6 +122,7 @@ export function derive(panel: PanelFile): Derived {
   const routes = once(() => listRoutes(plan));
   const conflicts = once(() => findConflicts(routes().routes));
   const grouping = once(() => groupLevers(plan, routes(), pointsWithoutLever(panel, plan.points)));
+  const proving = once(() => provingRun(plan));
   const joins = once(() => {
     const prices = new Map(switches.map(({ lever, part }) => [lever, part.price]));
     // A lever that works more than points cannot take another's: what it does besides would go with them.
@@ -186,6 +195,8 @@ export function derive(panel: PanelFile): Derived {
     routes,
     conflicts,
     grouping,
+    moves: (from, to, length) => findMoves(plan, { from, to, length }),
+    proving,
     joins,
     truth,
     tests,

@@ -53,6 +53,25 @@ const check = z.looseObject({
   findings: z.array(finding),
 });
 
+const leg = {
+  from: z.string(),
+  to: z.string(),
+  turns: z.boolean().describe('The train turns back before it'),
+  points: lies,
+  levers: lies.nullable().describe('Only the levers that it asks something of; null where they cannot set it'),
+  why: z.string().optional().describe('Why the levers cannot set it'),
+  through: z.array(z.string()),
+  faceLength: z.number(),
+  layoutLength: z.number().nullable(),
+};
+
+const provedLeg = {
+  points: lies,
+  way: z.enum(['facing', 'trailing', 'across']).describe('A slip is passed across'),
+  from: z.string().describe('The span before it'),
+  to: z.string().describe('The span after it'),
+};
+
 const routes = z.looseObject({
   ...head('mimic-routes'),
   places: z
@@ -100,6 +119,42 @@ const routes = z.looseObject({
       .array(lies)
       .describe('Such levers: the points that each works, with the lie of each when the first lies normal'),
   }),
+  proving: z
+    .looseObject({
+      moves: z.array(
+        z.looseObject({
+          ...leg,
+          carried: z.boolean().describe('The train is carried over before it: nothing joins where it was'),
+          throws: lies.describe('What is thrown before it, by lever, or by point where no lever works it'),
+          takes: z.array(z.looseObject(provedLeg)).describe('What it takes for the first time'),
+        }),
+      ),
+      legs: z
+        .looseObject({ covered: count, all: count })
+        .describe('Ways through points, each in both directions: those that the run takes, and all'),
+      missed: z.array(z.looseObject({ ...provedLeg, why: z.string() })),
+      reversals: count,
+      throws: count.describe('From every lever normal'),
+      bound: z.looseObject({ reversals: count, throws: count }).describe('No run has fewer'),
+      proved: z.boolean().describe('True where no run has fewer reversals, nor as many and fewer throws'),
+    })
+    .describe('A train over every leg of every point, facing and trailing; always of the whole panel'),
+  moves: z
+    .looseObject({
+      from: z.string(),
+      to: z.string(),
+      length: z.number().describe('Of the train, mm on the layout'),
+      outcome: z.enum(['found', 'asked', 'refused']),
+      reversals: count.nullable().describe('Null where no move is found'),
+      legs: z.array(z.looseObject(leg)).describe('In order, each in its own direction'),
+      asks: z
+        .array(z.looseObject({ place: z.string(), question: z.string() }))
+        .describe('Lengths not given: what no move does without, or beside a move what could make a better one'),
+      why: z.array(z.string()).describe('Why it is refused'),
+      complete: z.boolean().describe('False where the search was cut'),
+    })
+    .optional()
+    .describe('Where --length asks for it: the move with the fewest reversals, then the shortest on the face'),
   cut: z.boolean().describe('True where there are more routes than are listed'),
 });
 

@@ -2,7 +2,7 @@
 import type { BuiltFile } from '../book/index.ts';
 import type { Derived, LeverPositions } from '../derive.ts';
 import type { Lie, Lies } from '../panel/index.ts';
-import { findLosses, type Losses } from '../routes/index.ts';
+import { findLosses, type Leg, type Losses, type ProvedLeg } from '../routes/index.ts';
 import type { BuildAnswer, CheckAnswer, RoutesAnswer, SolveAnswer, TruthAnswer } from './answer-schemas.ts';
 
 const panelName = (derived: Derived): string => derived.panel.name ?? '';
@@ -28,9 +28,15 @@ export function checkAnswer(derived: Derived): CheckAnswer {
 /**
  * Every route, or those between two places, either of which may be left open (null). Routes are listed one way only, so that
  * asking from east to west gives what is listed from west to east. Conflicts and what is lost count in the list as it is given; the
- * fewest levers are those of the whole panel.
+ * fewest levers and the proving run are those of the whole panel. With both places and the length of a train, mm on the layout, the
+ * move between them too, in the direction that is asked.
  */
-export function routesAnswer(derived: Derived, from: string | null = null, to: string | null = null): RoutesAnswer {
+export function routesAnswer(
+  derived: Derived,
+  from: string | null = null,
+  to: string | null = null,
+  length: number | null = null,
+): RoutesAnswer {
   const { routes, cut } = derived.routes();
   const touches = (
     route: { readonly from: string; readonly to: string },
@@ -73,7 +79,57 @@ export function routesAnswer(derived: Derived, from: string | null = null, to: s
       atLeast,
       groups: groups.map((group) => ({ ...group })),
     },
+    proving: provingAnswer(derived),
+    ...(from === null || to === null || length === null ? {} : { moves: movesAnswer(derived, from, to, length) }),
     cut,
+  };
+}
+
+function plainLeg({ from, to, turns, points, levers, why, through, faceLength, layoutLength }: Leg) {
+  return {
+    from,
+    to,
+    turns,
+    points: { ...points },
+    levers: levers === null ? null : { ...levers },
+    ...(why === null ? {} : { why }),
+    through: [...through],
+    faceLength,
+    layoutLength,
+  };
+}
+
+function provingAnswer(derived: Derived): RoutesAnswer['proving'] {
+  const { moves, legs, missed, reversals, throws, bound, proved } = derived.proving();
+  const plain = ({ points, way, from, to }: ProvedLeg) => ({ points: { ...points }, way, from, to });
+  return {
+    moves: moves.map((move) => ({
+      ...plainLeg(move),
+      carried: move.carried,
+      throws: { ...move.throws },
+      takes: move.takes.map(plain),
+    })),
+    legs: { ...legs },
+    missed: missed.map((leg) => ({ ...plain(leg), why: leg.why })),
+    reversals,
+    throws,
+    bound: { ...bound },
+    proved,
+  };
+}
+
+function movesAnswer(derived: Derived, from: string, to: string, length: number): NonNullable<RoutesAnswer['moves']> {
+  const { outcome, reversals, legs, asks, why, complete } = derived.moves(from, to, length);
+  return {
+    from,
+    to,
+    length,
+    outcome,
+    reversals,
+    legs: legs.map(plainLeg),
+    asks: asks.map((each) => ({ ...each })),
+    why: [...why],
+    complete,
   };
 }
 

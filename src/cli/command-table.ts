@@ -73,14 +73,19 @@ export const COMMANDS: readonly CommandRow[] = [
     says: 'list every way from place to place, and what it asks of the levers',
     more: [
       'A place goes by its id or its name. Routes are listed one way only: a route from east to west is that from west to east.',
+      'With --length: the move from place to place that turns back least often. The train must be able to stand where it turns back and where it ends.',
     ],
     args: [FILE],
     options: [
       { flag: '--from', value: 'PLACE', says: 'only routes that begin or end here' },
       { flag: '--to', value: 'PLACE', says: 'only routes that end or begin here' },
+      { flag: '--length', value: 'MM', says: 'of a train on the layout: move it from --from to --to' },
       JSON_OPTION,
     ],
-    examples: ['mimicwright routes yard.mimic.json --from West --to Siding'],
+    examples: [
+      'mimicwright routes yard.mimic.json --from West --to Siding',
+      'mimicwright routes yard.mimic.json --from Siding --to Loop --length 600',
+    ],
   },
   {
     name: 'solve',

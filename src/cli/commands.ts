@@ -70,8 +70,19 @@ async function routes(call: Call): Promise<number> {
     const text = textOf(call, name);
     return text === null ? null : findPlace(`--${name}`, text, derived);
   };
-  print(call, routesAnswer(derived, place('from'), place('to')), routesText);
+  const [from, to, length] = [place('from'), place('to'), textOf(call, 'length')];
+  if (length !== null && (from === null || to === null))
+    throw new Refusal('--length: name both places, with --from and --to.');
+  const train = length === null ? null : trainLength(length);
+  print(call, routesAnswer(derived, from, to, train), (answer) => routesText(answer, from === null && to === null));
   return 0;
+}
+
+/** The length of a train in mm as it was typed; a comma in it is a point. */
+function trainLength(text: string): number {
+  if (!/^\d{1,9}([.,]\d+)?$/.test(text))
+    throw new Refusal(`--length: ${text} is not a length; give the length of the train in mm, as 900.`);
+  return Number(text.replace(',', '.'));
 }
 
 async function solve(call: Call): Promise<number> {

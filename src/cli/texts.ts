@@ -59,7 +59,8 @@ export function checkText(answer: CheckAnswer): string {
   return lines.join('\n');
 }
 
-export function routesText(answer: RoutesAnswer): string {
+/** `whole`: all of the panel is asked for, so that the proving run stands below. */
+export function routesText(answer: RoutesAnswer, whole = true): string {
   const names = new Map(answer.places.map(({ id, name }) => [id, name ?? id]));
   const named = (id: string): string => names.get(id) ?? id;
   const rows = answer.routes.map((route, i) => [
@@ -80,6 +81,7 @@ export function routesText(answer: RoutesAnswer): string {
   if (rows.length > 0)
     lines.push(indented(table([['', 'from', 'to', 'levers', 'on the face', ''], ...rows], [0, 4])), '');
   if (answer.cut) lines.push('There are more routes than are listed.', '');
+  if (answer.moves !== undefined) lines.push(...movesLines(answer.moves, named));
   lines.push(groupingText(answer.grouping), '');
   if (answer.conflicts.length > 0) {
     lines.push('Cannot stand together:');
@@ -91,7 +93,62 @@ export function routesText(answer: RoutesAnswer): string {
     if (more > 0) lines.push(`  and ${more} more: --json lists all`);
     lines.push('');
   }
+  if (whole) lines.push(...provingLines(answer.proving, named));
   return lines.join('\n');
+}
+
+type Named = (id: string) => string;
+
+/** A move, leg by leg, or what it hangs on. */
+function movesLines(moves: NonNullable<RoutesAnswer['moves']>, named: Named): readonly string[] {
+  const { from, to, length, outcome, reversals, legs, asks, why, complete } = moves;
+  const train = `Train of ${formatMillimetres(length)} from ${named(from)} to ${named(to)}`;
+  const rows = legs.map((leg, i) => [
+    String(i + 1),
+    leg.turns ? 'back' : i === 0 ? '' : 'on',
+    named(leg.from),
+    named(leg.to),
+    leg.levers === null ? `cannot be set: ${leg.why ?? 'no lever'}` : settingText(leg.levers) || 'nothing to set',
+  ]);
+  const says = {
+    found: `: ${counted(reversals ?? 0, 'reversal')}`,
+    asked: ' hangs on lengths that are not given:',
+    refused: ' cannot be moved:',
+  };
+  return [
+    `${train}${says[outcome]}`,
+    ...(rows.length > 0 ? [indented(table([['', '', 'from', 'to', 'levers'], ...rows], [0]))] : []),
+    ...(outcome === 'found' && asks.length > 0 ? ['There may be a better move:'] : []),
+    ...asks.map(({ question }) => `  ${question}`),
+    ...why.map((reason) => `  ${reason}`),
+    ...(complete ? [] : ['The search was cut: there may be a better move.']),
+    '',
+  ];
+}
+
+/** The proving run, step by step. */
+function provingLines(proving: RoutesAnswer['proving'], named: Named): readonly string[] {
+  const { moves, legs, missed, reversals, throws, bound, proved } = proving;
+  if (legs.all === 0) return [];
+  const taken = `${legs.covered} of ${counted(legs.all, 'leg')}, ${counted(reversals, 'reversal')}, ${counted(throws, 'throw')}`;
+  const least = proved
+    ? 'no run has fewer'
+    : `no run has fewer than ${counted(bound.reversals, 'reversal')} and ${counted(bound.throws, 'throw')}`;
+  const rows = moves.map((move, i) => [
+    String(i + 1),
+    settingText(move.throws),
+    move.carried ? 'carried' : move.turns ? 'back' : i === 0 ? '' : 'on',
+    named(move.from),
+    named(move.to),
+    move.through.length === 0 ? '' : `by ${move.through.map(named).join(', ')}`,
+  ]);
+  return [
+    `Proving run, from every lever normal: ${taken}; ${least}`,
+    ...(rows.length > 0 ? [indented(table([['', 'throw', '', 'from', 'to', ''], ...rows], [0]))] : []),
+    ...missed.slice(0, MOST_ENTRIES).map(({ points, way, why }) => `  not ${settingText(points)} ${way}: ${why}`),
+    ...(missed.length > MOST_ENTRIES ? [`  and ${missed.length - MOST_ENTRIES} more: --json lists all`] : []),
+    '',
+  ];
 }
 
 /** What the levers lose, and how few would lose nothing. "Pairs" are both kinds. */

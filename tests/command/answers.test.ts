@@ -5,7 +5,7 @@ import { BRAMBLE, QUILLHAVEN, runInMemory } from './memory.ts';
 /** The keys of each answer as its promise to the outside lists them. */
 const KEYS = {
   check: ['format', 'version', 'panel', 'counts', 'findings'],
-  routes: ['format', 'version', 'panel', 'places', 'routes', 'conflicts', 'grouping'],
+  routes: ['format', 'version', 'panel', 'places', 'routes', 'conflicts', 'grouping', 'proving'],
   solve: ['format', 'version', 'panel', 'levers', 'faults', 'supplies', 'drives', 'lamps', 'nodes', 'residual'],
   truth: [
     'format',
@@ -194,6 +194,60 @@ describe('routes', () => {
   it('counts what is lost among the routes that are asked for, and the fewest levers on the whole panel', async () => {
     const { grouping } = await answerOf('routes', [BRAMBLE, '--from', 'west', '--to', 'east']);
     expect([grouping.lost.counts, grouping.least]).toEqual([{ routes: 0, pairs: 0, meets: 0 }, 3]);
+  });
+
+  it('proves every leg of every point, facing and trailing', async () => {
+    const { proving } = await answerOf('routes', [BRAMBLE]);
+    // Three points, two legs each, both ways. Straight through and back, by the loop and back, into the siding and out: six ways, five
+    // reversals between them; the loop and the siding each want their lever reverse once.
+    expect(proving).toMatchObject({
+      legs: { covered: 12, all: 12 },
+      missed: [],
+      reversals: 5,
+      throws: 2,
+      bound: { reversals: 5, throws: 2 },
+      proved: true,
+    });
+    expect(proving.moves).toHaveLength(6);
+    const demo = await answerOf('routes', [QUILLHAVEN]);
+    expect(demo.proving.legs).toEqual({ covered: 68, all: 68 });
+  });
+
+  it('moves a train of a given length, asks for what is not given, or refuses with the figures', async () => {
+    const move = async (from: string, to: string, length: string) => {
+      const { moves } = await answerOf('routes', [BRAMBLE, '--from', from, '--to', to, '--length', length]);
+      return moves;
+    };
+    expect(await move('West', 'Siding', '600')).toMatchObject({
+      from: 'west',
+      to: 'siding-end',
+      length: 600,
+      outcome: 'found',
+      reversals: 0,
+      legs: [{ from: 'west', to: 'siding-end', turns: false, levers: { L1: 'normal', L2: 'reverse' } }],
+    });
+    expect(await move('West', 'Siding', '600,5')).toMatchObject({
+      outcome: 'refused',
+      legs: [],
+      why: ['Siding holds 600 mm, the train is 600.5 mm'],
+    });
+    // Out of the siding one comes to West only, which has no length.
+    expect(await move('Siding', 'Loop', '500')).toMatchObject({
+      outcome: 'asked',
+      reversals: null,
+      asks: [{ place: 'west', question: 'How long may a train be to stand at West?' }],
+    });
+    expect((await answerOf('routes', [BRAMBLE, '--from', 'west', '--to', 'east'])).moves).toBeUndefined();
+  });
+
+  it('tells of a move and of the proving run in words', async () => {
+    const moved = await runInMemory(['routes', QUILLHAVEN, '--from', 'Yard 1', '--to', 'Yard 4', '--length', '700']);
+    expect(moved.stdout).toMatch(/from Yard 1 to Yard 4: 1 reversal\n.*\n.*Yard 1 +Neck.*\n.*back +Neck +Yard 4/);
+    expect(moved.stdout).not.toContain('Proving run');
+    const asked = await runInMemory(['routes', QUILLHAVEN, '--from', 'Yard 1', '--to', 'Yard 2', '--length', '900']);
+    expect(asked.stdout).toContain('How long may a train be to stand at Tolland?');
+    const whole = await runInMemory(['routes', BRAMBLE]);
+    expect(whole.stdout).toMatch(/Proving run, from every lever normal: 12 of 12 legs, 5 reversals, 2 throws/);
   });
 });
 

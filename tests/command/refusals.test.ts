@@ -71,6 +71,15 @@ describe('settings', () => {
     expect(await refusal(['spice', BRAMBLE, '--lever', 'L7'])).toMatch(/L7.*L1, L2/);
   });
 
+  it('the length of a train wants both places, and a number', async () => {
+    expect(await refusal(['routes', BRAMBLE, '--length', '900'])).toMatch(/--length.*--from.*--to/);
+    expect(await refusal(['routes', BRAMBLE, '--from', 'west', '--length', '900'])).toMatch(/--length.*--to/);
+    for (const length of ['long', '9e2', '0x10', '', '1.2.3']) {
+      const args = ['routes', BRAMBLE, '--from', 'west', '--to', 'east', '--length', length];
+      expect(await refusal(args)).toMatch(/--length.*mm/);
+    }
+  });
+
   it('a name that two places share asks for the id', async () => {
     const twins = panel(',"places":[{"id":"a","name":"End","at":[0,60]},{"id":"b","name":"End","at":[300,60]}]');
     expect(await refusal(['routes', 'twins', '--from', 'end'], { twins })).toMatch(/2 places.*a, b/);
