@@ -24,9 +24,9 @@ export interface PlacesFound {
 }
 
 /**
- * What each record names: of the strips within reach of it the nearest; that strip's free end where the record lies within reach of
- * it too, else the road. A free end beyond the reach of any nearer strip is as near as itself. Of two equally near the end, then the
- * strip laid first. The first of two records on one thing has it.
+ * What each record names: of the strips within reach of it the nearest decides; where the record lies within reach of a free end of
+ * that strip, the nearest of all free ends in reach, else the road. Of two equally near the end, then the strip laid first. The first
+ * of two records on one thing has it.
  */
 export function findPlaces(
   panel: PanelFile,
@@ -78,12 +78,12 @@ export function findPlaces(
     }
     const candidates = [...feet].map(([line, foot]) => {
       let end: number | null = null;
-      let least = Infinity;
+      let gap = Infinity;
       for (const i of endsOf.get(line) ?? []) {
-        const gap = distance(freeEnds[i]?.at ?? [Infinity, Infinity], record.at);
-        if (gap <= recordReach(line.half) + SAME_SPOT && gap < least) [end, least] = [i, gap];
+        const off = distance(freeEnds[i]?.at ?? [Infinity, Infinity], record.at);
+        if (off <= recordReach(line.half) + SAME_SPOT && off < gap) [end, gap] = [i, off];
       }
-      return { line, foot, end };
+      return { line, foot, end, gap };
     });
     // Equally near: within one spot, since what sums round off decides nothing.
     const least = candidates.reduce((low, { foot }) => Math.min(low, foot.distance), Infinity);
@@ -91,13 +91,21 @@ export function findPlaces(
       .filter(({ foot }) => foot.distance <= least + SAME_SPOT)
       .sort((a, b) => Number(a.end === null) - Number(b.end === null) || a.line.index - b.line.index);
     if (nearestOne === undefined) return null;
-    // Of free ends on one spot a record takes one that no other has.
-    const onOneSpot = ({ foot, end }: (typeof candidates)[number]) =>
-      end !== null && !ends.has(end) && foot.distance <= nearestOne.foot.distance + SAME_SPOT;
-    const best = nearestOne.end === null ? nearestOne : (candidates.find(onOneSpot) ?? nearestOne);
+    // An end: then the nearest of all in reach, and of several on one spot one that no other record has.
+    const closest = candidates.reduce((low, { gap }) => Math.min(low, gap), Infinity);
+    const [best = nearestOne] =
+      nearestOne.end === null
+        ? []
+        : candidates
+            .filter(({ gap }) => gap <= closest + SAME_SPOT)
+            .sort((a, b) => Number(hasRecord(a.end)) - Number(hasRecord(b.end)) || a.line.index - b.line.index);
     const { line, foot, end } = best;
     if (end !== null) return { end, line, along: 0, at: freeEnds[end]?.at ?? record.at, key: `end ${end}` };
     const spot = Math.round(foot.along / SAME_SPOT);
     return { end: null, line, along: foot.along, at: spotAlong(line, foot.along), key: `road ${line.index} ${spot}` };
+  }
+
+  function hasRecord(end: number | null): boolean {
+    return end !== null && ends.has(end);
   }
 }

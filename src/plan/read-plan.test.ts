@@ -435,6 +435,14 @@ describe('records and numbers', () => {
       expect(plan(text).places[0]).toMatchObject({ id: 'here', kind: 'end', at: [390, 70] });
   });
 
+  it('[RC4] of two ends in reach the nearer is named, though a strip nearer still ends farther off', () => {
+    // The spur's end is too square to be read and lies on the slope, 7 mm from the slope's own end.
+    const text = 'slope 167,325 192,300\nspur 200.87,370 172,320';
+    for (const at of ['172,320', '171.5,320.5', '172,321'])
+      expect(plan(`${text}\n@here - ${at}`).places[0]).toMatchObject({ id: 'here', kind: 'end', at: [172, 320] });
+    expect(plan(`${text}\n@here - 167,326`).places[0]).toMatchObject({ id: 'here', kind: 'end', at: [167, 325] });
+  });
+
   it('[RC4] a place near a free end names it, one elsewhere on a strip the road', () => {
     const read = plan('main 0,60 300,60\nb 100,60 180,110\n@west West 8,65\n@road Road 200,66 length=900');
     expect(read.places).toMatchObject([
