@@ -26,9 +26,6 @@ const MOST = 75;
 /** Degrees: limits and ties of angles hold within this. */
 const EVEN = 1e-6;
 
-/** Half widths along a strip within which an end has run over what it meets. */
-const OVER = 6;
-
 export type Meeting =
   | { readonly kind: 'end'; readonly at: Spot; readonly arm: Arm }
   | { readonly kind: 'butt'; readonly at: Spot; readonly arms: readonly [Arm, Arm] }
@@ -47,6 +44,13 @@ export function armsOf({ tape, s }: Along): [Arm, Arm] {
     { tape, s, sense: -1 },
     { tape, s, sense: 1 },
   ];
+}
+
+/** Degrees between two straight pieces, whichever way each was laid. */
+function acuteBetween(a: Piece, b: Piece): number {
+  const along = (piece: Piece): Spot => [piece.b[0] - piece.a[0], piece.b[1] - piece.a[1]];
+  const angle = between(along(a), along(b));
+  return Math.min(angle, 180 - angle);
 }
 
 export function findMeetings(tapes: readonly Tape[]): Meetings {
@@ -112,9 +116,10 @@ export function findMeetings(tapes: readonly Tape[]): Meetings {
           }
           if (one === two && Math.abs(found.s - found.r) <= SAME) return;
           const at = spotAt({ tape: one, s: found.s });
-          // An end may run over the strip that it meets by half that strip's width: at 10 degrees some six halves along it.
+          // An end may run over the strip that it meets by half that strip's width, square to it.
+          const over = Math.max(one.half, two.half) / Math.sin((Math.max(LEAST, acuteBetween(a, b)) * Math.PI) / 180);
           const close = (tape: Tape, s: number, each: Along) =>
-            each.tape === tape && Math.abs(each.s - s) <= OVER * Math.max(one.half, two.half);
+            each.tape === tape && Math.abs(each.s - s) <= over + SAME;
           const ended = taken.some(({ group, throughs }) => {
             const met = [...group, ...throughs];
             const on = (tape: Tape, s: number, list: readonly Along[]) => list.some((each) => close(tape, s, each));
@@ -164,9 +169,7 @@ export function findMeetings(tapes: readonly Tape[]): Meetings {
 
   /** Whether two straight pieces lie over one another for longer than a crossing that can be read would. */
   function runAlong(a: Piece, b: Piece, half: number): boolean {
-    const ways = [a, b].map(({ a: from, b: to }): Spot => [to[0] - from[0], to[1] - from[1]]);
-    const angle = between(ways[0] ?? [0, 0], ways[1] ?? [0, 0]);
-    if (Math.min(angle, 180 - angle) > LEAST / 2) return false;
+    if (acuteBetween(a, b) > LEAST / 2) return false;
     const [one, two] = [a, b].map(({ a: from, b: to }) => tapeOf('', 0, [from, to]));
     if (one === undefined || two === undefined) return false;
     const off = (i: 0 | 1) =>

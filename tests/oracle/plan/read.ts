@@ -312,7 +312,7 @@ export function readSlowly(panel: PanelFile): SlowPlan {
     if (record?.kind === 'double-slip') {
       const named = lines.findIndex(({ tape }) => tape.id === record.normal);
       if (lines[0].tape === lines[1].tape) open.push('a slip of a strip with itself');
-      if (record.normal !== undefined && named === -1) problems.push('normal-unknown');
+      if (record.normal !== undefined && named === -1) open.push(`the normal of a slip names neither strip at ${at}`);
       const main = Math.max(named, 0);
       return [0, 1].flatMap((i) =>
         [0, 1].map((j) => ({
