@@ -26,6 +26,9 @@ const MOST = 75;
 /** Degrees: limits and ties of angles hold within this. */
 const EVEN = 1e-6;
 
+/** Half widths of a tape within which two strips that meet may not cross again: the text does not say what that is. */
+const BESIDE = 5;
+
 export type Meeting =
   | { readonly kind: 'end'; readonly at: Spot; readonly arm: Arm }
   | { readonly kind: 'butt'; readonly at: Spot; readonly arms: readonly [Arm, Arm] }
@@ -118,16 +121,18 @@ export function findMeetings(tapes: readonly Tape[]): Meetings {
           const at = spotAt({ tape: one, s: found.s });
           // An end may run over the strip that it meets by half that strip's width, square to it.
           const over = Math.max(one.half, two.half) / Math.sin((Math.max(LEAST, acuteBetween(a, b)) * Math.PI) / 180);
-          const close = (tape: Tape, s: number, each: Along) =>
-            each.tape === tape && Math.abs(each.s - s) <= over + SAME;
-          const ended = taken.some(({ group, throughs }) => {
-            const met = [...group, ...throughs];
-            const on = (tape: Tape, s: number, list: readonly Along[]) => list.some((each) => close(tape, s, each));
-            return (
-              (on(one, found.s, group) && on(two, found.r, met)) || (on(two, found.r, group) && on(one, found.s, met))
-            );
-          });
-          if (ended) return;
+          const metWithin = (reach: number) =>
+            taken.some(({ group, throughs }) => {
+              const met = [...group, ...throughs];
+              const on = (tape: Tape, s: number, list: readonly Along[]) =>
+                list.some((each) => each.tape === tape && Math.abs(each.s - s) <= reach + SAME);
+              return (
+                (on(one, found.s, group) && on(two, found.r, met)) || (on(two, found.r, group) && on(one, found.s, met))
+              );
+            });
+          if (metWithin(over)) return;
+          if (metWithin(BESIDE * Math.max(one.half, two.half)))
+            open.push(`${one.id} and ${two.id} meet, and cross at once`);
           const inside = (s: number, tape: Tape) => s > SAME && s < tape.length - SAME;
           if (!inside(found.s, one) || !inside(found.r, two)) return;
           if (
