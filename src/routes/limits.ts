@@ -12,8 +12,8 @@ export const MOST_LOST = 200_000;
 export const LEG_STEPS = 5_000;
 /** Levers up to which every join of two is counted out; the sets for it grow as their square: 60 levers, 5,000 routes, 2 MB and seconds. */
 export const MOST_LEVERS_JOINED = 60;
-/** Spans entered in the search for hops from place to place: unnamed loops in a row double their number each. */
-export const HOP_STEPS = 200_000;
+/** Spans entered in the search for hops from one stand: unnamed loops in a row double their number each, nine are looked into. */
+export const HOP_STEPS = 2_500;
 /** Directed passages up to which a proving run is searched exactly: five points. States grow twofold with each; six points can take a second. */
 export const EXACT_PASSAGES = 20;
 /** States of that search; beyond, the run found otherwise stands, and is not called the best. */

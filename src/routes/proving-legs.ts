@@ -59,7 +59,8 @@ export function everyHop(
 ): { readonly hops: readonly Hop[]; readonly complete: boolean } {
   const index = passingIndex(passingsOf(travel));
   const hops: Hop[] = [];
-  let steps = HOP_STEPS;
+  let steps = 0;
+  let complete = true;
   const walk = (from: number, states: readonly number[], needs: ReadonlyMap<number, number>): boolean => {
     const state = states[states.length - 1] ?? 0;
     const after = states.length === 1 ? alongOf(plan, travel, from) : -1;
@@ -80,7 +81,8 @@ export function everyHop(
     return true;
   };
   for (let stand = 0; stand < 2 * plan.places.length; stand++) {
-    if (!walk(stand, [stateOf(plan, travel, stand)], new Map())) return { hops, complete: false };
+    steps = HOP_STEPS;
+    if (!walk(stand, [stateOf(plan, travel, stand)], new Map())) complete = false;
   }
-  return { hops, complete: true };
+  return { hops, complete };
 }

@@ -177,6 +177,24 @@ describe('the proving run', () => {
     expect(three).toMatchObject({ legs: { covered: 6, all: 6 }, reversals: 5, proved: true });
   });
 
+  it('[PR3] stays honest where there are more ways than it looks into', () => {
+    // Twenty loops in a row, none with a name: a million ways from end to end.
+    const rows = Array.from({ length: 20 }, (_, i) => {
+      const x = 200 * i;
+      return `l${i} ${x + 20},60 ${x + 60},85 ${x + 100},85 ${x + 140},60`;
+    });
+    const plan = readPlan(tracks(`main 0,60 4000,60\n${rows.join('\n')}`));
+    const found = provingRun(plan);
+    expect(found).toMatchObject({ proved: false, bound: { reversals: 0 } });
+    expect(found.legs.all).toBe(160);
+    expect(found.legs.covered + found.missed.length).toBe(160);
+    expect(walkRun(plan, found)).toEqual({
+      reversals: found.reversals,
+      throws: found.throws,
+      covered: found.legs.covered,
+    });
+  });
+
   it('[PR6] of a plan without a point is empty', () => {
     expect(run('main 0,60 300,60')).toMatchObject({ moves: [], legs: { covered: 0, all: 0 }, proved: true });
   });

@@ -71,7 +71,7 @@ export function provingRun(plan: Plan): ProvingRun {
     throws: total.throws,
     bound: isProved
       ? { reversals: total.reversals, throws: total.throws }
-      : { reversals: boundReversals, throws: boundThrows },
+      : { reversals: complete ? boundReversals : 0, throws: boundThrows },
     proved: isProved,
   };
 }
@@ -111,7 +111,6 @@ function walkOf(
   positions: Int8Array,
 ): { readonly walk: readonly Hop[]; readonly bound: number; readonly exact: boolean } {
   const { reversals: bound, walk: laid } = boundOf(plan, travel, thrown, part);
-  const all = new Set(part.flatMap(({ takes }) => takes)).size;
   const cost = (walk: readonly Hop[]) => costOf(walk, positions.slice());
   const stands = [...new Set(part.map(({ from }) => from))];
   const stride = Math.ceil(stands.length / GREEDY_STARTS);
@@ -120,11 +119,13 @@ function walkOf(
     .map((stand) => greedyWalk(part, stand, positions))
     .sort((a, b) => cost(a).reversals - cost(b).reversals || cost(a).throws - cost(b).throws)
     .slice(0, GREEDY_IMPROVED);
-  const found = [...(laid === null ? [] : [laid]), ...greedy]
-    .filter((walk) => new Set(walk.flatMap(({ takes }) => takes)).size === all)
-    .map((walk) => improveWalk(walk, positions));
+  const takenBy = (walk: readonly Hop[]) => new Set(walk.flatMap(({ takes }) => takes)).size;
+  const tried = [...(laid === null ? [] : [laid]), ...greedy];
+  // All is taken, but where the search for hops was cut: then what takes the most.
+  const most = Math.max(...tried.map(takenBy));
+  const found = tried.filter((walk) => takenBy(walk) === most).map((walk) => improveWalk(walk, positions));
   const [first, ...others] = found;
-  if (first === undefined) throw new RangeError(`no run takes the ${all} passages of a part that hangs together`);
+  if (first === undefined) throw new RangeError(`no run over a part of ${part.length} hops`);
   const best = others.reduce((least, walk) => (isCheaper(cost(walk), cost(least)) ? walk : least), first);
   const exact = exactWalk(part, needs, positions, cost(best));
   return { walk: exact === null || exact === 'known' ? best : exact, bound, exact: exact !== null };
