@@ -8,6 +8,7 @@ export default defineConfig({
           name: 'unit',
           include: ['src/**/*.test.ts', 'src/**/*.test.tsx', 'tests/panels/**/*.test.ts', 'tests/docs/**/*.test.ts'],
           environment: 'node',
+          testTimeout: 60_000,
         },
       },
       {

@@ -285,6 +285,12 @@ export const CODES = {
     say: (ids, v) =>
       `lamp ${ids[0]} is ${word(v, 'shown')} with ${word(v, 'setting')}, and should be ${word(v, 'should')}`,
   },
+  'lamps-unfed': {
+    severity: 'wrong',
+    why: 'Lamps of a lever that nothing feeds are dark whatever is set.',
+    say: (ids, v) =>
+      `${list(ids)} ${ids.length > 1 ? 'stay' : 'stays'} dark: nothing feeds lever ${word(v, 'lever')} as it stands`,
+  },
   'lamp-doubtful': {
     severity: 'caution',
     why: 'Over the bands of its parts the lamp may be seen or not.',

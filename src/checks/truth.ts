@@ -13,10 +13,15 @@ export function checkTruth(input: CheckInput): readonly RawFinding[] {
   const spot = (id: string) => byId.get(id)?.at ?? null;
   // A lamp that cannot be wired has its own finding; its darkness needs no second one.
   const explained = new Set(lampProblems.flatMap((problem) => ('lamp' in problem ? [problem.lamp] : [])));
-  // So has a lever that nothing feeds: its lamps are dark for that reason alone.
+  // Lamps of a lever that nothing feeds are dark for that reason alone: one finding for all of them.
   const fed = new Set(wiring.circuits.map((circuit) => circuit.id));
-  for (const lamp of lamps) if (lamp.lever !== null && !fed.has(lamp.lever)) explained.add(lamp.id);
-  const found: RawFinding[] = [];
+  const unfed = new Map<string, string[]>();
+  for (const lamp of lamps) {
+    if (lamp.lever === null || fed.has(lamp.lever)) continue;
+    explained.add(lamp.id);
+    unfed.set(lamp.lever, [...(unfed.get(lamp.lever) ?? []), lamp.id]);
+  }
+  const found: RawFinding[] = [...unfed].map(([lever, ids]) => raw('lamps-unfed', ids, spot(ids[0] ?? ''), { lever }));
   const said = new Set<string>();
   const first = (entry: TruthEntry, code: string): boolean => {
     const key = `${code} ${entry.lamp}`;

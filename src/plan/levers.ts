@@ -82,7 +82,8 @@ function recordedLevers(
       }
       const whenNormal: Lie = opposite === true ? 'reverse' : 'normal';
       works.push({ point, whenNormal });
-      workers.set(point, [...(workers.get(point) ?? []), record.id]);
+      // A lever that names a point twice still works it once.
+      workers.set(point, [...new Set([...(workers.get(point) ?? []), record.id])]);
     }
     if ((record.works ?? []).length === 0) problems.push({ code: 'lever-works-nothing', lever: record.id });
     return {

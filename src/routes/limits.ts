@@ -4,7 +4,7 @@
 export const MOST_ROUTES = 5_000;
 /** Spans entered in the search for each route that may be listed: ways that lead nowhere wanted end it too. */
 export const STEPS_A_ROUTE = 400;
-/** Lengths are given to a nanometre: what sums of lengths round off never shows. */
+/** Corners of a route's line nearer than a nanometre are one corner, millimetres. */
 export const LENGTH_STEP = 1e-6;
 /** Lost pairs listed, and lost meets: a grouping that puts a whole station on one lever loses millions, which are only counted. */
 export const MOST_LOST = 200_000;

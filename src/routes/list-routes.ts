@@ -272,8 +272,8 @@ export function routeOf(plan: Plan, travel: Travel, way: Way, setLevers: ReturnT
     points,
     ...setLevers(points),
     through: way.through.map((place) => placeId(plan, place)),
-    faceLength: tidy(faceLength),
-    layoutLength: layoutLength === null ? null : tidy(layoutLength),
+    faceLength,
+    layoutLength,
     spans: way.states.map((state) => spanOf(travel, state).id),
     crossings: [...new Set(way.crossings)].sort((a, b) => a - b).flatMap((i) => plan.crossings[i]?.id ?? []),
     path,
@@ -288,10 +288,6 @@ function spanOf(travel: Travel, state: number): Span {
   const span = travel.spans[state >> 1];
   if (span === undefined) throw new RangeError(`no span ${state >> 1} of ${travel.spans.length}`);
   return span;
-}
-
-function tidy(length: number): number {
-  return Math.round(length / LENGTH_STEP) * LENGTH_STEP === length ? length : Number(length.toFixed(6));
 }
 
 /** Layout length of part of a span, from its end 0; null where a strip on the way says none. */

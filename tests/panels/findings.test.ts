@@ -365,7 +365,10 @@ describe('figures of the trade', () => {
     const cdu = altered('supply-kind-unfit.mimic.json', '"kind": "ac"', '"kind": "cdu"');
     expect(findOf(derive(panelOf(cdu)).findings(), 'supply-kind-unfit', ['S1']).values.kind).toBe('cdu');
     // The track is told as the danger that it is, once.
-    expect(codesOf(derive(panelOf(textOf('supply-from-track.mimic.json'))))).toEqual(['supply-from-track']);
+    expect(codesOf(derive(panelOf(textOf('supply-from-track.mimic.json'))))).toEqual([
+      'supply-from-track',
+      'lamps-unfed',
+    ]);
   });
 
   it('a lamp of two colours is not built', () => {

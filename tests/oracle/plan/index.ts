@@ -1,5 +1,4 @@
-export { type Compared, compareReaders, printCase } from './compare.ts';
-export type { SlowPlan } from './read.ts';
+export { compareReaders, printCase } from './compare.ts';
 export { readSlowly } from './read.ts';
 export { scatterPanel } from './scatter.ts';
-export { inOrder, listClashes, listWays, type SlowRoute, spanName } from './ways.ts';
+export { listWays } from './ways.ts';

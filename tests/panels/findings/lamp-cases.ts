@@ -45,6 +45,14 @@ export const LAMP_CASES: readonly Case[] = [
     values: { amps: [3.2, 1e-9], most: [3, 0], part: 'toggle-2p' },
   },
   {
+    code: 'lamps-unfed',
+    severity: 'wrong',
+    ids: ['H1', 'H2'],
+    at: [160, 60],
+    note: 'a split feed is not built yet, and both lamps hang on it',
+    values: { lever: 'L1' },
+  },
+  {
     code: 'lamp-part-unknown',
     severity: 'wrong',
     ids: ['H1'],
