@@ -1,5 +1,5 @@
 // Build the application into dist/web and the command line and library into dist; skip what has not changed.
-import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { filesIn, fingerprint, inRoot, isMain, secondsSince } from './tools.mjs';
 
 /** Everything that both builds read, but for tests and papers. */
@@ -35,8 +35,35 @@ const targets = [
   },
 ];
 
+/** A build that was killed leaves its lock behind; none takes this long. */
+const LOCK_SECONDS = 180;
+
+/** Work while no other build works in this folder: two at once would clear each other's files. */
+async function alone(work) {
+  const lock = inRoot('dist', '.building');
+  mkdirSync(inRoot('dist'), { recursive: true });
+  for (;;) {
+    try {
+      mkdirSync(lock);
+      break;
+    } catch (error) {
+      if (error.code !== 'EEXIST') throw error;
+    }
+    const age = (Date.now() - (statSync(lock, { throwIfNoEntry: false })?.mtimeMs ?? Date.now())) / 1000;
+    if (age > LOCK_SECONDS) rmSync(lock, { recursive: true, force: true });
+    else await new Promise((done) => setTimeout(done, 100));
+  }
+  try {
+    await work();
+  } finally {
+    rmSync(lock, { recursive: true, force: true });
+  }
+}
+
 /** Build what is stale. */
-export async function build() {
+export const build = () => alone(buildStale);
+
+async function buildStale() {
   for (const target of targets) {
     const stamp = inRoot('dist', `.built-${target.config}`);
     const now = fingerprint(target.sources());
