@@ -29,6 +29,8 @@ const W = (values: Values, key: string): string => said(number(values, key), 'W'
 const mm = (values: Values, key: string): string => said(number(values, key), 'mm', formatMillimetres);
 const times = (values: Values, key: string): string => said(number(values, key), '', (value) => formatNumber(value, 1));
 /** To a tenth, so that 9.9 is not said to be less than 10: "9.9 degrees", "75 degrees". */
+/** How far one thing reaches into another: a gap below nothing, said without its minus. */
+const into = (values: Values, key: string): string => `${formatNumber(-number(values, key), 1)} mm`;
 const degrees = (values: Values, key: string): string =>
   `${formatNumber(number(values, key), 1).replace(/\.0$/, '')} degrees`;
 const word = (values: Values, key: string): string => String(values[key] ?? '');
@@ -619,12 +621,17 @@ export const CODES = {
     severity: 'wrong',
     why: 'Two holes that run into each other, or nearly, break the sheet between them.',
     say: (ids, v) =>
-      `the holes of ${ids[0]} and ${ids[1]} leave ${mm(v, 'gap')} between them; ${mm(v, 'least')} is wanted`,
+      number(v, 'gap') < 0
+        ? `the holes of ${ids[0]} and ${ids[1]} run ${into(v, 'gap')} into each other`
+        : `the holes of ${ids[0]} and ${ids[1]} leave ${mm(v, 'gap')} between them; ${mm(v, 'least')} is wanted`,
   },
   'hole-near-edge': {
     severity: 'caution',
     why: 'A hole too near the edge breaks out.',
-    say: (ids, v) => `the hole of ${ids[0]} is ${mm(v, 'gap')} from the edge; ${mm(v, 'least')} is wanted`,
+    say: (ids, v) =>
+      number(v, 'gap') < 0
+        ? `the hole of ${ids[0]} runs ${into(v, 'gap')} over the edge`
+        : `the hole of ${ids[0]} is ${mm(v, 'gap')} from the edge; ${mm(v, 'least')} is wanted`,
   },
   'bodies-clash': {
     severity: 'wrong',
@@ -644,7 +651,10 @@ export const CODES = {
   'bats-too-close': {
     severity: 'caution',
     why: 'Toggles want 19 mm clear between bats, or a thumb throws two.',
-    say: (ids, v) => `${ids[0]} and ${ids[1]} leave ${mm(v, 'clear')} between bats; ${mm(v, 'least')} is wanted`,
+    say: (ids, v) =>
+      number(v, 'clear') < 0
+        ? `the bats of ${ids[0]} and ${ids[1]} meet: ${mm(v, 'least')} between them is wanted`
+        : `${ids[0]} and ${ids[1]} leave ${mm(v, 'clear')} between bats; ${mm(v, 'least')} is wanted`,
   },
   'hole-cuts-tape': {
     severity: 'caution',
