@@ -233,6 +233,12 @@ export const CODES = {
     why: 'A lamp shows a point that is not on the plan.',
     say: (ids, v) => `lamp ${ids[0]} shows ${word(v, 'point')}, and there is no such point`,
   },
+  'leg-without-lamp': {
+    severity: 'hint',
+    why: 'A route is read off a chain of lit lamps, one at least on every leg it passes; a leg without one breaks the chain.',
+    say: (_ids, v) =>
+      `no lamp shows ${word(v, 'legs')}: a route over ${number(v, 'count') > 1 ? 'them' : 'it'} cannot be read off the lamps`,
+  },
   'lamp-denies-its-leg': {
     severity: 'wrong',
     why: 'A lamp on one leg that is lit when the other leg is set tells an untruth to anyone who looks.',

@@ -10,7 +10,25 @@ import { EVEN_RATIO, PLEASANT_TIMES } from './tolerances.ts';
 import type { CheckInput, Mend } from './types.ts';
 
 export function checkLamps(input: CheckInput): readonly RawFinding[] {
-  return [...unsaid(input), ...bright(input)];
+  return [...unsaid(input), ...bright(input), ...legsWithoutLamp(input)];
+}
+
+/** Rule 10 of truth: a leg that no lamp claims breaks the chain a route is read off. A panel without lamps has no chain to break. */
+function legsWithoutLamp({ plan, lamps }: CheckInput): readonly RawFinding[] {
+  if (lamps.length === 0) return [];
+  const claimed = new Set(
+    lamps.flatMap((lamp) =>
+      lamp.claim.flatMap((lies) => Object.entries(lies).map(([point, lie]) => `${point} ${lie}`)),
+    ),
+  );
+  const bare = plan.points.flatMap((point) =>
+    (['normal', 'reverse'] as const).filter((lie) => !claimed.has(`${point.id} ${lie}`)).map((lie) => ({ point, lie })),
+  );
+  const first = bare[0];
+  if (first === undefined) return [];
+  const ids = [...new Set(bare.map(({ point }) => point.id))];
+  const legs = bare.map(({ point, lie }) => `${point.id} ${lie}`).join(', ');
+  return [raw('leg-without-lamp', ids, first.point.at, { legs, count: bare.length })];
 }
 
 /** "P4 reverse and P5 reverse". */

@@ -45,6 +45,14 @@ export const LAMP_CASES: readonly Case[] = [
     values: { amps: [3.2, 1e-9], most: [3, 0], part: 'toggle-2p' },
   },
   {
+    code: 'leg-without-lamp',
+    severity: 'hint',
+    ids: ['P1'],
+    at: [100, 60],
+    note: 'the siding has no lamp: a chain of lit lamps stops at P1 reverse',
+    values: { legs: 'P1 reverse', count: [1, 0] },
+  },
+  {
     code: 'lamps-unfed',
     severity: 'wrong',
     ids: ['H1', 'H2'],
