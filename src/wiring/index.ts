@@ -1,7 +1,9 @@
 export { otherLie } from './drives.ts';
+export { type Fault, faultByCode, faultsOf } from './faults.ts';
+export { layoutSide } from './layout-side.ts';
 export { heldVolts } from './limit.ts';
 export { lookOf } from './look.ts';
-export { type Corner, layoutSide, type NetlistOptions, NOMINAL, netlistOf, normalSign } from './netlist-of.ts';
+export { type Corner, type NetlistOptions, NOMINAL, netlistOf, normalSign } from './netlist-of.ts';
 export { operate } from './operate.ts';
 export { type Positions, positionIn } from './positions.ts';
 export { islandsOf, solveIsland } from './solve-island.ts';

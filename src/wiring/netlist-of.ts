@@ -7,7 +7,10 @@ import { RESISTOR_BAND, VF_BAND } from '../lamps/index.ts';
 import type { Lie } from '../panel/index.ts';
 import { type DiodeLaw, type LampPart, lampLaw, lawExists } from '../parts/index.ts';
 import type { Volt } from '../units/index.ts';
+import { withFaults } from './apply-faults.ts';
 import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
+import type { Fault } from './faults.ts';
+import { layoutSide } from './layout-side.ts';
 import { type Positions, positionIn } from './positions.ts';
 import { NO_OHMS, PARALLEL_SPREAD } from './tolerances.ts';
 import type { Edge, Wire, WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
@@ -41,14 +44,11 @@ export interface NetlistOptions {
   readonly corner?: Corner;
   /** EMF of supplies that their limit holds below their own volts. */
   readonly held?: ReadonlyMap<string, Volt>;
+  /** What is broken; nothing unless said. */
+  readonly faults?: readonly Fault[];
 }
 
 const SIGN: Readonly<Record<Edge, number>> = { low: -1, nominal: 0, high: 1 };
-
-/** The node of a pin's layout half. */
-export function layoutSide(pin: string): string {
-  return `${pin}:layout`;
-}
 
 /** The network with the levers so; a lever that is not named lies normal. */
 export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOptions): Netlist {
@@ -62,7 +62,9 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
   const supplies = wiring.supplies.filter((supply) => wanted.some((circuit) => circuit.supply === supply));
   for (const supply of supplies) addSupply(supply);
   for (const circuit of wanted) addCircuit(circuit);
-  return { elements, reference: supplies[0] === undefined ? null : `${supplies[0].id}.m` };
+  const broken = options.faults ?? [];
+  const shown = broken.length === 0 ? elements : withFaults(elements, wiring, levers, broken);
+  return { elements: shown, reference: supplies[0] === undefined ? null : `${supplies[0].id}.m` };
 
   function addSupply(supply: WiredSupply): void {
     const { id, fuse } = supply;

@@ -39,3 +39,11 @@ export const LIMIT_CLOSENESS = 1e-12;
 
 /** Solves after which the search for a limited supply's volts ends; it takes fewer than 20. */
 export const LIMIT_STEPS = 60;
+
+/** What a dry joint adds: the file format states it. */
+export const DRY_OHMS: Ohm = 100;
+
+/** A supply that is low gives a fifth less, one that is high two fifths more; a wrong resistor has ten times its ohms or a tenth. */
+export const LOW_SUPPLY = 0.8;
+export const HIGH_SUPPLY = 1.4;
+export const WRONG_VALUE = 10;

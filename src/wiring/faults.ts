@@ -1,0 +1,283 @@
+/**
+ * Single faults, by the codes that `truth`, `solve`, `spice` and the fault finder share. A fault is a few edits of elements of the
+ * network: the wiring itself stays as it is drawn. Order: wires, pins, connectors, switches, lamps, diodes, resistors, drives, supplies,
+ * fuses; within each the order of the wiring.
+ */
+import type { Lie } from '../panel/index.ts';
+import { neighbours } from '../parts/index.ts';
+import type { Ohm } from '../units/index.ts';
+import { partsOf } from './circuit-parts.ts';
+import { layoutSide } from './layout-side.ts';
+import { DRY_OHMS, HIGH_SUPPLY, LOW_SUPPLY, WRONG_VALUE } from './tolerances.ts';
+import type { Terminal, WiredConnector, WiredDrive, WiredSupply, Wiring } from './types.ts';
+
+/** One change of one element of the network, by the element's id. */
+export type FaultEdit =
+  /** No branch any more. */
+  | { readonly do: 'cut'; readonly element: string }
+  /** 0 ohm in its place. */
+  | { readonly do: 'short'; readonly element: string }
+  /** Its two ends exchanged. */
+  | { readonly do: 'turn'; readonly element: string }
+  | { readonly do: 'ohms'; readonly element: string; readonly ohms: Ohm }
+  | { readonly do: 'add-ohms'; readonly element: string; readonly ohms: Ohm }
+  /** Its second end lands elsewhere. */
+  | { readonly do: 'move'; readonly element: string; readonly b: Terminal }
+  /** A new joint of 0 ohm. */
+  | { readonly do: 'join'; readonly element: string; readonly a: Terminal; readonly b: Terminal }
+  /** A contact that no longer opens. */
+  | { readonly do: 'close'; readonly element: string }
+  /** Two contacts that do each other's work. */
+  | { readonly do: 'exchange'; readonly element: string; readonly other: string }
+  /** A source of so many times its volts. */
+  | { readonly do: 'volts'; readonly element: string; readonly times: number }
+  /** A drive that cannot leave a lie: what should have cut itself off runs on against the stop. */
+  | { readonly do: 'hold'; readonly drive: string; readonly at: Lie };
+
+/** One thing that is broken or made wrong. */
+export interface Fault {
+  readonly code: string;
+  /** Levers whose network it alters, in the order of the wiring. */
+  readonly circuits: readonly string[];
+  readonly edits: readonly FaultEdit[];
+  /** "wire W12 open". */
+  readonly says: string;
+  /** Where a drive is at fault: the points that it moves. */
+  readonly points: readonly string[];
+}
+
+const FAULTS = new WeakMap<Wiring, readonly Fault[]>();
+const BY_CODE = new WeakMap<Wiring, ReadonlyMap<string, Fault>>();
+
+/** Every single fault that the wiring can have, each code once. */
+export function faultsOf(wiring: Wiring): readonly Fault[] {
+  const known = FAULTS.get(wiring);
+  if (known !== undefined) return known;
+  const faults = listFaults(wiring);
+  FAULTS.set(wiring, faults);
+  return faults;
+}
+
+/** A value that someone fitted instead: `value:R-G1=1000`. */
+const VALUE = /^value:([^=]+)=(\d+(?:\.\d+)?(?:e[+-]?\d+)?)$/i;
+/** Pins the other way about: `short:A.8,A.7`. */
+const PAIR = /^(short|swapped|mated):([^,=]+),([^,=]+)$/;
+
+/**
+ * The fault of a code: one of those that are listed; a resistor of any value; pins and connectors in either order; a drive by any of
+ * its points. Null where the panel has nothing that could fail so.
+ */
+export function faultByCode(wiring: Wiring, code: string): Fault | null {
+  let byCode = BY_CODE.get(wiring);
+  if (byCode === undefined) {
+    byCode = new Map(faultsOf(wiring).map((fault) => [fault.code, fault]));
+    BY_CODE.set(wiring, byCode);
+  }
+  const listed = byCode.get(code);
+  if (listed !== undefined) return listed;
+  const [, part, figure] = VALUE.exec(code) ?? [];
+  const resistor = wiring.resistors.find(({ id }) => id === part);
+  if (resistor !== undefined && Number(figure) > 0) return wrongValue(resistor, Number(figure), code);
+  const [, what, first, second] = PAIR.exec(code) ?? [];
+  if (what !== undefined) return byCode.get(`${what}:${second},${first}`) ?? null;
+  const [kind = '', rest = ''] = code.split(/:(.*)/s);
+  const [point, lie] = rest.split('=');
+  const drive = wiring.drives.find((each) => each.points.includes(point ?? ''));
+  const firstPoint = drive?.points[0];
+  if (firstPoint === undefined || firstPoint === point) return null;
+  return byCode.get(`${kind}:${firstPoint}${lie === undefined ? '' : `=${lie}`}`) ?? null;
+}
+
+function listFaults(wiring: Wiring): readonly Fault[] {
+  const faults = new Map<string, Fault>();
+  const add = (
+    code: string,
+    circuits: readonly string[],
+    says: string,
+    edits: readonly FaultEdit[],
+    points: readonly string[] = [],
+  ) => {
+    if (!faults.has(code)) faults.set(code, { code, circuits, edits, says, points });
+  };
+  const { circuits: parts } = partsOf(wiring);
+  const live = (circuit: string | null): readonly string[] => (circuit !== null && parts.has(circuit) ? [circuit] : []);
+
+  for (const { id, circuit, to } of wiring.wires) {
+    const behind = behindWire(wiring, circuit, to) ?? live(circuit);
+    add(`open:${id}`, behind, `wire ${id} open`, [{ do: 'cut', element: id }]);
+    add(`dry:${id}`, behind, `a dry joint on wire ${id}`, [{ do: 'add-ohms', element: id, ohms: DRY_OHMS }]);
+  }
+  for (const connector of wiring.connectors) for (const each of pinFaults(wiring, connector)) add(...each);
+  for (const connector of wiring.connectors) for (const each of shellFaults(wiring, connector)) add(...each);
+  for (const { id, poles } of wiring.switches) {
+    for (const pole of poles) {
+      if (pole.use === 'spare') continue;
+      const [normal, reverse] = [`${pole.id}=normal`, `${pole.id}=reverse`];
+      const cut = (element: string): FaultEdit => ({ do: 'cut', element });
+      add(`open:${pole.id}`, live(id), `pole ${pole.id} makes no contact`, [cut(normal), cut(reverse)]);
+      for (const [at, other] of [
+        [normal, reverse],
+        [reverse, normal],
+      ] as const) {
+        const edits: readonly FaultEdit[] = [{ do: 'close', element: at }, cut(other)];
+        add(`weld:${at}`, live(id), `pole ${pole.id} welded to ${at.split('=')[1]}`, edits);
+      }
+      add(`bridge:${pole.id}`, live(id), `the outer tags of pole ${pole.id} bridged`, [
+        { do: 'join', element: `bridge-${pole.id}`, a: pole.normal, b: pole.reverse },
+      ]);
+    }
+    const used = poles.filter((pole) => pole.use !== 'spare');
+    if (used.length === 0) continue;
+    add(
+      `upside:${id}`,
+      live(id),
+      `switch ${id} upside down`,
+      used.map((pole) => ({ do: 'exchange', element: `${pole.id}=normal`, other: `${pole.id}=reverse` })),
+    );
+  }
+  const twoLeads = (id: string, circuit: string, name: string) => {
+    add(`open:${id}`, live(circuit), `${name} open`, [{ do: 'cut', element: id }]);
+    add(`short:${id}`, live(circuit), `${name} shorted`, [{ do: 'short', element: id }]);
+    add(`backwards:${id}`, live(circuit), `${name} backwards`, [{ do: 'turn', element: id }]);
+  };
+  for (const { id, circuit } of wiring.lamps) twoLeads(id, circuit, `lamp ${id}`);
+  for (const { guard, circuit } of wiring.lamps) if (guard !== null) twoLeads(guard.id, circuit, `diode ${guard.id}`);
+  for (const resistor of wiring.resistors) {
+    const { id, circuit, ohms } = resistor;
+    add(`open:${id}`, live(circuit), `resistor ${id} open`, [{ do: 'cut', element: id }]);
+    add(`short:${id}`, live(circuit), `resistor ${id} shorted`, [{ do: 'short', element: id }]);
+    for (const wrong of [plain(ohms * WRONG_VALUE), plain(ohms / WRONG_VALUE)]) {
+      const fault = wrongValue(resistor, wrong, `value:${id}=${wrong}`);
+      add(fault.code, fault.circuits, fault.says, fault.edits);
+    }
+  }
+  for (const drive of wiring.drives) for (const each of driveFaults(drive, live(drive.circuit))) add(...each);
+  for (const supply of wiring.supplies) {
+    const { id, circuits } = supply;
+    add(`off:${id}`, circuits, `supply ${id} off`, [{ do: 'cut', element: id }]);
+    add(`low:${id}`, circuits, `supply ${id} low`, [{ do: 'volts', element: id, times: LOW_SUPPLY }]);
+    add(`high:${id}`, circuits, `supply ${id} high`, [{ do: 'volts', element: id, times: HIGH_SUPPLY }]);
+  }
+  for (const { fuse, circuits } of wiring.supplies)
+    if (fuse !== null) add(`open:${fuse.id}`, circuits, `fuse ${fuse.id} blown`, [{ do: 'cut', element: fuse.id }]);
+  return [...faults.values()];
+}
+
+type Listed = readonly [
+  code: string,
+  circuits: readonly string[],
+  says: string,
+  edits: readonly FaultEdit[],
+  points?: readonly string[],
+];
+
+/** Levers that a wire of a supply's chain feeds: those from the one that it leads to; null for a wire of a lever's own. */
+function behindWire(wiring: Wiring, circuit: string, to: Terminal): readonly string[] | null {
+  const supply = wiring.supplies.find(({ id }) => id === circuit);
+  if (supply === undefined) return null;
+  const first = supply.circuits.findIndex((lever) => to.startsWith(`${lever}.`));
+  return first < 0 ? supply.circuits : supply.circuits.slice(first);
+}
+
+/** What can go wrong at the ways that carry something: with a neighbour, used or not, and with the lowest higher free way. */
+function pinFaults(wiring: Wiring, connector: WiredConnector): readonly Listed[] {
+  const { id, part, pins } = connector;
+  const byNumber = new Map(pins.map((pin) => [pin.number, pin]));
+  const faults: Listed[] = [];
+  const pairs = new Map<string, readonly [number, number]>();
+  for (const { number } of pins)
+    for (const other of neighbours(part, number)) {
+      const [low, high] = number < other ? [number, other] : [other, number];
+      pairs.set(`${low},${high}`, [low, high]);
+    }
+  const rising = [...pairs.values()].sort(([a, b], [c, d]) => a - c || b - d);
+  const circuitsOf = (ways: readonly number[]) => {
+    const named = new Set(ways.flatMap((way) => byNumber.get(way)?.circuit ?? []));
+    return wiring.circuits.flatMap((circuit) => (named.has(circuit.id) ? [circuit.id] : []));
+  };
+  for (const pair of rising) {
+    const [a, b] = pair.map((way) => `${id}.${way}`) as [string, string];
+    const edits: readonly FaultEdit[] = [{ do: 'join', element: `short-${a}-${b}`, a, b }];
+    faults.push([`short:${a},${b}`, circuitsOf(pair), `pins ${a} and ${b} shorted`, edits]);
+  }
+  for (const pair of rising) {
+    const [a, b] = pair.map((way) => `${id}.${way}`) as [string, string];
+    faults.push([
+      `swapped:${a},${b}`,
+      circuitsOf(pair),
+      `pins ${a} and ${b} swapped`,
+      [
+        { do: 'move', element: a, b: layoutSide(b) },
+        { do: 'move', element: b, b: layoutSide(a) },
+      ],
+    ]);
+  }
+  for (const { number, id: pin } of pins) {
+    const free = Array.from({ length: part.ways - number }, (_, i) => number + 1 + i).find((way) => !byNumber.has(way));
+    if (free === undefined) continue;
+    const edits: readonly FaultEdit[] = [{ do: 'move', element: pin, b: layoutSide(`${id}.${free}`) }];
+    faults.push([`moved:${pin},${id}.${free}`, circuitsOf([number]), `the wire of ${pin} on ${id}.${free}`, edits]);
+  }
+  return faults;
+}
+
+/** A connector apart, and mated with each like one that comes after it. */
+function shellFaults(wiring: Wiring, connector: WiredConnector): readonly Listed[] {
+  const { id, part, panelHalf, pins } = connector;
+  const circuitsOf = (of: readonly WiredConnector[]) => {
+    const named = new Set(of.flatMap((each) => each.pins.map((pin) => pin.circuit)));
+    return wiring.circuits.flatMap((circuit) => (named.has(circuit.id) ? [circuit.id] : []));
+  };
+  const apart = pins.map((pin): FaultEdit => ({ do: 'cut', element: pin.id }));
+  const faults: Listed[] = [[`apart:${id}`, circuitsOf([connector]), `connector ${id} apart`, apart]];
+  const after = wiring.connectors.slice(wiring.connectors.indexOf(connector) + 1);
+  for (const other of after) {
+    if (other.part.id !== part.id || other.panelHalf !== panelHalf) continue;
+    const crossed = (from: WiredConnector, to: WiredConnector) =>
+      from.pins.map((pin): FaultEdit => ({ do: 'move', element: pin.id, b: layoutSide(`${to.id}.${pin.number}`) }));
+    faults.push([
+      `mated:${id},${other.id}`,
+      circuitsOf([connector, other]),
+      `connectors ${id} and ${other.id} mated crosswise`,
+      [...crossed(connector, other), ...crossed(other, connector)],
+    ]);
+  }
+  return faults;
+}
+
+function driveFaults(drive: WiredDrive, circuits: readonly string[]): readonly Listed[] {
+  const { id, points } = drive;
+  const point = points[0] ?? id;
+  const named = `drive of ${points.join(' and ')}`;
+  return [
+    [`open:${point}`, circuits, `${named} open`, [{ do: 'cut', element: id }], points],
+    [`short:${point}`, circuits, `${named} shorted`, [{ do: 'short', element: id }], points],
+    // The tags change places and the motor cannot tell: what the meter reads stays, the lie is the other.
+    [`crossed:${point}`, circuits, `${named} runs the wrong way`, [], points],
+    ...(['normal', 'reverse'] as const).map(
+      (lie): Listed => [
+        `stuck:${point}=${lie}`,
+        circuits,
+        `${named} stuck ${lie}`,
+        [{ do: 'hold', drive: id, at: lie }],
+        points,
+      ],
+    ),
+    ...points.map((each): Listed => [`linkage:${each}`, circuits, `linkage of ${each} off`, [], [each]]),
+  ];
+}
+
+function wrongValue(resistor: Wiring['resistors'][number], ohms: Ohm, code: string): Fault {
+  const edits: readonly FaultEdit[] = [{ do: 'ohms', element: resistor.id, ohms }];
+  return { code, circuits: [resistor.circuit], edits, says: `resistor ${resistor.id} is ${ohms} ohm`, points: [] };
+}
+
+/** Ten times 0.47 is 4.7: twelve digits, so that codes read as people write them. */
+function plain(ohms: Ohm): Ohm {
+  return Number(ohms.toPrecision(12));
+}
+
+/** The supply that a fault cuts off whole, so that its terminals read nothing. */
+export function isOff(faults: readonly Fault[], supply: WiredSupply): boolean {
+  return faults.some((fault) => fault.edits.some((edit) => edit.do === 'cut' && edit.element === supply.id));
+}
