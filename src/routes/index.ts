@@ -1,4 +1,5 @@
 export { type ControlRow, type ControlTable, controlTable } from './control-table.ts';
+export { countRoutes, type RouteCount } from './count-routes.ts';
 export { findConflicts } from './find-conflicts.ts';
 export { findLosses, type Losses } from './find-losses.ts';
 export { type FewestLevers, fewestLevers, type Grouping, groupLevers } from './grouping.ts';

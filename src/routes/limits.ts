@@ -23,3 +23,8 @@ export const IMPROVE_STEPS = 6_000_000;
 /** Stands from which a run is tried hop by hop, spread over the plan, and how many of those runs are improved. */
 export const GREEDY_STARTS = 24;
 export const GREEDY_IMPROVED = 3;
+/** States of the frontier kept while routes are counted; two yards of twelve roads have some hundred. Beyond, the number is a least one. */
+export const COUNT_STATES = 30_000;
+/** Choices looked at in one count before it narrows down, a second or two; and states kept from there on. */
+export const COUNT_WORK = 3_000_000;
+export const COUNT_STATES_LATE = 300;

@@ -51,7 +51,8 @@ export function listRoutes(plan: Plan, options: RouteOptions = {}): RouteList {
   return { routes: ways.map((way) => routeOf(plan, travel, way, setLevers)), cut, limit };
 }
 
-function findWays(
+/** Ways as they are found, unsorted, at most `limit`. */
+export function findWays(
   plan: Plan,
   travel: Travel,
   limit: number,
@@ -224,7 +225,7 @@ function greatestAhead(travel: Travel, places: number): Int32Array {
   return greatest;
 }
 
-function compareWays(a: Way, b: Way): number {
+export function compareWays(a: Way, b: Way): number {
   const order = a.from - b.from || a.to - b.to || a.reverses - b.reverses;
   if (order !== 0) return order;
   // NORMAL < REVERSE < NOT_PASSED, point by point.
