@@ -1,115 +1,102 @@
 /**
  * Which routes lock each other out.
- * Points, crossings and spans that routes name are numbered in the order of ids; each route holds them as bits, 32 to a word; the
- * lowest bit that two have in common is the reason. Only routes that have anything in common are compared: lists of the routes at each
- * lie, crossing and span say which. Cost: conflicts, by what each pair has in common and by words.
+ * Points, crossings and spans that routes name are numbered in the order of ids; each route holds them as bits, 32 to a word, all routes
+ * in one row; the lowest bit that two have in common is the reason. Only routes that have anything in common are compared. Cost:
+ * conflicts, by words; and routes, by what each holds, by routes / 32.
  */
 import type { Lie } from '../panel/index.ts';
 import { byId } from '../plan/index.ts';
+import { bitsOfWord, eachBit } from './bit-sets.ts';
+import { MOST_CONFLICTS } from './limits.ts';
+import { foulingSets } from './standing-together.ts';
 import type { Conflict, Route } from './types.ts';
 
 /**
  * Every pair of routes that cannot stand at once, by i, then j. The reason is the first that holds of: a point that they need
  * differently, a diamond or slip that both pass, a span that both pass; of several the one whose id comes first. A span goes by the ids
- * at its two ends.
+ * at its two ends. At most so many pairs, the first; `countConflicts` counts all.
  */
-export function findConflicts(routes: readonly Route[]): readonly Conflict[] {
-  const points = bitsOf(routes.map((route) => Object.keys(route.points)));
-  const crossings = bitsOf(routes.map((route) => route.crossings));
-  const spans = bitsOf(routes.map((route) => route.spans));
-  const lies = routes.map((route) => ({
-    normal: maskOf(points, keysAt(route, 'normal')),
-    reverse: maskOf(points, keysAt(route, 'reverse')),
-    crossings: maskOf(crossings, route.crossings),
-    spans: maskOf(spans, route.spans),
-  }));
-  const pointReasons = points.ids.map((id) => `point:${id}`);
-  const crossingReasons = crossings.ids.map((id) => `crossing:${id}`);
-  const spanReasons = spans.ids.map((id) => `span:${id.replace(/#\d+$/, '')}`);
-
-  const sharers = new Map<string, number[]>();
-  routes.forEach((route, i) => {
-    for (const key of keysOf(route, false)) {
-      const known = sharers.get(key);
-      if (known === undefined) sharers.set(key, [i]);
-      else known.push(i);
-    }
-  });
+export function findConflicts(routes: readonly Route[], most: number = MOST_CONFLICTS): readonly Conflict[] {
+  const keysAt = (lie: Lie) => (route: Route) => Object.keys(route.points).filter((id) => route.points[id] === lie);
+  const points = namesOf(routes.map((route) => Object.keys(route.points)));
+  const crossings = namesOf(routes.map((route) => route.crossings));
+  const spans = namesOf(routes.map((route) => route.spans));
+  const normal = masksOf(routes, points, keysAt('normal'));
+  const reverse = masksOf(routes, points, keysAt('reverse'));
+  const crossed = masksOf(routes, crossings, (route) => route.crossings);
+  const taken = masksOf(routes, spans, (route) => route.spans);
+  const pointReasons = points.map((id) => `point:${id}`);
+  const crossingReasons = crossings.map((id) => `crossing:${id}`);
+  const spanReasons = spans.map((id) => `span:${id.replace(/#\d+$/, '')}`);
+  const reasonOf = (i: number, j: number): string | undefined =>
+    pointReasons[lowestOpposed(normal, reverse, i, j)] ??
+    crossingReasons[lowestShared(crossed, i, j)] ??
+    spanReasons[lowestShared(taken, i, j)];
 
   const conflicts: Conflict[] = [];
-  const seen = new Int32Array(routes.length).fill(-1);
-  routes.forEach((route, i) => {
-    const others: number[] = [];
-    for (const key of keysOf(route, true)) {
-      const list = sharers.get(key) ?? [];
-      // Rising: those after this route stand last.
-      for (let k = list.length - 1; k >= 0; k--) {
-        const j = list[k] ?? -1;
-        if (j <= i) break;
-        if (seen[j] === i) continue;
-        seen[j] = i;
-        others.push(j);
-      }
-    }
-    const a = lies[i];
-    for (const j of others.sort((x, y) => x - y)) {
-      const b = lies[j];
-      if (a === undefined || b === undefined) continue;
-      const reason =
-        pointReasons[lowestOpposed(a.normal, b.reverse, a.reverse, b.normal)] ??
-        crossingReasons[lowestShared(a.crossings, b.crossings)] ??
-        spanReasons[lowestShared(a.spans, b.spans)];
+  const fouling = foulingSets(routes);
+  for (let i = 0; i < routes.length && conflicts.length < most; i++) {
+    eachBit(fouling(i), i + 1, (j) => {
+      const reason = conflicts.length < most ? reasonOf(i, j) : undefined;
       if (reason !== undefined) conflicts.push([i, j, reason]);
-    }
-  });
+    });
+  }
   return conflicts;
 }
 
-/** What a route holds, or what would foul it: the same but for the lies of points, which are the other ones. */
-export function keysOf(route: Route, fouls: boolean): readonly string[] {
-  const held = (lie: Lie): Lie => (fouls === (lie === 'normal') ? 'reverse' : 'normal');
-  return [
-    ...Object.entries(route.points).map(([id, lie]) => `point ${id} ${held(lie)}`),
-    ...new Set(route.crossings.map((id) => `crossing ${id}`)),
-    ...route.spans.map((id) => `span ${id}`),
-  ];
+/** How many pairs of routes cannot stand at once, listed or not. */
+export function countConflicts(routes: readonly Route[]): number {
+  const fouling = foulingSets(routes);
+  let twice = 0;
+  routes.forEach((_, i) => {
+    // Every route fouls itself: it has a span in common.
+    twice -= 1;
+    for (const word of fouling(i)) twice += bitsOfWord(word);
+  });
+  return twice / 2;
 }
 
-interface Bits {
-  readonly ids: readonly string[];
-  readonly index: ReadonlyMap<string, number>;
+function namesOf(lists: readonly (readonly string[])[]): readonly string[] {
+  return [...new Set(lists.flat())].sort(byId);
 }
 
-function bitsOf(lists: readonly (readonly string[])[]): Bits {
-  const ids = [...new Set(lists.flat())].sort(byId);
-  return { ids, index: new Map(ids.map((id, i) => [id, i])) };
+/** By route, as many words as the names need. */
+interface Masks {
+  readonly words: number;
+  readonly bits: Int32Array;
 }
 
-function maskOf({ ids, index }: Bits, held: readonly string[]): Int32Array {
-  const mask = new Int32Array((ids.length + 31) >> 5);
-  for (const id of held) {
-    const bit = index.get(id) ?? 0;
-    mask[bit >> 5] = (mask[bit >> 5] ?? 0) | (1 << (bit & 31));
-  }
-  return mask;
-}
-
-function keysAt(route: Route, lie: 'normal' | 'reverse'): readonly string[] {
-  return Object.keys(route.points).filter((id) => route.points[id] === lie);
+function masksOf(
+  routes: readonly Route[],
+  names: readonly string[],
+  heldBy: (route: Route) => readonly string[],
+): Masks {
+  const index = new Map(names.map((id, i) => [id, i]));
+  const words = (names.length + 31) >> 5;
+  const bits = new Int32Array(words * routes.length);
+  routes.forEach((route, r) => {
+    for (const id of heldBy(route)) {
+      const bit = index.get(id) ?? 0;
+      const w = words * r + (bit >> 5);
+      bits[w] = (bits[w] ?? 0) | (1 << (bit & 31));
+    }
+  });
+  return { words, bits };
 }
 
 /** -1 where there is none. */
-function lowestShared(a: Int32Array, b: Int32Array): number {
-  for (let w = 0; w < a.length; w++) {
-    const both = (a[w] ?? 0) & (b[w] ?? 0);
+function lowestShared({ words, bits }: Masks, i: number, j: number): number {
+  for (let w = 0; w < words; w++) {
+    const both = (bits[words * i + w] ?? 0) & (bits[words * j + w] ?? 0);
     if (both !== 0) return 32 * w + lowestBit(both);
   }
   return -1;
 }
 
-function lowestOpposed(n1: Int32Array, r2: Int32Array, r1: Int32Array, n2: Int32Array): number {
-  for (let w = 0; w < n1.length; w++) {
-    const both = ((n1[w] ?? 0) & (r2[w] ?? 0)) | ((r1[w] ?? 0) & (n2[w] ?? 0));
+function lowestOpposed({ words, bits: normal }: Masks, { bits: reverse }: Masks, i: number, j: number): number {
+  for (let w = 0; w < words; w++) {
+    const [a, b] = [words * i + w, words * j + w];
+    const both = ((normal[a] ?? 0) & (reverse[b] ?? 0)) | ((reverse[a] ?? 0) & (normal[b] ?? 0));
     if (both !== 0) return 32 * w + lowestBit(both);
   }
   return -1;

@@ -1,9 +1,9 @@
 export { type ControlRow, type ControlTable, controlTable } from './control-table.ts';
 export { countRoutes, type RouteCount } from './count-routes.ts';
-export { findConflicts } from './find-conflicts.ts';
+export { countConflicts, findConflicts } from './find-conflicts.ts';
 export { findLosses, type Losses } from './find-losses.ts';
 export { type FewestLevers, fewestLevers, type Grouping, groupLevers } from './grouping.ts';
-export { MOST_ROUTES } from './limits.ts';
+export { MOST_CONFLICTS, MOST_ROUTES } from './limits.ts';
 export { listRoutes, type RouteOptions } from './list-routes.ts';
 export { findMoves, type MovesAsked } from './moves.ts';
 export { type NamedLosses, type NamedRoute, nameLosses } from './name-losses.ts';

@@ -6,6 +6,8 @@ export const MOST_ROUTES = 5_000;
 export const STEPS_A_ROUTE = 400;
 /** Corners of a route's line nearer than a nanometre are one corner, millimetres. */
 export const LENGTH_STEP = 1e-6;
+/** Conflicts listed: all those of 2,000 routes; 5,000 that all foul each other have 12 million, more than a text can hold. */
+export const MOST_CONFLICTS = 2_000_000;
 /** Lost pairs listed, and lost meets: a grouping that puts a whole station on one lever loses millions, which are only counted. */
 export const MOST_LOST = 200_000;
 /** Ways looked into for one leg where the shortest walk is none: loops in a row that turn a train round would double them each. */

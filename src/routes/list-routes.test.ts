@@ -6,7 +6,15 @@ import { printTracks, tracks } from '../../tests/generate/tracks.ts';
 import { everyRoute } from '../../tests/oracle/every-route.ts';
 import { type PanelFile, readPanel } from '../panel/index.ts';
 import { byId, readPlan } from '../plan/index.ts';
-import { controlTable, findConflicts, listRoutes, MOST_ROUTES, type Route, type RouteOptions } from './index.ts';
+import {
+  controlTable,
+  countConflicts,
+  findConflicts,
+  listRoutes,
+  MOST_ROUTES,
+  type Route,
+  type RouteOptions,
+} from './index.ts';
 
 function routes(text: string, more: Partial<PanelFile> = {}, options: RouteOptions = {}): readonly Route[] {
   return listRoutes(readPlan(tracks(text, more)), options).routes;
@@ -215,6 +223,8 @@ describe('conflicts', () => {
           });
         });
         expect(findConflicts(list)).toEqual(slow);
+        expect(findConflicts(list, 7)).toEqual(slow.slice(0, 7));
+        expect(countConflicts(list)).toBe(slow.length);
       }),
       { seed: 20_260_301, numRuns: 60 },
     );
