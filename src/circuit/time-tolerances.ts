@@ -1,0 +1,57 @@
+/**
+ * Every tolerance and limit of what runs in time, with its unit and its reason.
+ */
+import type { Ampere, Hertz, Second, Volt } from '../units/index.ts';
+
+/** Steps of a bracketed search before its best is taken. Each third step at least halves the bracket: 100 exhaust a double. */
+export const ROOT_STEPS = 100;
+
+/** Share of an instant to which a crossing is located: two units in the last place of a double. */
+export const ROOT_SHARE = 4.4e-16;
+
+/** Extremes of a ringing current that are looked at. A loop that rings longer than 500 swings loses nothing that a builder could measure. */
+export const MOST_EXTREMES = 1000;
+
+/** Relative and absolute error of one step of the integrator at its tightest: rounding of the sums themselves is not far below. */
+export const TIGHTEST = { relative: 1e-12, absolute: 1e-14 } as const;
+
+/** Error of one step where an answer to a thousandth of itself is all that is printed. */
+export const WORKING = { relative: 1e-8, absolute: 1e-10 } as const;
+
+/** A step is tried at nine tenths of what the last error allows, and changes at most so much at once: Hairer, Norsett, Wanner, section II.4. */
+export const STEP_SAFETY = 0.9;
+export const STEP_LEAST = 0.2;
+export const STEP_MOST = 5;
+
+/** Steps before the integrator gives up; a throw takes some 200 and a mains cycle with a hard diode some 2,000. */
+export const MOST_STEPS = 1_000_000;
+
+/** A step smaller than this share of the span can no longer be told from rounding of the time. */
+export const LEAST_STEP_SHARE = 1e-14;
+
+/** How long a lever or button is held when no one says otherwise: the long end of 20 to 100 ms, common practice, no source. */
+export const PRESS: Second = 0.1;
+
+/** Mains frequency when no one says otherwise: the file format's. */
+export const MAINS: Hertz = 50;
+
+/** A step never spans more than this share of a cycle, so that none jumps over the instant in which a rectifier conducts. */
+export const CYCLE_SHARE = 1 / 50;
+
+/** A rectifier counts as conducting above this share of its own peak. */
+export const CONDUCTING_SHARE = 0.01;
+
+/** Volts to which a reservoir's start and end of a cycle agree when it has settled. */
+export const SETTLED: Volt = 1e-9;
+
+/** Cycles of search for the settled state; the search by secants takes fewer than ten. */
+export const SETTLING_TRIES = 50;
+
+/** What hangs across an opened contact besides the coil: wire and winding, picofarads by the hundred; from memory. */
+export const STRAY_FARADS = 100e-12;
+
+/** Below this an opening contact in air draws no arc: 327 V, the least breakdown voltage of air (Paschen's law). */
+export const ARC_VOLTS: Volt = 327;
+
+/** Amps below which a coil counts as let go: the thousandth of an ampere that a common meter shows. */
+export const NO_CURRENT: Ampere = 1e-3;
