@@ -3,9 +3,12 @@ import { describe, expect, it } from 'vitest';
 import {
   formatAmps,
   formatDegrees,
+  formatFarads,
+  formatJoules,
   formatMillimetres,
   formatNumber,
   formatOhms,
+  formatPercent,
   formatSeconds,
   formatVolts,
   formatWatts,
@@ -87,6 +90,10 @@ describe('quantities with units', () => {
   it('prints watts, seconds, millimetres, degrees', () => {
     expect([13.37, 0.25, 0.088, 0.0088].map(formatWatts)).toEqual(['13.4 W', '0.25 W', '88 mW', '8.8 mW']);
     expect([0, 0.008, 0.0085, 2.5, 60].map(formatSeconds)).toEqual(['0 s', '8 ms', '8.5 ms', '2.5 s', '60 s']);
+    expect([1.3536, 0.045, 0.0088].map(formatJoules)).toEqual(['1.35 J', '45 mJ', '8.8 mJ']);
+    expect([4700e-6, 1e-7, 0.5e-6, 1].map(formatFarads)).toEqual(['4700 µF', '100 nF', '500 nF', '1 F']);
+    expect([0.0458, 1, -0.1].map((share) => formatPercent(share))).toEqual(['4.6 %', '100 %', '\u221210 %']);
+    expect(formatPercent(0.0458, 2)).toBe('4.58 %');
     expect([60, 12.2, 100, -3.456].map(formatMillimetres)).toEqual(['60 mm', '12.2 mm', '100 mm', '\u22123.46 mm']);
     expect([32, -7.5].map(formatDegrees)).toEqual(['32°', '\u22127.5°']);
   });

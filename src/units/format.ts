@@ -7,7 +7,7 @@
  * Halves round away from zero, as on paper: 0.125 to two places is 0.13 and -0.125 is -0.13; what counts is the
  * shortest decimal text of the number and not its binary tail. NaN, Infinity and sizes of 1e15 and above throw.
  */
-import type { Ampere, Degree, Millimetre, Ohm, Second, Volt, Watt } from './quantity.ts';
+import type { Ampere, Degree, Farad, Joule, Millimetre, Ohm, Second, Volt, Watt } from './quantity.ts';
 
 /** Above this the digits of a binary number are no longer whole; nothing on a panel comes near. No unit. */
 const GREATEST_DIGITS = 1e15;
@@ -118,6 +118,33 @@ const SECONDS: readonly Step[] = [
 /** Seconds, trailing zeros dropped: "2.5 s", and below one second "8 ms"; nought is "0 s". */
 export function formatSeconds(seconds: Second): string {
   return seconds === 0 ? '0 s' : formatSteps(seconds, SECONDS, formatShort);
+}
+
+const JOULES: readonly Step[] = [
+  { below: 10, power: 3, decimals: 1, unit: 'mJ' },
+  { below: 100, power: 3, decimals: 0, unit: 'mJ' },
+  { below: Number.POSITIVE_INFINITY, power: 0, decimals: 2, unit: 'J' },
+];
+
+/** Joules: "1.35 J", and below a tenth of a joule "45 mJ", "8.8 mJ". */
+export function formatJoules(joules: Joule): string {
+  return formatSteps(joules, JOULES, formatNumber);
+}
+
+const FARADS: readonly Step[] = [
+  { below: 1000, power: 9, decimals: 1, unit: 'nF' },
+  { below: 100_000, power: 6, decimals: 1, unit: 'µF' },
+  { below: Number.POSITIVE_INFINITY, power: 0, decimals: 2, unit: 'F' },
+];
+
+/** Farads as they are printed on the part, trailing zeros dropped: "4700 µF", "100 nF", "1 F". */
+export function formatFarads(farads: Farad): string {
+  return formatSteps(farads, FARADS, formatShort);
+}
+
+/** A share as percent with at most so many decimals, trailing zeros dropped: 0.046 is "4.6 %". */
+export function formatPercent(share: number, decimals = 1): string {
+  return `${readable(formatShort(shift(share, 2), decimals))} %`;
 }
 
 /** Millimetres to a hundredth, trailing zeros dropped: "12.2 mm", "60 mm". */

@@ -12,6 +12,10 @@ export type Watt = Quantity<'watt'>;
 export type Farad = Quantity<'farad'>;
 export type Henry = Quantity<'henry'>;
 export type Second = Quantity<'second'>;
+export type Hertz = Quantity<'hertz'>;
+export type Joule = Quantity<'joule'>;
+export type Coulomb = Quantity<'coulomb'>;
+export type Siemens = Quantity<'siemens'>;
 export type Celsius = Quantity<'celsius'>;
 /** Millimetres, on the face or on the layout; the name of the field says which. */
 export type Millimetre = Quantity<'millimetre'>;
