@@ -28,6 +28,7 @@ import {
 } from './routes/index.ts';
 import { type HealthyTruth, proveHealthy } from './truth/index.ts';
 import {
+  type Fault,
   heldVolts,
   NOMINAL,
   netlistOf,
@@ -81,10 +82,10 @@ export interface Derived {
   truth(): HealthyTruth;
   tests(): readonly BenchTest[];
   findings(): readonly Finding[];
-  /** What stands everywhere with the levers so. */
-  operate(levers: LeverPositions): Reading;
+  /** What stands everywhere with the levers so, and with what is broken. */
+  operate(levers: LeverPositions, faults?: readonly Fault[]): Reading;
   /** The network with the levers so; all circuits, or those named. */
-  netlist(levers: LeverPositions, circuits?: ReadonlySet<string>): Netlist;
+  netlist(levers: LeverPositions, circuits?: ReadonlySet<string>, faults?: readonly Fault[]): Netlist;
 }
 
 /** A function that works at its first call and answers the same ever after. */
@@ -109,11 +110,12 @@ export function derive(panel: PanelFile): Derived {
   const loom = cutWires(wiring, face);
 
   const operateOnce = new Map<string, Reading>();
-  const operateAt = (levers: LeverPositions): Reading => {
-    const key = plan.levers.map((lever) => `${lever.id}=${positionIn(levers, lever.id)}`).join(',');
+  const operateAt = (levers: LeverPositions, faults: readonly Fault[] = []): Reading => {
+    const lies = plan.levers.map((lever) => `${lever.id}=${positionIn(levers, lever.id)}`);
+    const key = [...lies, ...faults.map(({ code }) => code)].join(' ');
     const known = operateOnce.get(key);
     if (known !== undefined) return known;
-    const reading = operate(wiring, levers);
+    const reading = operate(wiring, levers, faults);
     if (operateOnce.size >= READINGS_KEPT) operateOnce.clear();
     operateOnce.set(key, reading);
     return reading;
@@ -202,8 +204,12 @@ export function derive(panel: PanelFile): Derived {
     tests,
     findings,
     operate: operateAt,
-    netlist: (levers, circuits) =>
-      netlistOf(wiring, levers, { circuits: circuits ?? null, held: heldVolts(wiring, levers, NOMINAL) }),
+    netlist: (levers, circuits, faults = []) =>
+      netlistOf(wiring, levers, {
+        circuits: circuits ?? null,
+        held: heldVolts(wiring, levers, NOMINAL, faults),
+        faults,
+      }),
   };
 }
 

@@ -93,7 +93,8 @@ const routes = z.looseObject({
     .describe('One direction only, by from, to, fewest reverse lies, then lies by point'),
   conflicts: z
     .array(z.tuple([count, count, z.string()]))
-    .describe('Pairs that cannot be set together, counted from 0 in routes'),
+    .describe('Pairs that cannot be set together, counted from 0 in routes: at most 2,000,000, the first'),
+  conflictCount: count.describe('How many such pairs there are, listed or not'),
   grouping: z.looseObject({
     lost: z
       .looseObject({
@@ -156,6 +157,12 @@ const routes = z.looseObject({
     .optional()
     .describe('Where --length asks for it: the move with the fewest reversals, then the shortest on the face'),
   cut: z.boolean().describe('True where there are more routes than are listed'),
+  limit: count.describe('Routes that are listed at most'),
+  count: z
+    .string()
+    .regex(/^\d+$/)
+    .describe('How many routes there are between the places asked for, listed or not: a decimal number'),
+  counted: z.enum(['exact', 'at least']).describe('At least: too tangled to be counted out'),
 });
 
 const solve = z.looseObject({

@@ -2,7 +2,18 @@
 import type { BuiltFile } from '../book/index.ts';
 import type { Derived, LeverPositions } from '../derive.ts';
 import type { Lie, Lies } from '../panel/index.ts';
-import { findLosses, type Leg, type Losses, type ProvedLeg } from '../routes/index.ts';
+import {
+  countConflicts,
+  countRoutes,
+  findConflicts,
+  findLosses,
+  type Leg,
+  type Losses,
+  listRoutes,
+  MOST_CONFLICTS,
+  type ProvedLeg,
+} from '../routes/index.ts';
+import type { Fault } from '../wiring/index.ts';
 import type { BuildAnswer, CheckAnswer, RoutesAnswer, SolveAnswer, TruthAnswer } from './answer-schemas.ts';
 
 const panelName = (derived: Derived): string => derived.panel.name ?? '';
@@ -37,25 +48,24 @@ export function routesAnswer(
   to: string | null = null,
   length: number | null = null,
 ): RoutesAnswer {
-  const { routes, cut } = derived.routes();
+  const { routes, cut, limit } = derived.routes();
+  // A list that is cut may lack some of those asked for: they are listed anew, by themselves.
+  const asked = { ...(from === null ? {} : { from }), ...(to === null ? {} : { to }) };
+  const isPart = from !== null || to !== null;
+  const own = cut && isPart ? listRoutes(derived.plan, asked) : null;
   const touches = (
     route: { readonly from: string; readonly to: string },
     a: string | null,
     b: string | null,
   ): boolean => (a === null || route.from === a) && (b === null || route.to === b);
-  const kept = new Map<number, number>();
-  routes.forEach((route, i) => {
-    if (touches(route, from, to) || touches(route, to, from)) kept.set(i, kept.size);
-  });
-  const conflicts: [number, number, string][] = [];
-  for (const [i, j, reason] of derived.conflicts()) {
-    const a = kept.get(i);
-    const b = kept.get(j);
-    if (a !== undefined && b !== undefined) conflicts.push([a, b, reason]);
-  }
   const { lost, least, proved, atLeast, groups } = derived.grouping();
-  const shown = routes.filter((_route, i) => kept.has(i));
+  const shown = own?.routes ?? routes.filter((route) => touches(route, from, to) || touches(route, to, from));
+  const conflicts = isPart ? findConflicts(shown) : derived.conflicts();
   const lostHere = shown.length === routes.length ? lost : findLosses(derived.plan, shown);
+  const isCut = own === null ? cut : own.cut;
+  const { count, counted } = isCut
+    ? countRoutes(derived.plan, asked)
+    : ({ count: BigInt(shown.length), counted: 'exact' } as const);
   return {
     format: 'mimic-routes',
     version: 1,
@@ -71,7 +81,8 @@ export function routesAnswer(
       faceLength: route.faceLength,
       layoutLength: route.layoutLength,
     })),
-    conflicts,
+    conflicts: conflicts.map(([i, j, reason]) => [i, j, reason]),
+    conflictCount: conflicts.length < MOST_CONFLICTS ? conflicts.length : countConflicts(shown),
     grouping: {
       lost: plainLosses(lostHere),
       least,
@@ -81,7 +92,10 @@ export function routesAnswer(
     },
     proving: provingAnswer(derived),
     ...(from === null || to === null || length === null ? {} : { moves: movesAnswer(derived, from, to, length) }),
-    cut,
+    cut: isCut,
+    limit,
+    count: String(count),
+    counted,
   };
 }
 
@@ -144,15 +158,20 @@ function plainLosses({ routes, pairs, meets, counts, cut }: Losses): RoutesAnswe
 }
 
 /** Volts, amps and looks in one setting of the levers. */
-export function solveAnswer(derived: Derived, levers: LeverPositions, history: Lies = {}): SolveAnswer {
-  const reading = derived.operate(levers);
+export function solveAnswer(
+  derived: Derived,
+  levers: LeverPositions,
+  history: Lies = {},
+  faults: readonly Fault[] = [],
+): SolveAnswer {
+  const reading = derived.operate(levers, faults);
   return {
     format: 'mimic-solve',
     version: 1,
     panel: panelName(derived),
     levers: { ...levers },
     history: { ...history },
-    faults: [],
+    faults: faults.map(({ code }) => code),
     supplies: reading.supplies.map(({ id, volts, amps }) => ({ id, volts, amps })),
     drives: reading.drives.map(({ point, drive, volts, amps, moves }) => ({ point, drive, volts, amps, moves })),
     lamps: reading.lamps.map(({ id, amps, low, high, look, reverseVolts }) => ({

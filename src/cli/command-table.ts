@@ -45,6 +45,11 @@ const LIES: Option = {
   value: 'P1=LIE,...',
   says: 'how points lie that nothing asks about: normal or reverse',
 };
+const FAULT: Option = {
+  flag: '--fault',
+  value: 'CODE',
+  says: 'what is broken, as open:W12; several codes in quotes, parted by spaces',
+};
 
 export const COMMANDS: readonly CommandRow[] = [
   {
@@ -92,8 +97,11 @@ export const COMMANDS: readonly CommandRow[] = [
     says: 'volts, amps and lamps in one setting of the levers',
     more: [],
     args: [FILE],
-    options: [SET, LIES, JSON_OPTION],
-    examples: ['mimicwright solve yard.mimic.json --set L1=reverse,L2=reverse'],
+    options: [SET, LIES, FAULT, JSON_OPTION],
+    examples: [
+      'mimicwright solve yard.mimic.json --set L1=reverse,L2=reverse',
+      'mimicwright solve yard.mimic.json --fault open:W12',
+    ],
   },
   {
     name: 'truth',
@@ -110,7 +118,7 @@ export const COMMANDS: readonly CommandRow[] = [
       'A source of 0 V named V_ and the id stands in series with every lamp and every drive, so that its current is read straight off.',
     ],
     args: [FILE],
-    options: [{ flag: '--lever', value: 'L1', says: 'only the circuit of this lever' }, SET, LIES],
+    options: [{ flag: '--lever', value: 'L1', says: 'only the circuit of this lever' }, SET, LIES, FAULT],
     examples: ['mimicwright spice yard.mimic.json --lever L1 > L1.cir'],
   },
   {

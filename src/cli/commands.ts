@@ -10,11 +10,12 @@ import {
   VERSION,
   writePanel,
 } from '../panel/index.ts';
+import { couples } from '../wiring/index.ts';
 import { buildAnswer, checkAnswer, routesAnswer, solveAnswer, truthAnswer } from './answers.ts';
 import type { CommandName } from './command-table.ts';
 import type { Io } from './io.ts';
 import { Refusal } from './refusal.ts';
-import { findPlace, listed, readHistory, readSetting } from './settings.ts';
+import { findPlace, listed, readFaults, readHistory, readSetting } from './settings.ts';
 import { buildText, checkText, counted, routesText, solveText, truthText } from './texts.ts';
 
 /** One call of a command. */
@@ -88,7 +89,9 @@ function trainLength(text: string): number {
 async function solve(call: Call): Promise<number> {
   const derived = await readDerived(call);
   const setting = readSetting(textOf(call, 'set'), derived);
-  print(call, solveAnswer(derived, setting, readHistory(textOf(call, 'lies'), derived)), solveText);
+  const history = readHistory(textOf(call, 'lies'), derived);
+  const faults = readFaults(textOf(call, 'fault'), derived);
+  print(call, solveAnswer(derived, setting, history, faults), solveText);
   return 0;
 }
 
@@ -101,14 +104,19 @@ async function spice(call: Call): Promise<number> {
   const derived = await readDerived(call);
   const setting = readSetting(textOf(call, 'set'), derived);
   readHistory(textOf(call, 'lies'), derived);
+  const faults = readFaults(textOf(call, 'fault'), derived);
   const lever = textOf(call, 'lever');
   const levers = derived.wiring.circuits.map((circuit) => circuit.id);
   if (lever !== null && !levers.includes(lever)) {
     throw new Refusal(`--lever: no circuit goes by ${lever}; the levers with circuits are ${listed(levers)}.`);
   }
-  const netlist = derived.netlist(setting, lever === null ? undefined : new Set([lever]));
+  // What a fault joins to this lever belongs to its network.
+  const joined = faults.filter((fault) => couples(fault) && lever !== null && fault.circuits.includes(lever));
+  const circuits = lever === null ? undefined : new Set([lever, ...joined.flatMap((fault) => fault.circuits)]);
+  const netlist = derived.netlist(setting, circuits, faults);
   const lies = Object.entries(setting).map(([id, position]) => `${id} ${position}`);
-  call.io.stdout(spiceText(netlist, { title: derived.panel.name ?? '', comments: [`Levers: ${listed(lies)}`] }));
+  const comments = [`Levers: ${listed(lies)}`, ...faults.map(({ code, says }) => `Fault: ${code}, ${says}`)];
+  call.io.stdout(spiceText(netlist, { title: derived.panel.name ?? '', comments }));
   return 0;
 }
 

@@ -1,6 +1,6 @@
 import type { Derived, LeverPositions } from '../derive.ts';
 import type { Lie, Lies } from '../panel/index.ts';
-import type { Position } from '../wiring/index.ts';
+import { type Fault, faultByCode, faultsOf, type Position } from '../wiring/index.ts';
 import { Refusal } from './refusal.ts';
 
 /** Ids that a message names before it says how many more there are. */
@@ -73,6 +73,32 @@ export function readHistory(text: string | null, derived: Derived): Lies {
     if (lie === 'normal' || lie === 'reverse') lies.push([point, lie]);
   }
   return Object.fromEntries(lies);
+}
+
+/** What `--fault` says is broken: codes parted by spaces, each once, in their order. */
+export function readFaults(text: string | null, derived: Derived): readonly Fault[] {
+  const codes = (text ?? '').split(/\s+/).filter((code) => code !== '');
+  if (text !== null && codes.length === 0) throw new Refusal('--fault: no code is given; write one as open:W12.');
+  const faults = new Map<string, Fault>();
+  for (const code of codes) {
+    const fault = faultByCode(derived.wiring, code);
+    if (fault === null)
+      throw new Refusal(`--fault: nothing on this panel can fail as ${code}; ${nearFaults(code, derived)}.`);
+    faults.set(fault.code, fault);
+  }
+  return [...faults.values()];
+}
+
+/** What a code that names nothing may have meant: all that can happen to its part, or the parts that can fail so. */
+function nearFaults(code: string, derived: Derived): string {
+  const codes = faultsOf(derived.wiring).map((fault) => fault.code);
+  const [kind = '', part = ''] = code.split(/:(.*)/s);
+  const name = part.split(/[=,]/)[0] ?? '';
+  const ofPart = codes.filter((each) => name !== '' && (each.split(/:(.*)/s)[1] ?? '').split(/[=,]/).includes(name));
+  if (ofPart.length > 0) return `${name} can fail as ${listed(ofPart)}`;
+  const ofKind = codes.filter((each) => each.startsWith(`${kind}:`));
+  if (ofKind.length > 0) return `${kind} can happen as ${listed(ofKind)}`;
+  return `the kinds are ${[...new Set(codes.map((each) => each.split(':')[0] ?? ''))].join(', ')}`;
 }
 
 /** The id of the place that goes by this id or name (capitals do not matter in a name). */

@@ -73,14 +73,9 @@ export function routesText(answer: RoutesAnswer, whole = true): string {
     formatMillimetres(route.faceLength),
     route.through.length === 0 ? '' : `by ${route.through.map(named).join(', ')}`,
   ]);
-  const lines = [
-    titled(answer.panel),
-    `${counted(answer.routes.length, 'route')}, ${counted(answer.conflicts.length, 'pair')} that cannot stand together`,
-    '',
-  ];
+  const lines = [titled(answer.panel), routesCounted(answer, whole), ''];
   if (rows.length > 0)
     lines.push(indented(table([['', 'from', 'to', 'levers', 'on the face', ''], ...rows], [0, 4])), '');
-  if (answer.cut) lines.push('There are more routes than are listed.', '');
   if (answer.moves !== undefined) lines.push(...movesLines(answer.moves, named));
   lines.push(groupingText(answer.grouping), '');
   if (answer.conflicts.length > 0) {
@@ -89,12 +84,31 @@ export function routesText(answer: RoutesAnswer, whole = true): string {
       .slice(0, MOST_ENTRIES)
       .map(([i, j, reason]) => [String(i), String(j), `for ${reason.replace(':', ' ')}`]);
     lines.push(indented(table(conflicts, [0, 1])));
-    const more = answer.conflicts.length - conflicts.length;
-    if (more > 0) lines.push(`  and ${more} more: --json lists all`);
+    const more = answer.conflictCount - conflicts.length;
+    const all = answer.conflicts.length === answer.conflictCount ? 'all' : thousands(answer.conflicts.length);
+    if (more > 0) lines.push(`  and ${thousands(more)} more: --json lists ${all}`);
     lines.push('');
   }
   if (whole) lines.push(...provingLines(answer.proving, named));
   return lines.join('\n');
+}
+
+/** "12,345": a whole number with its thousands parted. */
+const thousands = (whole: number | string): string => String(whole).replace(/\B(?=(\d{3})+$)/g, ',');
+
+/** How many routes and conflicts; where the list is cut its limit, and what to do. */
+function routesCounted({ routes, conflictCount, cut, limit, count, counted }: RoutesAnswer, whole: boolean): string {
+  const pairs = `${thousands(conflictCount)} ${conflictCount === 1 ? 'pair' : 'pairs'} that cannot stand together`;
+  if (!cut) return `${thousands(count)} ${count === '1' ? 'route' : 'routes'}, ${pairs}`;
+  const number = counted === 'exact' ? thousands(count) : `at least ${thousands(count)}`;
+  return [
+    `${number} routes; the first ${thousands(routes.length)} are listed, ${pairs}`,
+    `The list stops at ${thousands(limit)}. ${
+      whole
+        ? 'Ask for the routes between two places with --from and --to.'
+        : 'Name a road on the way as a place, and ask for the routes to it and from it.'
+    }`,
+  ].join('\n');
 }
 
 type Named = (id: string) => string;
@@ -163,7 +177,9 @@ function groupingText({ lost: { counts }, least, proved, atLeast }: RoutesAnswer
 }
 
 export function solveText(answer: SolveAnswer): string {
-  const lines = [titled(answer.panel), settingText(answer.levers) || 'No levers', ''];
+  const lines = [titled(answer.panel), settingText(answer.levers) || 'No levers'];
+  if (answer.faults.length > 0) lines.push(`Broken: ${answer.faults.join(' ')}`);
+  lines.push('');
   const section = (
     title: string,
     head: readonly string[],

@@ -281,3 +281,13 @@ function plain(ohms: Ohm): Ohm {
 export function isOff(faults: readonly Fault[], supply: WiredSupply): boolean {
   return faults.some((fault) => fault.edits.some((edit) => edit.do === 'cut' && edit.element === supply.id));
 }
+
+/** Do these lists of levers share one? */
+export function touches(some: readonly string[], others: readonly string[]): boolean {
+  return some.some((lever) => others.includes(lever));
+}
+
+/** Does it make levers feel each other that did not? What is cut, or changes the volts of all alike, does not. */
+export function couples({ circuits, edits }: Fault): boolean {
+  return circuits.length > 1 && edits.some((edit) => ['join', 'move', 'add-ohms'].includes(edit.do));
+}

@@ -1,5 +1,5 @@
 export { otherLie } from './drives.ts';
-export { type Fault, faultByCode, faultsOf } from './faults.ts';
+export { couples, type Fault, faultByCode, faultsOf } from './faults.ts';
 export { layoutSide } from './layout-side.ts';
 export { heldVolts } from './limit.ts';
 export { lookOf } from './look.ts';

@@ -5,6 +5,7 @@
  */
 import { solveDc } from '../circuit/index.ts';
 import type { Ampere, Volt } from '../units/index.ts';
+import { type Fault, isOff, touches } from './faults.ts';
 import { type Corner, NOMINAL, netlistOf, openVolts } from './netlist-of.ts';
 import { HELD_KEPT, LIMIT_CLOSENESS, LIMIT_FEW, LIMIT_STEPS } from './tolerances.ts';
 import type { Position, WiredSupply, Wiring } from './types.ts';
@@ -45,16 +46,21 @@ export function heldVolts(
   wiring: Wiring,
   levers: Readonly<Record<string, Position>>,
   corner: Corner,
+  broken: readonly Fault[] = [],
 ): ReadonlyMap<string, Volt> {
   const held = new Map<string, Volt>();
   for (const supply of wiring.supplies) {
-    if (!mayLimit(wiring, supply)) continue;
+    const faults = broken.filter(({ circuits }) => touches(circuits, supply.circuits));
+    // A fault may draw what the healthy panel never does, or take the supply away.
+    if (isOff(faults, supply) || supply.limit === 'none') continue;
+    if (faults.length === 0 && !mayLimit(wiring, supply)) continue;
     const few = supply.circuits.length <= LIMIT_FEW;
     const volts = heldAt(
       wiring,
       supply,
       levers,
       few ? corner : { ...corner, lamps: corner.draw, group: null, lamp: null },
+      faults,
     );
     if (volts !== null) held.set(supply.id, volts);
   }
@@ -69,15 +75,17 @@ function heldAt(
   supply: WiredSupply,
   levers: Readonly<Record<string, Position>>,
   corner: Corner,
+  faults: readonly Fault[],
 ): Volt | null {
-  const key = JSON.stringify([supply.id, supply.circuits.map((lever) => levers[lever] ?? 'normal'), corner]);
+  const lies = supply.circuits.map((lever) => levers[lever] ?? 'normal');
+  const key = JSON.stringify([supply.id, lies, corner, faults.map(({ code }) => code)]);
   const known = HELD.get(wiring) ?? new Map<string, Volt | null>();
   HELD.set(wiring, known);
   const before = known.get(key);
   if (before !== undefined) return before;
   const circuits = new Set(supply.circuits);
   const drawn = (volts: Volt): Ampere => {
-    const network = netlistOf(wiring, levers, { circuits, corner, held: new Map([[supply.id, volts]]) });
+    const network = netlistOf(wiring, levers, { circuits, corner, held: new Map([[supply.id, volts]]), faults });
     return -(solveDc(network).amps.get(supply.id) ?? 0);
   };
   const full = openVolts(supply, corner);

@@ -2,9 +2,10 @@
 import type { CircuitProblem } from '../circuit/index.ts';
 import { type CircuitParts, partsOf } from './circuit-parts.ts';
 import { otherLie } from './drives.ts';
+import { type Fault, faultByCode, isOff } from './faults.ts';
 import { signOf } from './netlist-of.ts';
 import { type Positions, positionIn } from './positions.ts';
-import { difference, type IslandReading, islandsOf, solveIsland } from './solve-island.ts';
+import { difference, type IslandReading, islandsWith, solveIsland } from './solve-island.ts';
 import type { DriveReading, LampReading, Position, Reading, WiredDrive, Wiring } from './types.ts';
 
 type Nodes = Reading['nodes'];
@@ -15,8 +16,23 @@ interface Share {
   readonly nodes: Nodes;
 }
 
-/** Everything in one setting; a lever that is not named lies normal. */
-export function operate(wiring: Wiring, levers: Positions): Reading {
+/**
+ * Everything in one setting, with what is broken; a lever that is not named lies normal. A supply without ohms that a fault shorts is
+ * off for all its levers: its terminals stand at 0 V, as behind the least resistance they would.
+ */
+export function operate(wiring: Wiring, levers: Positions, faults: readonly Fault[] = []): Reading {
+  const reading = operateOnce(wiring, levers, faults);
+  const shorted = wiring.supplies.filter(
+    (supply) =>
+      !isOff(faults, supply) &&
+      reading.problems.some((problem) => problem.code === 'source-shorted' && problem.source === supply.id),
+  );
+  if (shorted.length === 0) return reading;
+  const off = shorted.flatMap((supply) => faultByCode(wiring, `off:${supply.id}`) ?? []);
+  return { ...operateOnce(wiring, levers, [...faults, ...off]), problems: reading.problems };
+}
+
+function operateOnce(wiring: Wiring, levers: Positions, faults: readonly Fault[]): Reading {
   const parts = partsOf(wiring);
   const lamps = new Map<string, LampReading>();
   const shares = new Map<string, Share>();
@@ -25,13 +41,13 @@ export function operate(wiring: Wiring, levers: Positions): Reading {
   const problems: CircuitProblem[] = [];
   let residual = 0;
 
-  for (const island of islandsOf(wiring)) {
-    const solved = solveIsland(wiring, island, levers);
+  for (const island of islandsWith(wiring, faults)) {
+    const solved = solveIsland(wiring, island, levers, island, faults);
     const { nominal } = solved;
     for (const reading of solved.lamps) lamps.set(reading.id, reading);
     for (const [lever, share] of sharesOf(wiring, island, levers, solved)) shares.set(lever, share);
-    const supply = parts.circuits.get(island[0] ?? '')?.supply.id;
-    if (supply !== undefined) {
+    const supplies = new Set(island.flatMap((lever) => parts.circuits.get(lever)?.supply.id ?? []));
+    for (const supply of supplies) {
       // A source's current is positive into its plus: what it delivers is the opposite.
       drawn.set(supply, (drawn.get(supply) ?? 0) - (nominal.amps.get(supply) ?? 0));
       const terminals = difference(nominal.volts, `${supply}.p`, `${supply}.m`);
@@ -45,8 +61,8 @@ export function operate(wiring: Wiring, levers: Positions): Reading {
     levers: Object.fromEntries(wiring.circuits.map(({ id }) => [id, positionIn(levers, id)])),
     supplies: wiring.supplies.map((supply) => ({
       id: supply.id,
-      volts: volts.get(supply.id) ?? supply.volts,
-      amps: drawn.get(supply.id) ?? 0,
+      volts: isOff(faults, supply) ? 0 : (volts.get(supply.id) ?? supply.volts),
+      amps: unsigned(drawn.get(supply.id) ?? 0),
     })),
     drives: wiring.drives.flatMap(
       (drive) => shares.get(drive.circuit ?? '')?.drives.get(drive.id) ?? stillReadings(drive),

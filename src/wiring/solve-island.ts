@@ -4,6 +4,7 @@
  */
 import { type Node, type OperatingPoint, solveDc } from '../circuit/index.ts';
 import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
+import { couples, type Fault, touches } from './faults.ts';
 import { heldVolts, mayLimit } from './limit.ts';
 import { lookOf } from './look.ts';
 import { type Corner, NOMINAL, netlistOf } from './netlist-of.ts';
@@ -30,6 +31,24 @@ export function islandsOf(wiring: Wiring): readonly (readonly string[])[] {
   return islands;
 }
 
+/** The same with faults: what a fault joins, and every lever of a supply whose limit a fault may reach, is solved together. */
+export function islandsWith(wiring: Wiring, faults: readonly Fault[]): readonly (readonly string[])[] {
+  let islands = islandsOf(wiring);
+  const join = (circuits: readonly string[]): void => {
+    const met = islands.filter((island) => touches(circuits, island));
+    if (met.length < 2) return;
+    const place = new Map(wiring.circuits.map(({ id }, i) => [id, i]));
+    const one = met.flat().sort((a, b) => (place.get(a) ?? 0) - (place.get(b) ?? 0));
+    islands = islands.flatMap((island) => (island === met[0] ? [one] : met.includes(island) ? [] : [island]));
+  };
+  for (const fault of faults) {
+    if (couples(fault)) join(fault.circuits);
+    for (const supply of wiring.supplies)
+      if (supply.limit !== 'none' && touches(fault.circuits, supply.circuits)) join(supply.circuits);
+  }
+  return islands;
+}
+
 /** Does what one lever draws change the volts of the others? */
 function isShared(wiring: Wiring, supply: WiredSupply): boolean {
   return supply.ohms > 0 || mayLimit(wiring, supply);
@@ -47,14 +66,17 @@ export function solveIsland(
   island: readonly string[],
   levers: Positions,
   judged: readonly string[] = island,
+  broken: readonly Fault[] = [],
 ): IslandReading {
-  const key = `${island.map((lever) => `${lever}=${positionIn(levers, lever)}`).join(',')} ${judged === island ? '' : judged.join(',')}`;
+  const faults = broken.filter(({ circuits }) => touches(circuits, island));
+  const lies = island.map((lever) => `${lever}=${positionIn(levers, lever)}`).join(',');
+  const key = `${lies} ${judged === island ? '' : judged.join(',')} ${faults.map(({ code }) => code).join(' ')}`;
   const states = SOLVED.get(wiring) ?? new Map<string, IslandReading>();
   SOLVED.set(wiring, states);
   const known = states.get(key);
   if (known !== undefined) return known;
   if (states.size >= STATES_KEPT) states.clear();
-  const solved = solveState(wiring, island, levers, judged);
+  const solved = solveState(wiring, island, levers, judged, faults);
   states.set(key, solved);
   return solved;
 }
@@ -64,10 +86,13 @@ function solveState(
   island: readonly string[],
   levers: Positions,
   judged: readonly string[],
+  faults: readonly Fault[],
 ): IslandReading {
   const circuits = new Set(island);
   const solveAt = (corner: Corner, near: ReadonlySet<string> = circuits): OperatingPoint =>
-    solveDc(netlistOf(wiring, levers, { circuits: near, corner, held: heldVolts(wiring, levers, corner) }));
+    solveDc(
+      netlistOf(wiring, levers, { circuits: near, corner, held: heldVolts(wiring, levers, corner, faults), faults }),
+    );
   const nominal = solveAt(NOMINAL);
   const parts = partsOf(wiring);
   const solved = new Map<string, OperatingPoint>();
@@ -91,6 +116,7 @@ function solveState(
   // Most reverse volts: high volts, and lit lamps at their greatest forward volts.
   const reverse = solveAt({ ...NOMINAL, supply: 'high', lamps: 'low', draw: 'low' });
 
+  const broken = new Set(faults.map(({ code }) => code));
   const lamps = judged.flatMap((lever) => {
     const circuit = parts.circuits.get(lever);
     if (circuit === undefined) return [];
@@ -101,8 +127,9 @@ function solveState(
         amps,
         low: Math.min(amps, conducted(worst(circuit, lamp, 'low').amps.get(lamp.id))),
         high: Math.max(amps, conducted(worst(circuit, lamp, 'high').amps.get(lamp.id))),
-        look: lookOf(lamp.part, amps),
-        reverseVolts: stringReverse(circuit.lamps, lamp, reverse),
+        // What is shorted carries its current past the crystal.
+        look: broken.has(`short:${lamp.id}`) ? 'unlit' : lookOf(lamp.part, amps),
+        reverseVolts: stringReverse(circuit.lamps, lamp, reverse, broken.has(`backwards:${lamp.id}`)),
       };
     });
   });
@@ -114,8 +141,14 @@ function conducted(amps: number | null | undefined): number {
   return amps === undefined || amps === null || Math.abs(amps) < LEAST_AMPS ? 0 : amps;
 }
 
-/** Volts across the dark string that a lamp stands in, the wrong way round; 0 where it is not reversed. */
-function stringReverse(lamps: readonly WiredLamp[], lamp: WiredLamp, point: OperatingPoint): number {
+/** Volts across the dark string that a lamp stands in, the wrong way round; 0 where it is not reversed. A lamp put in backwards is judged alone. */
+function stringReverse(
+  lamps: readonly WiredLamp[],
+  lamp: WiredLamp,
+  point: OperatingPoint,
+  backwards: boolean,
+): number {
+  if (backwards) return Math.max(0, difference(point.volts, lamp.anode, lamp.cathode) ?? 0);
   const string = lamp.series === null ? [lamp] : lamps.filter((other) => other.series === lamp.series);
   const first = string[0];
   const last = string[string.length - 1];

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { afterAll, describe, expect, test } from 'vitest';
 import { spiceText } from '../../src/circuit/index.ts';
 import { buildBook, type Derived, derive, type LeverPositions, readPanel } from '../../src/index.ts';
+import { type Fault, faultsOf } from '../../src/wiring/index.ts';
 import { runSpice } from './ngspice.ts';
 import { Comparison } from './rebuild/compare.ts';
 import { NO_FONTS } from './rebuild/no-fonts.ts';
@@ -30,13 +31,14 @@ function compareText(
   levers: LeverPositions,
   lever?: string,
   written?: string,
+  faults: readonly Fault[] = [],
 ): void {
   const circuit = derived.wiring.circuits.find((each) => each.id === lever);
-  const netlist = derived.netlist(levers, lever === undefined ? undefined : new Set([lever]));
+  const netlist = derived.netlist(levers, lever === undefined ? undefined : new Set([lever]), faults);
   const text = written ?? spiceText(netlist, { title: 'example' });
   const amps = runSpice(text);
-  const said = derived.operate(levers);
-  const where = JSON.stringify(levers);
+  const said = derived.operate(levers, faults);
+  const where = `${JSON.stringify(levers)}${faults.map(({ code }) => ` ${code}`).join('')}`;
   for (const lamp of said.lamps) {
     if (circuit !== undefined && !circuit.lamps.includes(lamp.id)) continue;
     into.amps(`${where}: ${lamp.id}`, lamp.amps, amps.get(`v_${lamp.id.toLowerCase()}`) ?? 0);
@@ -112,6 +114,37 @@ describe.each(['bramble-siding', 'quillhaven-harbour'])('panel.cir of %s', (name
     compareText(compared, derived, firstPoints(text), {}, undefined, new TextDecoder().decode(file?.bytes));
     expect(compared.disagreements).toEqual([]);
     expect(compared.readings).toBe(derived.counts.lamps + derived.counts.points);
+  });
+});
+
+/** Settings in which a fault is tried: every setting of a small panel, two of a large one. */
+function settingsFor(derived: Derived, all: boolean, random: ReturnType<typeof seeded>): readonly LeverPositions[] {
+  const { circuits } = derived.wiring;
+  if (!all) return [Object.fromEntries(circuits.map(({ id, positions }) => [id, random.one(positions)] as const))];
+  return circuits.reduce<readonly LeverPositions[]>(
+    (made, { id, positions }) => made.flatMap((one) => positions.map((position) => ({ ...one, [id]: position }))),
+    [{}],
+  );
+}
+
+describe.each([
+  ['bramble-siding', true, 1, 17],
+  ['quillhaven-harbour', false, 9, 9],
+])('single faults of %s in ngspice', (name, all, every, kinds) => {
+  test('every kind of fault agrees with its readings (seed 33)', () => {
+    const text = example(name);
+    const derived = deriveText(text);
+    const first = firstPoints(text);
+    const compared = new Comparison();
+    const random = seeded(33);
+    const faults = faultsOf(derived.wiring).filter((_fault, i) => i % every === 0);
+    for (const fault of faults)
+      for (const levers of settingsFor(derived, all, random))
+        compareText(compared, derived, first, levers, undefined, undefined, [fault]);
+    console.log(`${name}, ${faults.length} faults: ${compared.words()}`);
+    keepWorst(compared);
+    expect(compared.disagreements).toEqual([]);
+    expect(new Set(faults.map(({ code }) => code.split(':')[0])).size).toBeGreaterThanOrEqual(kinds);
   });
 });
 
