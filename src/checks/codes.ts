@@ -181,7 +181,8 @@ export const CODES = {
   'routes-cut': {
     severity: 'caution',
     why: 'There are more routes than are listed.',
-    say: (_ids, v) => `more than ${number(v, 'limit')} routes: only so many are listed`,
+    say: (_ids, v) =>
+      `${word(v, 'counted') === 'exact' ? '' : 'at least '}${word(v, 'count')} routes: only ${number(v, 'limit')} are listed; ask for those between two places`,
   },
   'place-reaches-nothing': {
     severity: 'caution',

@@ -1,7 +1,7 @@
 /** Routes that the levers cannot set, and places that nothing reaches. */
 import { editOf, type PanelFile } from '../panel/index.ts';
 import type { Worked } from '../plan/index.ts';
-import type { Route } from '../routes/index.ts';
+import { countRoutes, type Route } from '../routes/index.ts';
 import { type RawFinding, raw } from './raw.ts';
 import type { CheckInput, Mend } from './types.ts';
 
@@ -48,7 +48,10 @@ export function checkRoutes(input: CheckInput): readonly RawFinding[] {
       }),
     );
   }
-  if (routes.cut) found.push(raw('routes-cut', [], null, { limit: routes.limit }));
+  if (routes.cut) {
+    const { count, counted } = countRoutes(plan);
+    found.push(raw('routes-cut', [], null, { limit: routes.limit, count: String(count), counted }));
+  }
   return found;
 }
 

@@ -191,7 +191,7 @@ export const PLAN_CASES: readonly Case[] = [
     ids: [],
     at: null,
     note: '2^13 = 8192 ways from end to end; 2^12 = 4096 are listed in full',
-    values: { limit: [5000, 0] },
+    values: { limit: [5000, 0], count: '8192', counted: 'exact' },
   },
   {
     code: 'place-reaches-nothing',
