@@ -105,12 +105,29 @@ export const CODES = {
   'strips-overlap': {
     severity: 'wrong',
     why: 'Strips on top of each other cannot be told apart.',
-    say: (ids, v) => `${ids[0]} and ${ids[1]} lie on top of each other for ${mm(v, 'length')}`,
+    say: (ids, v) =>
+      ids.length === 1
+        ? `${ids[0]} lies on top of itself for ${mm(v, 'length')}`
+        : `${ids[0]} and ${ids[1]} lie on top of each other for ${mm(v, 'length')}`,
   },
   'crossing-unreadable': {
     severity: 'wrong',
     why: 'What crosses here cannot be read as a diamond or a bridge.',
-    say: (ids) => `the crossing of ${list(ids)} cannot be read`,
+    say: (ids) =>
+      ids.length === 1
+        ? `a crossing of ${ids[0]} with itself cannot be read`
+        : `the crossing of ${list(ids)} cannot be read`,
+  },
+  'strip-crosses-itself': {
+    severity: 'hint',
+    why: 'A strip that crosses itself is read as a diamond there; often it was a slip of the hand, or a bridge is meant.',
+    say: (ids, v) =>
+      `${ids[0]} crosses itself${number(v, 'more') > 0 ? `, here and at ${number(v, 'more')} more spots` : ''}: read as a diamond`,
+  },
+  'strip-many-corners': {
+    severity: 'hint',
+    why: 'A strip with hundreds of corners was hardly laid by hand; each bend of tape needs one.',
+    say: (ids, v) => `${ids[0]} has ${number(v, 'corners')} corners: a strip of tape needs a few`,
   },
   'record-finds-nothing': {
     severity: 'wrong',

@@ -4,6 +4,7 @@ import { BRANCH_LEAST, BRANCH_MOST, type PlanProblem } from '../plan/index.ts';
 import type { Spot } from '../units/index.ts';
 import { addLever, leaveTo, liftRecord, mend } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
+import { MANY_CORNERS } from './tolerances.ts';
 import { turnedRound } from './turned-round.ts';
 import type { CheckInput, Mend } from './types.ts';
 
@@ -11,6 +12,8 @@ export function checkPlan(input: CheckInput): readonly RawFinding[] {
   return [
     ...input.plan.problems.map((problem) => ofProblem(input, problem)),
     ...pressedToo(input),
+    ...crossingThemselves(input),
+    ...manyCorners(input),
     ...threeWays(input),
     ...turnedRound(input.plan).map(({ feature, at }) => raw('reversing-section', [feature], at)),
   ];
@@ -31,6 +34,30 @@ function pressedToo({ panel, plan }: CheckInput): readonly RawFinding[] {
           .slice(0, 1),
       ]),
     ];
+  });
+}
+
+/** Diamonds of a strip with itself that no record speaks of: once a strip, at the first. */
+function crossingThemselves({ panel, plan }: CheckInput): readonly RawFinding[] {
+  const own = plan.crossings.filter(({ strips, record }) => strips[0] === strips[1] && record === null);
+  return [...new Set(own.map(({ strips }) => strips[0]))].flatMap((strip) => {
+    const [first, ...more] = own.filter(({ strips }) => strips[0] === strip);
+    if (first === undefined) return [];
+    const record = { id: first.id, at: [first.at[0], first.at[1]] as [number, number], kind: 'over' as const };
+    const edit = more.length > 0 ? null : editOf(panel).add('crossings', record).done('crossing.over');
+    return [
+      raw('strip-crosses-itself', [strip], first.at, { more: more.length }, [
+        mend('make-bridge', 'Make it a bridge', edit),
+      ]),
+    ];
+  });
+}
+
+function manyCorners({ panel }: CheckInput): readonly RawFinding[] {
+  return panel.strips.flatMap(({ id, path }) => {
+    const [first] = path;
+    if (first === undefined || path.length <= MANY_CORNERS) return [];
+    return [raw('strip-many-corners', [id], [first[0], first[1]], { corners: path.length })];
   });
 }
 
@@ -57,7 +84,8 @@ function threeWays({ plan }: CheckInput): readonly RawFinding[] {
   });
 }
 
-function ofProblem({ panel, catalogue }: CheckInput, problem: PlanProblem): RawFinding {
+function ofProblem({ panel, plan, catalogue }: CheckInput, problem: PlanProblem): RawFinding {
+  const leverAt = (id: string) => plan.levers.find((lever) => lever.id === id)?.at ?? null;
   switch (problem.code) {
     case 'strip-no-length':
       return raw(problem.code, [problem.strip], problem.at, {}, [lift(panel, problem.strip)]);
@@ -87,11 +115,11 @@ function ofProblem({ panel, catalogue }: CheckInput, problem: PlanProblem): RawF
     case 'ends-ambiguous':
       return raw(problem.code, problem.strips, problem.at);
     case 'strips-overlap':
-      return raw(problem.code, problem.strips, problem.at, { length: problem.length }, [
+      return raw(problem.code, [...new Set(problem.strips)], problem.at, { length: problem.length }, [
         lift(panel, problem.strips[1]),
       ]);
     case 'crossing-unreadable':
-      return raw(problem.code, problem.strips, problem.at);
+      return raw(problem.code, [...new Set(problem.strips)], problem.at);
     case 'record-finds-nothing':
       return raw(problem.code, [problem.id], problem.at, { kind: problem.kind, reach: problem.reach }, [
         liftRecord(panel, LIST_OF[problem.kind], problem.id, 'lift-record', `Take ${problem.id} out of the file`),
@@ -109,11 +137,11 @@ function ofProblem({ panel, catalogue }: CheckInput, problem: PlanProblem): RawF
         namePlace(panel, problem.place, problem.at),
       ]);
     case 'lever-works-nothing-there':
-      return raw(problem.code, [problem.lever], null, { point: problem.point }, [
+      return raw(problem.code, [problem.lever], leverAt(problem.lever), { point: problem.point }, [
         dropWork(panel, problem.lever, problem.point),
       ]);
     case 'lever-works-nothing':
-      return raw(problem.code, [problem.lever], null, {}, [
+      return raw(problem.code, [problem.lever], leverAt(problem.lever), {}, [
         liftRecord(panel, 'levers', problem.lever, 'lift-lever', 'Take the lever away'),
       ]);
     case 'point-worked-twice':

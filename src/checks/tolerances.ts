@@ -3,6 +3,9 @@ import type { Ampere, Millimetre, Volt, Watt } from '../units/index.ts';
 /** A drive's range is judged at nominal volts with 5 % grace at either end: the file format's rule. */
 export const RANGE_GRACE = 0.05;
 
+/** Corners of one strip beyond which it was hardly laid by hand: a whole panel of forty points has some two hundred. */
+export const MANY_CORNERS = 500;
+
 /** Less than this past the edge of a range is what a good wire loses, and no news. */
 export const EDGE_SLACK: Volt = 0.05;
 

@@ -231,7 +231,8 @@ export function readJunctions(lines: readonly Line[]): Junctions {
       ports.every((leg) => leg === toe || bend(toe, leg) <= BRANCH_MOST + ANGLE_SLACK),
     );
     const [toe] = toes;
-    if (toe !== undefined && toes.length === 1) {
+    // A toe with four legs or more is nothing of the trade.
+    if (toe !== undefined && toes.length === 1 && ends.length <= 4) {
       const legs = ports.filter((port) => port !== toe);
       if (legsApart(legs)) {
         // Where the spot of a joint lies does not hang on the order of the strips.
