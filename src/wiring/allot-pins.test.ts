@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { checkPanel, type PanelFile } from '../panel/index.ts';
 import { resolveCatalogue } from '../parts/index.ts';
-import { allotPins, type Pair } from './allot-pins.ts';
+import { allotPins, type Bundle } from './allot-pins.ts';
 import type { WiringProblem } from './types.ts';
 
 function panel(more: object): PanelFile {
@@ -10,24 +10,24 @@ function panel(more: object): PanelFile {
   return read.panel;
 }
 
-/** Drives D1, D2... on a lever each; told as "A.1 A.2" in the order of the drives, "-" where there is no pin. */
-function allot(count: number, more: object = {}) {
-  const pairs = Array.from(
+/** Drives D1, D2... on a lever each, of so many wires; told as "A.1 A.2" in the order of the drives, "-" where there is no pin. */
+function allot(count: number, more: object = {}, wires = 2) {
+  const bundles = Array.from(
     { length: count },
-    (_, i): Pair => ({
+    (_, i): Bundle => ({
       circuit: `L${i + 1}`,
-      drive: `D${i + 1}`,
-      to: [`D${i + 1}.a`, `D${i + 1}.b`],
-      net: [`L${i + 1}.t2`, `L${i + 1}.t5`],
+      names: `D${i + 1}`,
+      to: ['a', 'b', 'c', 'd'].slice(0, wires).map((tag) => `D${i + 1}.${tag}`),
+      net: [2, 5, 8, 11].slice(0, wires).map((tag) => `L${i + 1}.t${tag}`),
     }),
   );
   const problems: WiringProblem[] = [];
   const file = panel(more);
-  const { connectors, pinsOf } = allotPins(file, resolveCatalogue(file.parts), pairs, problems);
-  const told = pairs.map(
-    ({ drive }) =>
+  const { connectors, pinsOf } = allotPins(file, resolveCatalogue(file.parts), bundles, problems);
+  const told = bundles.map(
+    ({ names }) =>
       pinsOf
-        .get(drive)
+        .get(names)
         ?.map(({ id }) => id)
         .join(' ') ?? '-',
   );
@@ -129,5 +129,13 @@ describe('allotPins', () => {
   it('[WI9] passes over letters that the file uses or has retired', () => {
     const { connectors } = allot(11, { places: [{ id: 'A', at: [0, 0] }], retired: ['b'] });
     expect(connectors.map(({ id }) => id)).toEqual(['C', 'D']);
+  });
+
+  it('[WI3] keeps bundles of one and of three wires together, and takes any ways of a shell where no run is left', () => {
+    expect(allot(3, one('screw-4'), 1).told).toEqual(['A.1', 'A.2', 'A.3']);
+    expect(allot(2, one('dsub-9'), 3).told).toEqual(['A.1 A.2 A.3', 'A.6 A.7 A.8']);
+    // 1 2 3 and 4 5 of a row of five: the second bundle finds its run below, the third only what is left.
+    expect(allot(3, one('dsub-9'), 3).told).toEqual(['A.1 A.2 A.3', 'A.6 A.7 A.8', 'A.4 A.5 A.9']);
+    expect(allot(2, one('screw-6', { pins: { 2: 'D2.b' } }), 3).told).toEqual(['A.3 A.4 A.5', 'A.1 A.2 A.6']);
   });
 });

@@ -7,13 +7,15 @@ import { type ConnectorRecord, DEFAULTS, nextFreeLetters, type PanelFile } from 
 import { type Catalogue, type ConnectorPart, neighbours } from '../parts/index.ts';
 import type { Pin, WiredConnector, WiringProblem } from './types.ts';
 
-/** Two wires that leave the panel together. */
-export interface Pair {
+/** Wires that leave the panel together. */
+export interface Bundle {
   readonly circuit: string;
-  readonly drive: string;
-  /** For the pin that is plus when the lever is normal, and for the other. */
-  readonly to: readonly [string, string];
-  readonly net: readonly [string, string];
+  /** The drive, contact or return that they lead to. */
+  readonly names: string;
+  /** Where each wire ends under the layout; of a drive first the tag that is plus when the lever is normal. */
+  readonly to: readonly string[];
+  /** The net of each. */
+  readonly net: readonly string[];
 }
 
 interface Shell {
@@ -31,13 +33,13 @@ interface Place {
   readonly number: number;
 }
 
-/** All connectors with their pins by number, and the pins of each drive's pair (or none where no pin is left). */
+/** All connectors with their pins by number, and the pins of each bundle by name (or none where too few are left). */
 export function allotPins(
   panel: PanelFile,
   catalogue: Catalogue,
-  pairs: readonly Pair[],
+  bundles: readonly Bundle[],
   problems: WiringProblem[],
-): { readonly connectors: readonly WiredConnector[]; readonly pinsOf: ReadonlyMap<string, readonly [Pin, Pin]> } {
+): { readonly connectors: readonly WiredConnector[]; readonly pinsOf: ReadonlyMap<string, readonly Pin[]> } {
   const shells = (panel.connectors ?? []).map(shellOf);
   /** Where the file has no connectors the tool adds what is needed: first those that are built, then more. */
   const mayGrow = shells.length === 0;
@@ -45,16 +47,21 @@ export function allotPins(
   /** Pins that are promised: to a tag that has not been placed yet, or to something that is not there. */
   const promised = new Set<string>();
   const fixed = fixedPins();
-  const pinsOf = new Map<string, readonly [Pin, Pin]>();
+  const pinsOf = new Map<string, readonly Pin[]>();
   const lacking: string[] = [];
-  for (const pair of pairs) {
-    const pins = place(pair);
-    if (pins === null) lacking.push(pair.drive);
-    else pinsOf.set(pair.drive, pins);
+  for (const bundle of bundles) {
+    const places = place(bundle);
+    if (places === null) lacking.push(bundle.names);
+    else
+      pinsOf.set(
+        bundle.names,
+        places.map((each, i) => take(each, bundle, i)),
+      );
   }
   if (lacking.length > 0) {
     const has = shells.reduce((sum, shell) => sum + shell.part.ways, 0);
-    problems.push({ code: 'connector-full', needs: pairs.length * 2, has, lacking });
+    const needs = bundles.reduce((sum, bundle) => sum + bundle.to.length, 0);
+    problems.push({ code: 'connector-full', needs, has, lacking });
   }
   for (const shell of shells) {
     const free = shell.part.ways - shell.pins.size;
@@ -115,7 +122,7 @@ export function allotPins(
   /** Pins by the tag that they lead to: what is built first, then what connectors, then what wires give to tags and pins still free. */
   function fixedPins(): ReadonlyMap<string, Place> {
     const answer = new Map<string, Place>();
-    const tags = new Set(pairs.flatMap((pair) => pair.to));
+    const tags = new Set(bundles.flatMap((bundle) => bundle.to));
     const byId = new Map(shells.map((shell) => [shell.id, shell]));
     const built = Object.entries(panel.built?.pins ?? {}).map(([pin, to]) => [...splitPin(pin), to] as const);
     const given = (panel.connectors ?? []).flatMap(({ id, pins }) =>
@@ -151,51 +158,64 @@ export function allotPins(
     return answer;
   }
 
-  function place(pair: Pair): readonly [Pin, Pin] | null {
-    const [plus, minus] = [fixed.get(pair.to[0]), fixed.get(pair.to[1])];
-    if (plus !== undefined && minus !== undefined) return takeBoth(pair, plus, minus);
-    if (plus !== undefined) {
-      const other = beside(plus);
-      return other === null ? null : takeBoth(pair, plus, other);
-    }
-    if (minus !== undefined) {
-      const other = beside(minus);
-      return other === null ? null : takeBoth(pair, other, minus);
-    }
-    const found = findPair(shells, true);
-    if (found !== null) return takeBoth(pair, ...found);
-    const more = mayGrow ? findPair([grow()], true) : findPair(shells, false);
-    return more === null ? null : takeBoth(pair, ...more);
+  function place({ to }: Bundle): readonly Place[] | null {
+    const given = to.map((tag) => fixed.get(tag) ?? null);
+    if (given.some((each) => each !== null)) return placeBeside(given);
+    const found = findRun(shells, to.length, true);
+    if (found !== null) return found;
+    return mayGrow ? findRun([grow()], to.length, true) : findRun(shells, to.length, false);
   }
 
-  /** Two free ways side by side, in the first shell that has them. */
-  function findPair(where: readonly Shell[], keepSpare: boolean): readonly [Place, Place] | null {
+  /** What is fixed stays, and the rest of the bundle goes beside it. */
+  function placeBeside(given: readonly (Place | null)[]): readonly Place[] | null {
+    const taken = given.filter((each) => each !== null);
+    const places: Place[] = [];
+    for (const [i, each] of given.entries()) {
+      const anchor = each ?? places[i - 1] ?? taken[0];
+      const chosen = each ?? (anchor === undefined ? null : beside(anchor, taken));
+      if (chosen === null) return null;
+      if (each === null) taken.push(chosen);
+      places.push(chosen);
+    }
+    return places;
+  }
+
+  /** So many free ways side by side, in the first shell that has them; three or more anywhere in a shell where no run is left. */
+  function findRun(where: readonly Shell[], count: number, keepSpare: boolean): readonly Place[] | null {
     for (const shell of where) {
       const free = freeWays(shell);
-      if (free.length < 2 + (keepSpare ? spareOf(shell) : 0)) continue;
+      if (free.length < count + (keepSpare ? spareOf(shell) : 0)) continue;
       const isFree = new Set(free);
-      const next = (number: number, other: number | undefined): readonly [Place, Place] | null =>
-        other === undefined
-          ? null
-          : [
-              { shell, number },
-              { shell, number: other },
-            ];
-      for (const number of free) {
-        const follows = neighbours(shell.part, number).find((other) => other === number + 1 && isFree.has(other));
-        if (follows !== undefined) return next(number, follows);
-      }
-      for (const number of free) {
-        const above = neighbours(shell.part, number).find((other) => other > number && isFree.has(other));
-        if (above !== undefined) return next(number, above);
-      }
+      const run =
+        first(free, (way) => runFrom(shell, way, count, (next, at) => isFree.has(next) && next === at + 1)) ??
+        first(free, (way) => runFrom(shell, way, count, (next, at) => isFree.has(next) && next > at)) ??
+        (count > 2 ? free.slice(0, count) : null);
+      if (run !== null) return run.map((number) => ({ shell, number }));
     }
     return null;
   }
 
-  /** A free way beside one that is fixed; where there is none, any free way of its shell. */
-  function beside({ shell, number }: Place): Place | null {
-    const free = freeWays(shell);
+  /** A run from this way on, each the least fit neighbour of the one before; null where it ends too soon. */
+  function runFrom(
+    shell: Shell,
+    way: number,
+    count: number,
+    fits: (next: number, at: number) => boolean,
+  ): readonly number[] | null {
+    const run = [way];
+    while (run.length < count) {
+      const at = run[run.length - 1] ?? way;
+      const next = neighbours(shell.part, at).find((other) => fits(other, at));
+      if (next === undefined) return null;
+      run.push(next);
+    }
+    return run;
+  }
+
+  /** A free way beside one that is taken; where there is none, any free way of its shell. */
+  function beside({ shell, number }: Place, taken: readonly Place[]): Place | null {
+    const gone = new Set(taken.flatMap((each) => (each.shell === shell ? [each.number] : [])));
+    const free = freeWays(shell).filter((way) => !gone.has(way));
     const near = neighbours(shell.part, number).filter((other) => free.includes(other));
     const follows = [number + 1, number - 1].find((other) => near.includes(other));
     const other = follows ?? near[0] ?? free[0];
@@ -210,20 +230,13 @@ export function allotPins(
     return free;
   }
 
-  function takeBoth(pair: Pair, plus: Place, minus: Place): readonly [Pin, Pin] {
-    return [take(plus, pair, 0), take(minus, pair, 1)];
-  }
-
-  function take({ shell, number }: Place, pair: Pair, which: 0 | 1): Pin {
-    const pin: Pin = {
-      id: pinId(shell, number),
-      connector: shell.id,
-      number,
-      circuit: pair.circuit,
-      net: pair.net[which],
-      to: pair.to[which],
-      fixed: fixed.has(pair.to[which]),
-    };
+  function take({ shell, number }: Place, bundle: Bundle, which: number): Pin {
+    const to = bundle.to[which];
+    const net = bundle.net[which];
+    if (to === undefined || net === undefined) throw new RangeError(`bundle ${bundle.names} has no wire ${which}`);
+    const id = pinId(shell, number);
+    const { circuit } = bundle;
+    const pin: Pin = { id, connector: shell.id, number, circuit, net, to, fixed: fixed.has(to) };
     shell.pins.set(number, pin);
     return pin;
   }
@@ -234,6 +247,15 @@ export function allotPins(
     shells.push(shell);
     return shell;
   }
+}
+
+/** The first answer that is one. */
+function first<T, R>(list: readonly T[], find: (each: T) => R | null): R | null {
+  for (const each of list) {
+    const found = find(each);
+    if (found !== null) return found;
+  }
+  return null;
 }
 
 function pinId(shell: Shell, number: number): string {

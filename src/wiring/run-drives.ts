@@ -7,16 +7,16 @@ import type { Pin, Terminal, WiredDrive } from './types.ts';
 export function runDrives(
   lever: string,
   drives: readonly WiredDrive[],
-  pinsOf: ReadonlyMap<string, readonly [Pin, Pin]>,
+  pinsOf: ReadonlyMap<string, readonly Pin[]>,
 ): readonly Join[] {
   const inside: Join[] = [];
   const layout: Join[] = [];
   /** The last pair of pins so far in each shell. */
   const lastIn = new Map<string, readonly [Terminal, Terminal]>();
   for (const drive of drives) {
-    const pins = pinsOf.get(drive.id);
-    if (pins === undefined) continue;
+    const pins = pinsOf.get(drive.id) ?? [];
     const [plus, minus] = pins;
+    if (plus === undefined || minus === undefined) continue;
     const [fromPlus, fromMinus] = lastIn.get(plus.connector) ?? [`${lever}.t2`, `${lever}.t5`];
     inside.push(panelJoin(fromPlus, plus.id, lever, `${lever}.t2`));
     inside.push(panelJoin(fromMinus, minus.id, lever, `${lever}.t5`));

@@ -7,7 +7,7 @@ import { feedVolts, type LampGroup, type LampUse } from '../lamps/index.ts';
 import { type LeverRecord, lightingOf, type PanelFile, type Supply, suppliesOf } from '../panel/index.ts';
 import type { Catalogue, DiodePart } from '../parts/index.ts';
 import type { Plan } from '../plan/index.ts';
-import { allotPins, type Pair } from './allot-pins.ts';
+import { allotPins, type Bundle } from './allot-pins.ts';
 import { isTwoWire, wireDrives } from './drives.ts';
 import { grouped } from './grouped.ts';
 import { hangLamps } from './hang-lamps.ts';
@@ -142,10 +142,10 @@ function fedDrives(
 }
 
 /** The two tags of a drive: first the one that is plus with the lever normal. Crossed here, never in the connector. */
-function pairOf(lever: string, drive: WiredDrive): Pair {
+function pairOf(lever: string, drive: WiredDrive): Bundle {
   return {
     circuit: lever,
-    drive: drive.id,
+    names: drive.id,
     to: drive.plusToA ? [drive.a, drive.b] : [drive.b, drive.a],
     net: [`${lever}.t2`, `${lever}.t5`],
   };
