@@ -1,7 +1,18 @@
 export { byId } from './by-id.ts';
+export { keepNames, nameChanges } from './keep-names.ts';
 export { pointsWithoutLever } from './levers.ts';
 export { legsOf, spanAt } from './queries.ts';
 export { readPlan } from './read-plan.ts';
 export { recordsToAdd } from './records-to-add.ts';
+export {
+  addCorner,
+  deleteStrips,
+  joinStrips,
+  moveCorner,
+  moveStrips,
+  removeCorner,
+  reverseStrip,
+  splitStrip,
+} from './strip-edits.ts';
 export { BRANCH_LEAST, BRANCH_MOST, BRANCH_USUAL } from './tolerances.ts';
 export type * from './types.ts';

@@ -1,9 +1,10 @@
 /** Records for what the file does not name yet, written when it is next saved, so that names stay. */
 import { editOf, nextFreeId, type PanelFile, type Transaction } from '../panel/index.ts';
 import type { Spot } from '../units/index.ts';
+import { threeWaysOf } from './features-of.ts';
 import { compareSpots, distance } from './line.ts';
 import { RECORD_REACH, RECORD_STEP, SAME_SPOT } from './tolerances.ts';
-import type { Plan, PlanPoint } from './types.ts';
+import type { Plan } from './types.ts';
 
 /**
  * The edit that gives every inferred point, crossing, three-way and free end without a record one of its own (and slips and three-ways the ids of
@@ -61,19 +62,8 @@ function endsOf(plan: Plan, crossing: string): readonly string[] {
     .map((point) => point.id);
 }
 
-/** Both points of each three-way, the one that leads left first: it names the feature. */
-function threeWaysOf(plan: Plan): readonly (readonly [PlanPoint, PlanPoint])[] {
-  const byId = new Map(plan.points.map((point) => [point.id, point]));
-  const pairs = new Map<string, readonly [PlanPoint, PlanPoint]>();
-  for (const { feature, asks } of plan.passages) {
-    const one = byId.get(feature);
-    const two = byId.get(Object.keys(asks).find((id) => id !== feature) ?? '');
-    if (one?.of === 'three-way' && two !== undefined) pairs.set(feature, [one, two]);
-  }
-  return [...pairs.values()];
-}
-
-function rounded([x, y]: Spot): [number, number] {
+/** To the step of the records that the tool writes. */
+export function rounded([x, y]: Spot): [number, number] {
   const step = (value: number) => Math.round(value * RECORD_STEP) / RECORD_STEP;
   return [step(x), step(y)];
 }

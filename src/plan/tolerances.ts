@@ -30,6 +30,12 @@ export const OVERLAP_ANGLE: Degree = 1;
 export const NUMBERING_STEP: Millimetre = 0.01;
 /** Steps to a millimetre in the records that the tool writes: as fine as numbering. */
 export const RECORD_STEP = 100;
+/** A road's record that would read as something else is moved along its strip in steps of this. */
+export const ROAD_SHIFT: Millimetre = 1;
+/** And no further than this: some ten tapes, beyond which the name would stand somewhere else. */
+export const ROAD_SHIFT_MOST: Millimetre = 50;
+/** Nearer than this to another of its kind a record is written unrounded, so that each finds its own. */
+export const CLOSE_SPOTS: Millimetre = 0.05;
 /** Crossings read at most: no panel has a hundredth of it, and a scribble of ten thousand corners has millions. */
 export const MOST_CROSSINGS = 20_000;
 /** Pairs of segments looked at for crossings: a panel of a thousand points has some ten thousand. */
