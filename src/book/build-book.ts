@@ -4,6 +4,7 @@ import type { Derived } from '../derive.ts';
 import type { Millimetre } from '../units/index.ts';
 import { circuitPages } from './circuit-pages.ts';
 import { connectorPages } from './connector-pages.ts';
+import { controlPages } from './control-pages.ts';
 import { coverPage } from './cover.ts';
 import { type Faces, openFaces } from './faces.ts';
 import { findingsPages, tallyWords } from './findings-pages.ts';
@@ -15,8 +16,10 @@ import { conflictsList, holesList, type List, partsList, pinsList, routesList, t
 import { type Measure, measureWith } from './measure.ts';
 import type { Paged } from './page.ts';
 import { backPage, facePage, layeredPage } from './pictures.ts';
+import { provingPages } from './proving-sheet.ts';
+import { routeCard } from './route-card.ts';
 import { bindPages, type Imprint, type Leaf, type Paper, type Setting, sheetOf } from './sheet.ts';
-import { controlPages, holePages, leverPages, partPages, wirePages } from './tables.ts';
+import { holePages, leverPages, partPages, wirePages } from './tables.ts';
 import { testPages } from './test-sheets.ts';
 import { tilePages } from './tile-pages.ts';
 import { writeCsv } from './write-csv.ts';
@@ -98,7 +101,7 @@ export function layBook(derived: Derived, setting: Setting): Paged {
     {
       title: 'Control table',
       name: 'control',
-      what: 'which lever lies how for which route',
+      what: 'which lever lies how for which route, and which routes cannot stand together',
       leaves: controlPages(derived, setting),
     },
     { title: 'Parts', name: 'parts', what: 'what to buy, and what each is for', leaves: partPages(derived, setting) },
@@ -132,6 +135,18 @@ export function layBook(derived: Derived, setting: Setting): Paged {
       name: 'tests',
       what: 'in order, with the readings to expect',
       leaves: testPages(derived, setting),
+    },
+    {
+      title: 'Proving run',
+      name: 'proving',
+      what: 'a train over every leg of every point, with the throws',
+      leaves: provingPages(derived, setting),
+    },
+    {
+      title: 'Route card',
+      name: 'card',
+      what: 'one page for beside the levers, read at arm’s length',
+      leaves: routeCard(derived, setting),
     },
     {
       title: 'Sheet for the lid',

@@ -7,7 +7,7 @@ import { listParts, type PartLine } from './parts-list.ts';
 import { BLACK, HAIR, SMALLEST } from './pen.ts';
 import { type Flow, LEADING, type Leaf, type Setting, startFlow } from './sheet.ts';
 import { type Column, drawTable, type TableCell, TICK } from './table.ts';
-import { askedWords, counted, leverTitle, listed, placeNames, ranges } from './words.ts';
+import { askedWords, counted, leverTitle, listed, ranges } from './words.ts';
 
 /** Levers with what they work; a panel without levers gives no page, as with the other tables here. `pageOf` gives the page of a lever's circuit. */
 export function leverPages(derived: Derived, setting: Setting, pageOf: (name: string) => number | null): Leaf[] {
@@ -42,93 +42,6 @@ export function leverPages(derived: Derived, setting: Setting, pageOf: (name: st
     ];
   });
   drawTable(flow, setting.sheet, columns, rows);
-  return flow.leaves;
-}
-
-const ROUTE_ROW: Millimetre = 5.6;
-const ROUTE_NAME: Millimetre = 58;
-const LEVER_CELL: Millimetre = 9;
-const LEAST_CELL: Millimetre = 7;
-
-/** Routes down, levers across: N and R, blank where either will do. Many levers make several tables beside each other in order. */
-export function controlPages(derived: Derived, setting: Setting): Leaf[] {
-  const { sheet } = setting;
-  const { routes, cut, limit } = derived.routes();
-  const nameOf = placeNames(derived);
-  const levers = derived.plan.levers;
-  if (routes.length === 0) return [];
-  const flow = startFlow(setting, {
-    title: 'Control table',
-    lead: 'N: the lever must lie normal. R: reverse. Blank: either will do. Routes run both ways; each is listed once.',
-    name: 'control',
-    bookmark: { title: 'Control table', level: 0 },
-  });
-  if (cut) flow.paragraph(`Only the first ${limit} routes are listed.`);
-  const per = Math.max(1, Math.floor((sheet.width - ROUTE_NAME) / LEAST_CELL));
-  const cell = Math.min(LEVER_CELL, (sheet.width - ROUTE_NAME) / Math.max(1, Math.min(per, levers.length)));
-  for (let from = 0; from < Math.max(1, levers.length); from += per) {
-    const part = levers.slice(from, from + per);
-    const several = levers.length > per;
-    if (several)
-      flow.heading(
-        `Levers ${part[0]?.id ?? ''} to ${part.at(-1)?.id ?? ''}`,
-        'routes that ask none of these are left out',
-      );
-    // A route that no lever can set, or that asks nothing of any, is listed once, with the first levers.
-    const asks = routes.filter((route) =>
-      route.levers === null || Object.keys(route.levers).length === 0
-        ? from === 0
-        : !several || part.some((lever) => route.levers?.[lever.id] !== undefined),
-    );
-    const head = (): void => {
-      const pen = flow.pen();
-      flow.y += 5;
-      pen.text([sheet.left, flow.y - 1.4], 'From, to', { size: SMALLEST, fill: '#3a3a3a' });
-      for (const [i, lever] of part.entries())
-        pen.text([sheet.left + ROUTE_NAME + (i + 0.5) * cell, flow.y - 1.4], lever.id, {
-          font: 'text-700',
-          size: SMALLEST,
-          anchor: 'middle',
-          most: cell,
-        });
-    };
-    flow.need(ROUTE_ROW * 2 + 6);
-    head();
-    for (const [k, route] of asks.entries()) {
-      if (flow.need(ROUTE_ROW)) head();
-      const pen = flow.pen();
-      const base = flow.y + 3.9;
-      pen.line([sheet.left, flow.y], [sheet.right, flow.y], {
-        stroke: k % 5 === 0 ? '#555555' : '#b5b5b5',
-        width: HAIR,
-      });
-      const through = route.through.length === 0 ? '' : ` by ${listed(route.through.map(nameOf))}`;
-      pen.text([sheet.left, base], `${nameOf(route.from)} to ${nameOf(route.to)}${through}`, {
-        size: pt(8.4),
-        most: ROUTE_NAME - 2,
-      });
-      if (route.levers === null)
-        pen.text([sheet.left + ROUTE_NAME, base], `cannot be set: ${route.why ?? 'no lever works it'}`, {
-          size: pt(8.4),
-          most: sheet.width - ROUTE_NAME,
-        });
-      else
-        for (const [i, lever] of part.entries()) {
-          const lie = route.levers[lever.id];
-          if (lie === undefined) continue;
-          const x = sheet.left + ROUTE_NAME + i * cell;
-          if (lie === 'reverse') pen.rect([x + 0.5, flow.y + 0.5], [cell - 1, ROUTE_ROW - 1], { fill: '#dedede' });
-          pen.text([x + cell / 2, base], lie === 'reverse' ? 'R' : 'N', {
-            font: lie === 'reverse' ? 'text-700' : 'text-400',
-            size: pt(9),
-            anchor: 'middle',
-          });
-        }
-      flow.y += ROUTE_ROW;
-    }
-    flow.pen().line([sheet.left, flow.y], [sheet.right, flow.y], { stroke: '#555555', width: HAIR });
-    flow.y += 3;
-  }
   return flow.leaves;
 }
 

@@ -107,6 +107,8 @@ describe.each([
       'Connectors',
       'Wiring list',
       'Bench tests',
+      'Proving run',
+      'Route card',
       'Sheet for the lid',
     ]);
     const circuits =
