@@ -3,7 +3,7 @@ import { integrate } from './integrate.ts';
 import { TIGHTEST } from './time-tolerances.ts';
 
 describe('integrate', () => {
-  it('[TR5] has the exponential to its tolerance, at each tolerance', () => {
+  it('[TM5] has the exponential to its tolerance, at each tolerance', () => {
     for (const relative of [1e-4, 1e-6, 1e-8, 1e-10, 1e-12]) {
       const run = integrate(
         (_, [y = 0], into) => {
@@ -19,7 +19,7 @@ describe('integrate', () => {
     }
   });
 
-  it('[TR5] has the two-body orbit of Arenstorf closed after its period (Hairer, Norsett and Wanner, II.0)', () => {
+  it('[TM5] has the two-body orbit of Arenstorf closed after its period (Hairer, Norsett and Wanner, II.0)', () => {
     // Restricted three bodies, moon 0.012277471: the initial values are published, and the orbit is closed.
     const m = 0.012277471;
     const period = 17.065216560157964;
@@ -42,7 +42,7 @@ describe('integrate', () => {
     expect(Math.abs(run.state[1] ?? 1)).toBeLessThan(1e-4);
   });
 
-  it('[TR6] locates events between steps: each crossing of a cosine, rising, falling, either', () => {
+  it('[TM6] locates events between steps: each crossing of a cosine, rising, falling, either', () => {
     const seen = (crossing: 'rising' | 'falling' | 'either') =>
       integrate(
         (_, [x = 0, v = 0], into) => {
@@ -63,7 +63,7 @@ describe('integrate', () => {
     expect(seen('rising')).toHaveLength(1);
   });
 
-  it('[TR6] ends at the first event that says so, with the state of that instant', () => {
+  it('[TM6] ends at the first event that says so, with the state of that instant', () => {
     const run = integrate(
       (_, __, into) => {
         into[0] = 1;
@@ -77,7 +77,7 @@ describe('integrate', () => {
     expect(run.state[0]).toBeCloseTo(3, 12);
   });
 
-  it('[TR6] gives any instant of a step to who asks', () => {
+  it('[TM6] gives any instant of a step to who asks', () => {
     let worst = 0;
     const into = new Float64Array(1);
     integrate(

@@ -59,7 +59,7 @@ const loops = fc
   }));
 
 describe('rlcResponse', () => {
-  it('[TR1] agrees with the integrator, over-, under- and critically damped, with and without a feed (seed 815)', () => {
+  it('[TM1] agrees with the integrator, over-, under- and critically damped, with and without a feed (seed 815)', () => {
     fc.assert(
       fc.property(loops, fc.double({ min: 0.05, max: 3, noNaN: true }), ({ loop, start }, swings) => {
         const seconds = swings * 2 * Math.PI * Math.sqrt(loop.henries * loop.farads);
@@ -76,7 +76,7 @@ describe('rlcResponse', () => {
     );
   });
 
-  it('[TR1] goes smoothly through critical damping: V / L t e^(-a t), which is the textbook form there', () => {
+  it('[TM1] goes smoothly through critical damping: V / L t e^(-a t), which is the textbook form there', () => {
     const [farads, henries, volts] = [4700e-6, 2e-3, 24];
     const critical = criticalOhms(farads, henries);
     const decay = critical / (2 * henries);
@@ -90,7 +90,7 @@ describe('rlcResponse', () => {
     expect(rlcResponse(loop, { amps: 0, volts }).extremes(1)[0]).toBeCloseTo(1 / decay, 9);
   });
 
-  it('[TR2] stands still exactly where it says: the slope changes sign there (seed 816)', () => {
+  it('[TM2] stands still exactly where it says: the slope changes sign there (seed 816)', () => {
     fc.assert(
       fc.property(loops, ({ loop, start }) => {
         const response = rlcResponse(loop, start);
@@ -103,7 +103,7 @@ describe('rlcResponse', () => {
     );
   });
 
-  it('[TR3] says when the current dies: pi / w for a loop that rings from rest, never for one that does not', () => {
+  it('[TM3] says when the current dies: pi / w for a loop that rings from rest, never for one that does not', () => {
     const ringing = { farads: 5e-6, henries: 2, ohms: 200, drop: 0, feed: NO_FEED };
     const w = Math.sqrt(1 / (2 * 5e-6) - 50 ** 2);
     expect(rlcResponse(ringing, { amps: 0, volts: 10 }).zero()).toBeCloseTo(Math.PI / w, 12);
@@ -116,7 +116,7 @@ describe('rlcResponse', () => {
     expect(dies).toBeCloseTo((2e-3 / 5) * Math.log(1 + 5 / 10), 6);
   });
 
-  it('[TR3] a fed loop never dies: it rests at the feed less what its ohms drop', () => {
+  it('[TM3] a fed loop never dies: it rests at the feed less what its ohms drop', () => {
     const loop = { farads: 4700e-6, henries: 2e-3, ohms: 5, drop: 0, feed: feedFrom(24, 100) };
     const response = rlcResponse(loop, { amps: 0, volts: 24 });
     expect(response.zero()).toBeNull();
@@ -124,7 +124,7 @@ describe('rlcResponse', () => {
     expect(response.volts(10)).toBeCloseTo((24 * 5) / 105, 12);
   });
 
-  it('[TR4] no joule is lost: what the capacitor had is heat in the ohms and what is left (seed 817)', () => {
+  it('[TM4] no joule is lost: what the capacitor had is heat in the ohms and what is left (seed 817)', () => {
     fc.assert(
       fc.property(loops, fc.double({ min: 1e-4, max: 0.05, noNaN: true }), ({ loop, start }, t) => {
         const alone = { ...loop, feed: NO_FEED };
