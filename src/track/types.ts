@@ -51,6 +51,8 @@ export interface ReversingSection {
   readonly train: { readonly id: string; readonly length: Millimetre } | null;
   /** It must hold the longest train; never judged by tape. */
   readonly verdict: 'holds' | 'too-short' | 'not-asked-for';
+  /** Whether the gaps of the file cut it off; null where the file lists no gaps. */
+  readonly cut: boolean | null;
   /** What would settle it; empty when it is settled. */
   readonly questions: readonly TrackQuestion[];
 }
@@ -154,16 +156,22 @@ export interface TrackDropper {
 /** How a leg stands in one lie of its point: 'depends' on other points. */
 export type LegState = 'alive' | 'dead' | 'short' | 'depends';
 
-/** One heel leg and when a train finds power on it, as far from its frog as the next gap or feed. */
+/** One heel leg and when a train finds power on it, on its longest stretch between gaps. */
 export interface LegFeed {
+  /** Of a slip the point whose blades choose it; of a three-way the one whose reverse it is, else the first. */
   readonly point: string;
   readonly lie: Lie;
+  /** The lies that set it: of a three-way both points'. */
+  readonly asks: Lies;
   readonly span: string;
   readonly end: 0 | 1;
   /** Its two rails are on opposite wires when any of these holds; `[{}]` always, `[]` never. */
   readonly alive: readonly Lies[];
   /** One of its rails is on both wires at once when any of these holds. */
   readonly shorts: readonly Lies[];
+  /** With the points set for it. */
+  readonly whenSet: LegState;
+  /** By `point` alone. */
   readonly whenNormal: LegState;
   readonly whenReverse: LegState;
   /** False where too many points have a say: then it was not worked out, and the states are 'depends'. */
@@ -205,8 +213,8 @@ export interface BusSum {
   /** `tripAmps` with the margin: what the short must reach to be seen. */
   readonly neededAmps: Ampere | null;
   readonly verdict: 'trips' | 'does-not-trip' | 'not-asked-for';
-  /** What the wires are made for, least of bus and droppers, where the catalogue knows the gauge. */
-  readonly wireAmps: { readonly what: 'bus' | 'droppers'; readonly amps: Ampere } | null;
+  /** What the bus wire is made for, by the thickest wire of the catalogue that is no thicker; null where nothing is said or known. */
+  readonly wireAmps: Ampere | null;
   readonly questions: readonly TrackQuestion[];
 }
 
@@ -218,6 +226,11 @@ export interface TrackFeed {
   readonly sections: readonly ReversingSection[];
   /** No fewer sections will do; false: the search was cut, and there may be fewer. */
   readonly sectionsProved: boolean;
+  /**
+   * True where the gaps of the file cut every loop off, but not span by span as `sections` proposes: then the file's own cuts stand,
+   * no gap is asked for a section, and legs and shorts are not worked out.
+   */
+  readonly sectionsByFile: boolean;
   readonly frogs: readonly TrackFrog[];
   readonly gaps: readonly TrackGap[];
   readonly otherGaps: readonly OtherGap[];
