@@ -31,6 +31,7 @@ import {
 } from './features-of.ts';
 import { roomForRoads, stripAt } from './keep-roads.ts';
 import { keepSlip, shiftCurve } from './keep-slip.ts';
+import { layLines } from './lay-lines.ts';
 import { compareSpots, distance } from './line.ts';
 import { listChanges, patched } from './list-changes.ts';
 import { matchCrossings, matchEnds, matchPoints, type PointMatch, switchesOf } from './match-features.ts';
@@ -139,7 +140,8 @@ function recordsAfter(panel: PanelFile, plan: Plan, after: PanelFile): RecordLis
   const was = featuresOf(plan);
   const is = featuresOf(read);
   const map = mapStrips(panel, after);
-  const lineOf = linesOf(read);
+  const lineAt = layLines(read, is, map.after);
+  const lineOf = (strip: string) => lineAt({ strip, along: 0 }).line;
   const retired = new Set(after.retired?.map(foldId));
   const alive = (id: string) => !retired.has(foldId(id));
   const wanting: Wanting[] = [];
@@ -257,7 +259,7 @@ function recordsAfter(panel: PanelFile, plan: Plan, after: PanelFile): RecordLis
       }),
     ].filter(({ id }) => alive(id));
     const crossings = new Records(after.crossings, new Set([...plan.crossings, ...bridges].map(({ id }) => id)));
-    const matched = matchCrossings(before, is.crossings, map, lineOf);
+    const matched = matchCrossings(before, is.crossings, map, lineAt);
     const source = new Map([...matched].map(([i, j]) => [j, before[i]]));
     const spots = is.crossings.map(({ at }) => at);
     is.crossings.forEach((crossing, j) => {
@@ -405,21 +407,6 @@ function bridgesBefore(panel: PanelFile, plan: Plan) {
     left.delete(best);
     return [{ id: record.id, at: best.at, strips: best.strips }];
   });
-}
-
-/** By strip, the least id of those that butt onto each other. */
-function linesOf(plan: Plan): (strip: string) => string {
-  const next = new Map<string, string>();
-  const top = (strip: string): string => {
-    let at = strip;
-    for (let up = next.get(at); up !== undefined; up = next.get(at)) at = up;
-    return at;
-  };
-  for (const { strips } of plan.butts) {
-    const [a, b] = strips.map(top).sort(byId);
-    if (a !== undefined && b !== undefined && a !== b) next.set(b, a);
-  }
-  return top;
 }
 
 /** Does a point or crossing lie at this spot of a strip, or a free end? */

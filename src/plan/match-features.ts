@@ -6,6 +6,7 @@
 import type { Spot } from '../units/index.ts';
 import { byId } from './by-id.ts';
 import { type CrossingFeature, type EndFeature, otherLegs, type PointFeature, type PortSpot } from './features-of.ts';
+import type { LineSpot } from './lay-lines.ts';
 import { distance } from './line.ts';
 import type { StripMap, StripSpot } from './strip-map.ts';
 import { NUMBERING_STEP } from './tolerances.ts';
@@ -134,98 +135,67 @@ interface Crossed {
 }
 
 /**
- * By place in the list before, the place after. First those that nothing has moved; then of those that join the same two strips, in
- * their order along them where they are as many, else the nearest along both; then those whose strips butt onto the same, by nearness.
+ * By place in the list before, the place after. First those that nothing has moved; then of those that join the same two lines, in
+ * their order along them where they are as many, else the nearest along both. `lineAt` says where on its line a spot of a strip after
+ * lies, so that a seam between two strips counts for nothing.
  */
 export function matchCrossings(
   before: readonly Crossed[],
   after: readonly Crossed[],
   map: StripMap,
-  lineOf: (strip: string) => string,
+  lineAt: (spot: StripSpot) => LineSpot,
 ): ReadonlyMap<number, number> {
   const matched = new Map<number, number>();
   const taken = new Set<number>();
-  const carried = before.map(({ lines }) => lines.map((pair) => pair.map((port) => map.carry(port))));
-  const stripsBefore = carried.map((lines) => lines.map((pair) => [...new Set(pair.map((port) => port?.strip ?? ''))]));
-  const stripsAfter = after.map(({ lines }) => lines.map((pair) => [...new Set(pair.map(({ strip }) => strip))]));
+  const spotsBefore = before.map(({ lines }) => {
+    const [one, two] = lines.map((pair) => pair.map((port) => map.carry(port)).find((port) => port !== null));
+    return one === undefined || two === undefined ? null : inOrder(lineAt(one), lineAt(two));
+  });
+  const spotsAfter = after.map(({ lines }) => inOrder(lineAt(lines[0][0]), lineAt(lines[1][0])));
+  const keyOf = ([one, two]: LinePair) => `${one.line} ${two.line}`;
+  const groupsBefore = new Map<string, { i: number; spots: LinePair }[]>();
+  const groupsAfter = new Map<string, { i: number; spots: LinePair }[]>();
+  const group = (groups: typeof groupsBefore, spots: LinePair, i: number) =>
+    groups.set(keyOf(spots), [...(groups.get(keyOf(spots)) ?? []), { i, spots }]);
+  spotsBefore.forEach((spots, i) => {
+    if (spots !== null) group(groupsBefore, spots, i);
+  });
+  spotsAfter.forEach((spots, j) => {
+    group(groupsAfter, spots, j);
+  });
 
-  const index = (strips: readonly (readonly (readonly string[])[])[], name: (strip: string) => string) => {
-    const groups = new Map<string, number[]>();
-    strips.forEach(([one = [], two = []], i) => {
-      for (const a of one) {
-        for (const b of two) {
-          if (a === '' || b === '') continue;
-          const key = [name(a), name(b)].sort().join(' ');
-          const known = groups.get(key) ?? [];
-          if (!known.includes(i)) groups.set(key, [...known, i]);
-        }
-      }
-    });
-    return groups;
-  };
-  const pair = (i: number, j: number) => {
-    matched.set(i, j);
-    taken.add(j);
-  };
-  const free = (groups: ReadonlyMap<string, number[]>, key: string, done: { has(i: number): boolean }) =>
-    (groups.get(key) ?? []).filter((i) => !done.has(i));
-
-  const groupsBefore = index(stripsBefore, (strip) => strip);
-  const groupsAfter = index(stripsAfter, (strip) => strip);
-  for (const key of groupsBefore.keys()) {
-    for (const i of free(groupsBefore, key, matched)) {
-      const same = free(groupsAfter, key, taken).find((j) => offAlong(i, j) <= NUMBERING_STEP);
-      if (same !== undefined) pair(i, same);
-    }
-  }
-  for (const key of groupsBefore.keys()) {
-    const [was, is] = [free(groupsBefore, key, matched), free(groupsAfter, key, taken)];
-    const [first = ''] = key.split(' ');
-    if (was.length === is.length) {
-      was.sort((a, b) => alongBefore(a, first) - alongBefore(b, first) || a - b);
-      is.sort((a, b) => alongAfter(a, first) - alongAfter(b, first) || a - b);
-      was.forEach((i, k) => pair(i, is[k] ?? -1));
-    } else nearestFirst(was, is, offAlong);
-  }
-  const linesBefore = index(stripsBefore, lineOf);
-  const linesAfter = index(stripsAfter, lineOf);
-  for (const key of linesBefore.keys()) {
-    nearestFirst(free(linesBefore, key, matched), free(linesAfter, key, taken), (i, j) =>
-      distance(before[i]?.at ?? NOWHERE, after[j]?.at ?? NOWHERE),
-    );
+  for (const [key, all] of groupsBefore) {
+    const others = groupsAfter.get(key) ?? [];
+    const offs = all.flatMap((a) => others.map((b) => ({ i: a.i, j: b.i, off: offAlong(a.spots, b.spots) })));
+    offs.sort((a, b) => a.off - b.off || a.i - b.i || a.j - b.j);
+    for (const { i, j, off } of offs) if (off <= NUMBERING_STEP) pair(i, j);
+    const was = all.filter(({ i }) => !matched.has(i)).sort(alongLine);
+    const is = others.filter(({ i }) => !taken.has(i)).sort(alongLine);
+    if (was.length === is.length) was.forEach(({ i }, k) => pair(i, is[k]?.i ?? -1));
+    else for (const { i, j } of offs) pair(i, j);
   }
   return matched;
 
-  function alongBefore(i: number, strip: string): number {
-    return carried[i]?.flat().find((port) => port?.strip === strip)?.along ?? 0;
-  }
-
-  function alongAfter(j: number, strip: string): number {
-    return after[j]?.lines.flat().find((port) => port.strip === strip)?.along ?? 0;
-  }
-
-  /** How far apart two crossings are along both their strips. */
-  function offAlong(i: number, j: number): number {
-    const [ports, others] = [carried[i] ?? [], after[j]?.lines ?? []];
-    const off = (a: number, b: number) => {
-      const offs = (ports[a] ?? []).flatMap((port) =>
-        (others[b] ?? []).flatMap((other) =>
-          port !== null && port.strip === other.strip ? [Math.abs(port.along - other.along)] : [],
-        ),
-      );
-      return Math.min(...offs, Infinity);
-    };
-    return Math.min(off(0, 0) + off(1, 1), off(0, 1) + off(1, 0));
-  }
-
-  function nearestFirst(was: readonly number[], is: readonly number[], far: (i: number, j: number) => number): void {
-    const offs = was.flatMap((i) => is.map((j) => ({ i, j, off: far(i, j) })));
-    offs.sort((a, b) => a.off - b.off || a.i - b.i || a.j - b.j);
-    for (const { i, j, off } of offs) if (off < Infinity && !matched.has(i) && !taken.has(j)) pair(i, j);
+  function pair(i: number, j: number): void {
+    if (matched.has(i) || taken.has(j)) return;
+    matched.set(i, j);
+    taken.add(j);
   }
 }
 
-const NOWHERE: Spot = [0, 0];
+type LinePair = readonly [LineSpot, LineSpot];
+
+function inOrder(a: LineSpot, b: LineSpot): LinePair {
+  return (byId(a.line, b.line) || a.along - b.along) <= 0 ? [a, b] : [b, a];
+}
+
+function offAlong(a: LinePair, b: LinePair): number {
+  return Math.abs(a[0].along - b[0].along) + Math.abs(a[1].along - b[1].along);
+}
+
+function alongLine(a: { readonly i: number; readonly spots: LinePair }, b: typeof a): number {
+  return a.spots[0].along - b.spots[0].along || a.i - b.i;
+}
 
 /** By place in the list before, the place after: the end of a strip that it is. */
 export function matchEnds(

@@ -12,7 +12,7 @@ import {
   splitStrip,
 } from './index.ts';
 
-function after(panel: PanelFile, tx: Transaction | null): string {
+function laid(panel: PanelFile, tx: Transaction | null): string {
   return tx === null ? 'no edit' : printTracks(applyTransaction(panel, tx));
 }
 
@@ -20,23 +20,23 @@ describe('edits of strips', () => {
   const one = tracks('a 0,0 100,0 100,50');
 
   it('[ST1] moved and bent', () => {
-    expect(after(one, moveStrips(one, ['a'], [5, -5]))).toBe('a 5,-5 105,-5 105,45');
-    expect(after(one, moveStrips(one, ['a'], [0, 0]))).toBe('no edit');
-    expect(after(one, moveCorner(one, 'a', 2, [120, 40]))).toBe('a 0,0 100,0 120,40');
-    expect(after(one, addCorner(one, 'a', 0, [-20, 0]))).toBe('a -20,0 0,0 100,0 100,50');
-    expect(after(one, addCorner(one, 'a', 3, [100, 90]))).toBe('a 0,0 100,0 100,50 100,90');
-    expect(after(one, removeCorner(one, 'a', 1))).toBe('a 0,0 100,50');
+    expect(laid(one, moveStrips(one, ['a'], [5, -5]))).toBe('a 5,-5 105,-5 105,45');
+    expect(laid(one, moveStrips(one, ['a'], [0, 0]))).toBe('no edit');
+    expect(laid(one, moveCorner(one, 'a', 2, [120, 40]))).toBe('a 0,0 100,0 120,40');
+    expect(laid(one, addCorner(one, 'a', 0, [-20, 0]))).toBe('a -20,0 0,0 100,0 100,50');
+    expect(laid(one, addCorner(one, 'a', 3, [100, 90]))).toBe('a 0,0 100,0 100,50 100,90');
+    expect(laid(one, removeCorner(one, 'a', 1))).toBe('a 0,0 100,50');
     const two = tracks('a 0,0 100,0');
-    expect(after(two, removeCorner(two, 'a', 1))).toBe('no edit');
-    expect(after(one, reverseStrip(one, 'a'))).toBe('a 100,50 100,0 0,0');
-    expect(after(one, deleteStrips(one, ['a']))).toBe('');
+    expect(laid(two, removeCorner(two, 'a', 1))).toBe('no edit');
+    expect(laid(one, reverseStrip(one, 'a'))).toBe('a 100,50 100,0 0,0');
+    expect(laid(one, deleteStrips(one, ['a']))).toBe('');
   });
 
   it('[ST1] split at the nearest spot, on a corner where it lies there, and not within its own seam', () => {
-    expect(after(one, splitStrip(one, 'a', [40, 3]))).toBe('a 0,0 40,0\na-1 40,0 100,0 100,50');
-    expect(after(one, splitStrip(one, 'a', [101, -1]))).toBe('a 0,0 100,0\na-1 100,0 100,50');
-    expect(after(one, splitStrip(one, 'a', [2, 0]))).toBe('no edit');
-    expect(after(one, splitStrip(one, 'a', [100, 49]))).toBe('no edit');
+    expect(laid(one, splitStrip(one, 'a', [40, 3]))).toBe('a 0,0 40,0\na-1 40,0 100,0 100,50');
+    expect(laid(one, splitStrip(one, 'a', [101, -1]))).toBe('a 0,0 100,0\na-1 100,0 100,50');
+    expect(laid(one, splitStrip(one, 'a', [2, 0]))).toBe('no edit');
+    expect(laid(one, splitStrip(one, 'a', [100, 49]))).toBe('no edit');
   });
 
   it.each([
@@ -48,7 +48,7 @@ describe('edits of strips', () => {
     ['b 103,0 200,0', 'no edit'],
   ])('[ST1] joined end to end whichever way they lie: %s', (b, joined) => {
     const panel = tracks(`a 0,0 100,0\n${b}`);
-    expect(after(panel, joinStrips(panel, 'a', 'b'))).toBe(joined);
+    expect(laid(panel, joinStrips(panel, 'a', 'b'))).toBe(joined);
   });
 
   it('[ST1] lengths on the layout are shared out by length and added up', () => {
