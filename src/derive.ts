@@ -26,6 +26,7 @@ import {
   type RouteList,
   suggestJoins,
 } from './routes/index.ts';
+import { type TrackFeed, trackFeed } from './track/index.ts';
 import { type HealthyTruth, proveHealthy } from './truth/index.ts';
 import {
   type Fault,
@@ -79,6 +80,8 @@ export interface Derived {
   proving(): ProvingRun;
   /** Every two levers as one: what that would lose, and the price of the switch that it saves. */
   joins(): JoinList;
+  /** Rails, frogs, gaps, droppers and the bus. */
+  track(): TrackFeed;
   truth(): HealthyTruth;
   tests(): readonly BenchTest[];
   findings(): readonly Finding[];
@@ -134,6 +137,7 @@ export function derive(panel: PanelFile): Derived {
       without: new Set(more.map(({ id }) => id)),
     });
   });
+  const track = once(() => trackFeed({ panel, catalogue, plan, wiring, routes }));
   const truth = once(() => proveHealthy({ plan, switches, lamps, wiring }));
   const tests = once(() => writeTests({ panel, plan, wiring, groups, operate: operateAt }));
   const findings = once((): readonly Finding[] => {
@@ -200,6 +204,7 @@ export function derive(panel: PanelFile): Derived {
     moves: (from, to, length) => findMoves(plan, { from, to, length }),
     proving,
     joins,
+    track,
     truth,
     tests,
     findings,
