@@ -11,7 +11,7 @@ import { pt } from './page.ts';
 import { BLACK, FIRM, HAIR, type Pen, SMALLEST, WHITE } from './pen.ts';
 import { ARM_BENT, ARM_STRETCHED, capitalOf, typeAt } from './reading-distance.ts';
 import { type Leaf, newLeaf, type Setting } from './sheet.ts';
-import { layDiagram } from './track-diagram.ts';
+import { type Diagram, layDiagram } from './track-diagram.ts';
 import { counted, listed, placeNames } from './words.ts';
 
 /** Lettering of the card: what is read at 1 m where there is room, down to what is read at 600 mm. */
@@ -239,16 +239,22 @@ function chooseLayout(
   measure: Measure,
   ranked: readonly number[],
   width: Millimetre,
-  heightBelow: readonly Millimetre[],
+  heightBelow: (drawing: number) => Millimetre,
 ): { readonly plan: Plan; readonly shown: readonly number[]; readonly drawing: number } | null {
-  for (const [drawing, height] of heightBelow.entries())
+  for (const drawing of DRAWING_HEIGHTS.keys())
     for (const size of SIZES)
       for (const columns of COLUMNS) {
-        const plan = layRoutes(derived, measure, ranked, { size, columns, width, height, whole: columns > 1 });
+        const plan = layRoutes(derived, measure, ranked, {
+          size,
+          columns,
+          width,
+          height: heightBelow(drawing),
+          whole: columns > 1,
+        });
         if (plan !== null) return { plan, shown: ranked, drawing };
       }
-  const drawing = heightBelow.length - 1;
-  const height = (heightBelow[drawing] ?? 0) - (NOTES_PART - NOTES_WHOLE) * NOTE_LINE;
+  const drawing = DRAWING_HEIGHTS.length - 1;
+  const height = heightBelow(drawing) - (NOTES_PART - NOTES_WHOLE) * NOTE_LINE;
   let best: { readonly plan: Plan; readonly shown: readonly number[]; readonly drawing: number } | null = null;
   for (const columns of COLUMNS) {
     let [low, high] = [0, ranked.length];
@@ -399,27 +405,33 @@ export function routeCard(derived: Derived, setting: Setting): Leaf[] {
   const { pen } = leaf;
 
   const headBottom = sheet.top + 12.5;
-  const drawings = DRAWING_HEIGHTS.map((tall) =>
-    layDiagram(derived, measure, {
-      most: [sheet.width, tall],
-      sizes: SIZES.filter((size) => size <= LARGEST_TAG),
-      smaller: [pt(11), pt(9.5), SMALLEST],
-      tags,
-    }),
-  );
-  // A drawing that cannot show the levers is of no use here.
-  const usable = drawings.filter((drawing) => drawing.without.tags.length <= tags.size * MOST_LOST);
-  const tops = usable.length === 0 ? [headBottom] : usable.map((drawing) => headBottom + drawing.size[1] + 5);
+  // Drawn at one height after another only as far as they are tried. One that cannot show the levers is of no use here.
+  const known = new Map<number, Diagram | null>();
+  const drawingAt = (index: number): Diagram | null => {
+    let drawing = known.get(index);
+    if (drawing === undefined) {
+      const laid = layDiagram(derived, measure, {
+        most: [sheet.width, DRAWING_HEIGHTS[index] ?? 0],
+        sizes: SIZES.filter((size) => size <= LARGEST_TAG),
+        smaller: [pt(11), pt(9.5), SMALLEST],
+        tags,
+      });
+      drawing = laid.without.tags.length <= tags.size * MOST_LOST ? laid : null;
+      known.set(index, drawing);
+    }
+    return drawing;
+  };
+  const topAt = (index: number): Millimetre => headBottom + (drawingAt(index)?.size[1] ?? -5) + 5;
   const found = chooseLayout(
     derived,
     measure,
     ranked,
     sheet.width,
-    tops.map((top) => sheet.bottom - NOTES_WHOLE * NOTE_LINE - top),
+    (index) => sheet.bottom - NOTES_WHOLE * NOTE_LINE - topAt(index),
   );
   if (found === null) return [];
-  const drawing = usable[found.drawing] ?? null;
-  const top = tops[found.drawing] ?? headBottom;
+  const drawing = drawingAt(found.drawing);
+  const top = topAt(found.drawing);
 
   pen.text([sheet.left, sheet.top + 6], 'Route card', { font: 'plate-600', size: pt(17) });
   drawKey(pen, sheet.right, sheet.top + 0.8, derived, short);

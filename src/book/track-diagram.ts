@@ -123,17 +123,21 @@ function outwards(derived: Derived, id: string): Spot | null {
   return long === 0 ? null : [(b[0] - a[0]) / long, (b[1] - a[1]) / long];
 }
 
+/** What does not hang on the lettering. */
+interface Given {
+  readonly derived: Derived;
+  readonly measure: Measure;
+  readonly style: DiagramStyle;
+  /** The strips, corner by corner. */
+  readonly lines: readonly (readonly Spot[])[];
+  readonly out: ReadonlyMap<string, Spot | null>;
+}
+
 /** Place everything for one size of lettering. `outside` are the ends whose names stand beyond the end of their track. */
-function layOnce(
-  derived: Derived,
-  measure: Measure,
-  style: DiagramStyle,
-  letters: Millimetre,
-  outside: ReadonlySet<string>,
-): Layout {
-  const { plan, face } = derived;
+function layOnce(given: Given, letters: Millimetre, outside: ReadonlySet<string>): Layout {
+  const { derived, measure, style, lines, out: outOf } = given;
+  const { plan } = derived;
   const { most, tags: tagOf, nameless = false } = style;
-  const lines = face.strips.map((strip) => flattenStrokes(strip.strokes));
   const spots = [...lines.flat(), ...plan.places.map((place) => place.at)];
   const [x0, y0, x1, y1] = spots.length === 0 ? [0, 0, 1, 1] : boxOf(spots);
   const capital = capitalOf(letters);
@@ -156,7 +160,7 @@ function layOnce(
           place,
           text: set.text,
           width: measure.width(set.text, 'text-600', letters),
-          out: outwards(derived, place.id),
+          out: outOf.get(place.id) ?? null,
         };
       });
   const tagTall = capital + 1.5;
@@ -270,11 +274,11 @@ const MOST_ROUNDS = 4;
 const SAME_COLUMN: Millimetre = 1;
 
 /** For one size: names that find no room along their track go beyond its end, and with them those of the same column. */
-function layLettered(derived: Derived, measure: Measure, style: DiagramStyle, letters: Millimetre): Layout {
+function layLettered(given: Given, letters: Millimetre): Layout {
   const outside = new Set<string>();
-  let laid = layOnce(derived, measure, style, letters, outside);
+  let laid = layOnce(given, letters, outside);
   let best = laid;
-  const ends = derived.plan.places.map((place) => ({ place, out: outwards(derived, place.id) }));
+  const ends = given.derived.plan.places.map((place) => ({ place, out: given.out.get(place.id) ?? null }));
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const before = outside.size;
     const moved = new Set([...laid.lostNames, ...laid.names.filter((name) => name.beyond).map((name) => name.place)]);
@@ -289,7 +293,7 @@ function layLettered(derived: Derived, measure: Measure, style: DiagramStyle, le
           outside.add(other.place.id);
     }
     if (outside.size === before) break;
-    laid = layOnce(derived, measure, style, letters, outside);
+    laid = layOnce(given, letters, outside);
     if (lost(laid) <= lost(best)) best = laid;
   }
   return best;
@@ -304,9 +308,16 @@ function isBeside({ at, toe }: Tag): boolean {
 
 /** Lay the drawing: with the first size of lettering at which everything finds room, else with that which leaves out least. */
 export function layDiagram(derived: Derived, measure: Measure, style: DiagramStyle): Diagram {
+  const given: Given = {
+    derived,
+    measure,
+    style,
+    lines: derived.face.strips.map((strip) => flattenStrokes(strip.strokes)),
+    out: new Map(derived.plan.places.map((place) => [place.id, outwards(derived, place.id)])),
+  };
   let best: { readonly laid: Layout; readonly letters: Millimetre } | null = null;
   for (const letters of style.sizes) {
-    const laid = layLettered(derived, measure, style, letters);
+    const laid = layLettered(given, letters);
     if (
       best === null ||
       lost(laid) < lost(best.laid) ||
@@ -316,7 +327,7 @@ export function layDiagram(derived: Derived, measure: Measure, style: DiagramSty
   }
   for (const letters of style.smaller ?? []) {
     if (best !== null && lost(best.laid) === 0) break;
-    const laid = layLettered(derived, measure, style, letters);
+    const laid = layLettered(given, letters);
     if (best === null || lost(laid) < lost(best.laid)) best = { laid, letters };
   }
   if (best === null) throw new RangeError('a drawing needs a size of lettering');
@@ -326,16 +337,15 @@ export function layDiagram(derived: Derived, measure: Measure, style: DiagramSty
     letters,
     without: { tags: laid.lostTags, names: laid.lostNames },
     put: laid.put,
-    draw: (pen, at) => drawDiagram(pen, derived, laid, letters, at),
+    draw: (pen, at) => drawDiagram(pen, given, laid, letters, at),
   };
 }
 
-function drawDiagram(pen: Pen, derived: Derived, laid: Layout, letters: Millimetre, shift: Spot): void {
+function drawDiagram(pen: Pen, { derived, lines }: Given, laid: Layout, letters: Millimetre, shift: Spot): void {
   const { track } = laid;
   pen.group({ shift }, (inner) => {
-    for (const strip of derived.face.strips) {
-      const line = flattenStrokes(strip.strokes).map(laid.put);
-      const steps = line.map((to, i): Step => ({ go: i === 0 ? 'move' : 'line', to }));
+    for (const line of lines) {
+      const steps = line.map((to, i): Step => ({ go: i === 0 ? 'move' : 'line', to: laid.put(to) }));
       inner.path(steps, { stroke: BLACK, width: track, join: 'round', cap: 'round' });
     }
     for (const place of derived.plan.places)
