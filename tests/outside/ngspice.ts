@@ -26,6 +26,34 @@ export function runSpice(text: string): ReadonlyMap<string, number> {
   return runSpiceFull(text).amps;
 }
 
+/** What a run through time gave: its instants, and as long a row for every voltage source's amps `i(v1)` and node's volts `v(out)`. */
+export interface SpiceTran {
+  readonly seconds: readonly number[];
+  readonly rows: ReadonlyMap<string, readonly number[]>;
+}
+
+/** Runs a text that has one `.tran` through `ngspice -b` and reads every instant from the raw file. */
+export function runSpiceTran(text: string): SpiceTran {
+  return inFolder(text, (folder) => {
+    const said = spice(folder, ['-b', '-r', 'out.raw', 'in.cir']);
+    const [head = '', tail] = readFileSync(join(folder, 'out.raw'), 'latin1').split(/^Values:\n/m);
+    if (tail === undefined) throw new Error(`no values from ngspice:\n${said}`);
+    const names = [...head.matchAll(/^\t\d+\t(\S+)\t(\S+)/gm)].map((m) => m[1] ?? '');
+    const numbers = tail.trim().split(/\s+/).map(Number);
+    // Each instant is its number and then one value of each variable, time first.
+    const width = names.length + 1;
+    const rows = new Map<string, number[]>(names.map((name) => [name, []]));
+    for (let at = 0; at + width <= numbers.length; at += width) {
+      names.forEach((name, k) => rows.get(name)?.push(numbers[at + 1 + k] ?? Number.NaN));
+    }
+    const seconds = rows.get('time') ?? [];
+    if (seconds.length < 2 || numbers.some((v) => !Number.isFinite(v))) {
+      throw new Error(`ngspice gave ${seconds.length} instants:\n${said}`);
+    }
+    return { seconds, rows };
+  });
+}
+
 /** The amps in the table that a plain `ngspice -b FILE` prints, as a builder would read them: six digits. */
 export function runSpicePrinted(text: string): ReadonlyMap<string, number> {
   return inFolder(text, (folder) => {
