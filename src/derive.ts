@@ -27,7 +27,7 @@ import {
   suggestJoins,
 } from './routes/index.ts';
 import { type TrackFeed, trackFeed } from './track/index.ts';
-import { type HealthyTruth, proveHealthy } from './truth/index.ts';
+import { type FaultTruth, type HealthyTruth, proveFaults, proveHealthy } from './truth/index.ts';
 import {
   type Fault,
   heldVolts,
@@ -83,6 +83,8 @@ export interface Derived {
   /** Rails, frogs, gaps, droppers and the bus. */
   track(): TrackFeed;
   truth(): HealthyTruth;
+  /** What every single fault does to what the lamps say. */
+  faultTruth(): FaultTruth;
   tests(): readonly BenchTest[];
   findings(): readonly Finding[];
   /** What stands everywhere with the levers so, and with what is broken. */
@@ -139,6 +141,7 @@ export function derive(panel: PanelFile): Derived {
   });
   const track = once(() => trackFeed({ panel, catalogue, plan, wiring, routes }));
   const truth = once(() => proveHealthy({ plan, switches, lamps, wiring }));
+  const faultTruth = once(() => proveFaults({ plan, switches, lamps, wiring }));
   const tests = once(() => writeTests({ panel, plan, wiring, groups, operate: operateAt }));
   const findings = once((): readonly Finding[] => {
     const everyLever = (position: Position): LeverPositions => {
@@ -206,6 +209,7 @@ export function derive(panel: PanelFile): Derived {
     joins,
     track,
     truth,
+    faultTruth,
     tests,
     findings,
     operate: operateAt,

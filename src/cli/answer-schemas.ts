@@ -227,6 +227,26 @@ const truth = z.looseObject({
   contradictions: z.array(z.looseObject(entry)),
   silent: z.array(z.looseObject(entry)),
   leads: z.array(z.looseObject({ lamp: z.string(), seconds: z.number() })),
+  faults: z
+    .looseObject({ tried: count, rightSide: count, wrongSide: count, latent: count })
+    .describe('Single faults, each in every setting with every history, by the worst that it does'),
+  wrongSide: z
+    .array(
+      z.looseObject({
+        fault: z.string(),
+        ...entry,
+        shown,
+        should: shown,
+        mark: z
+          .enum(['doubtful', 'shows itself'])
+          .nullable()
+          .describe('The lamp may be lit or not; lamps of both legs are lit together'),
+      }),
+    )
+    .describe('One witness for each fault that makes a lamp lie'),
+  outcomes: z.array(z.looseObject({ fault: z.string(), class: z.enum(['rightSide', 'wrongSide', 'latent']) })),
+  share: z.number().describe('Of all faults tried, how many make a lamp lie'),
+  weightedShare: z.number().describe('The same, each fault weighted by how often it is met'),
 });
 
 const build = z.looseObject({

@@ -191,6 +191,7 @@ export function solveAnswer(
 /** What the lamps of the healthy panel say in every setting. */
 export function truthAnswer(derived: Derived): TruthAnswer {
   const truth = derived.truth();
+  const faults = derived.faultTruth();
   const entry = ({
     levers,
     history,
@@ -218,6 +219,17 @@ export function truthAnswer(derived: Derived): TruthAnswer {
     contradictions: truth.contradictions.map(entry),
     silent: truth.silent.map(entry),
     leads: truth.leads.map(({ lamp, seconds }) => ({ lamp, seconds })),
+    faults: { ...faults.faults },
+    wrongSide: faults.wrongSide.map((each) => ({
+      fault: each.fault,
+      ...entry(each),
+      shown: each.shown,
+      should: each.should,
+      mark: each.mark,
+    })),
+    outcomes: faults.outcomes.map((each) => ({ fault: each.fault, class: each.class })),
+    share: faults.share,
+    weightedShare: faults.weightedShare,
   };
 }
 

@@ -106,7 +106,9 @@ export const COMMANDS: readonly CommandRow[] = [
   {
     name: 'truth',
     says: 'prove whether the lamps tell the truth in every setting',
-    more: ['Proves the panel as it is drawn, with nothing broken.'],
+    more: [
+      'Proves the panel as it is drawn, in every setting; then every single fault of it, in every setting with every history.',
+    ],
     args: [FILE],
     options: [JSON_OPTION],
     examples: ['mimicwright truth yard.mimic.json --json'],

@@ -229,6 +229,8 @@ export function solveText(answer: SolveAnswer): string {
   return lines.join('\n');
 }
 
+const percent = (share: number): string => `${(share * 100).toFixed(1)} %`;
+
 export function truthText(answer: TruthAnswer): string {
   const setting = (entry: {
     readonly levers: Readonly<Record<string, string>>;
@@ -273,6 +275,21 @@ export function truthText(answer: TruthAnswer): string {
       ? 'No lamp tells an untruth.'
       : `${counted(answer.untruths.length, 'untruth')}: do not rely on this panel.`,
     '',
+  );
+  const { tried, rightSide, wrongSide, latent } = answer.faults;
+  if (tried === 0) return lines.join('\n');
+  lines.push(
+    `Single faults: ${tried} tried, ${wrongSide} make a lamp lie (${percent(answer.share)}, ${percent(answer.weightedShare)} by how often they are met), ${rightSide} fall silent or stay true, ${latent} show nothing`,
+    '',
+  );
+  section(
+    'Faults that lie',
+    answer.wrongSide.map((entry) => [
+      entry.fault,
+      entry.lamp,
+      `${entry.mark === 'doubtful' ? 'doubtful' : entry.shown}, should be ${entry.should}`,
+      setting(entry),
+    ]),
   );
   return lines.join('\n');
 }

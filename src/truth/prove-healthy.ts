@@ -8,13 +8,13 @@
  */
 import type { LeverSwitch } from '../contacts/index.ts';
 import type { LampUse } from '../lamps/index.ts';
-import type { Lie, Lies } from '../panel/index.ts';
+import type { Lie } from '../panel/index.ts';
 import type { Plan } from '../plan/index.ts';
 import { type Position, positionIn, type Wiring } from '../wiring/index.ts';
 import { type Case, settingsOf } from './cases.ts';
 import { type Range, rangesOf } from './ranges.ts';
-import { DARK_SHARE } from './tolerances.ts';
 import type { HealthyTruth, Shown, TruthEntry, Untruth } from './types.ts';
+import { holds, verdictOf } from './verdict.ts';
 
 export interface TruthInput {
   readonly plan: Plan;
@@ -22,8 +22,6 @@ export interface TruthInput {
   readonly lamps: readonly LampUse[];
   readonly wiring: Wiring;
 }
-
-type Verdict = 'lit' | 'dark' | 'doubtful';
 
 /** A lamp that is not wired. */
 const NOTHING: Range = { low: 0, high: 0, least: 0, most: 0 };
@@ -116,15 +114,4 @@ export function proveHealthy(input: TruthInput): HealthyTruth {
       return most > 0 ? [{ lamp: lamp.id, seconds: most }] : [];
     });
   }
-}
-
-function holds(claim: Lies, lies: Lies): boolean {
-  return Object.entries(claim).every(([point, lie]) => lies[point] === lie);
-}
-
-/** Lit: least at or above seen. Dark: greatest at or below a twentieth of it. Destroyed lamps are dark. Else doubtful. */
-function verdictOf(lamp: LampUse, range: Range): Verdict {
-  if (range.most > 2 * lamp.part.max) return 'dark';
-  if (range.low >= lamp.part.seen) return 'lit';
-  return range.high <= (lamp.part.dark ?? lamp.part.seen * DARK_SHARE) ? 'dark' : 'doubtful';
 }

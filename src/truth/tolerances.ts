@@ -8,3 +8,12 @@ export const CASES_MOST = 4096;
 
 /** Two draws that differ by less are the same: far above the solver's own error, far below what any lamp shows. */
 export const ALIKE_AMPS: Ampere = 1e-9;
+
+/**
+ * A drive moves for sure at half the least volts of its range; below that it may stay as it was. Motors creep from less: common
+ * practice, no source.
+ */
+export const MOVES_FROM = 0.5;
+
+/** Levers whose every setting is tried together when a fault joins them; beyond, the others stand where they draw most and least. */
+export const FEW_LEVERS = 5;

@@ -49,7 +49,7 @@ const SIDING = ['H11', 'H12'];
 const PAST_SIDING = ['H9', 'H10'];
 
 describe('what the wiring can have', () => {
-  it('WF1: every code once, each row of the file format for each part that the panel has', () => {
+  it('[WF1] every code once, each row of the file format for each part that the panel has', () => {
     const codes = faultsOf(bramble).map(({ code }) => code);
     expect(new Set(codes).size).toBe(codes.length);
     const count = (pattern: RegExp) => codes.filter((code) => pattern.test(code)).length;
@@ -74,7 +74,7 @@ describe('what the wiring can have', () => {
     expect(codes.filter((code) => /S1/.test(code))).toEqual(['off:S1', 'low:S1', 'high:S1', 'open:FU-S1']);
   });
 
-  it('WF2: neighbours of a nine-way shell are those of its row and the two below or above', () => {
+  it('[WF2] neighbours of a nine-way shell are those of its row and the two below or above', () => {
     // Reference 15b: five over four, so way 1 has 2 and 6 beside it, way 7 has 2, 3, 6 and 8.
     const pins = bramble.connectors[0]?.pins.map(({ number }) => number) ?? [];
     const shorts = faultsOf(bramble).flatMap(({ code }) => /^short:A\.(\d),A\.(\d)$/.exec(code)?.slice(1) ?? []);
@@ -101,7 +101,7 @@ describe('what the wiring can have', () => {
     expect([...pairs].sort()).toEqual([...used].sort());
   });
 
-  it('WF3: codes may be written otherwise: pins in either order, a resistor of any value, the second point of a drive', () => {
+  it('[WF3] codes may be written otherwise: pins in either order, a resistor of any value, the second point of a drive', () => {
     expect(faultByCode(bramble, 'short:A.2,A.1')?.code).toBe('short:A.1,A.2');
     expect(faultByCode(bramble, 'value:R-G1=123')?.edits).toEqual([{ do: 'ohms', element: 'R-G1', ohms: 123 }]);
     for (const code of ['value:R-G1=0', 'value:R-G99=100', 'open:W999', 'melted:H1', 'short:A.1,A.5', '', ':', 'open:'])
@@ -119,12 +119,12 @@ describe('what the wiring can have', () => {
 });
 
 describe('what faults do', () => {
-  it('WF4: nothing is broken in the healthy panel', () => {
+  it('[WF4] nothing is broken in the healthy panel', () => {
     expect(healthy.lit).toEqual([...MAIN, ...PAST_SIDING]);
     expect(healthy.drives).toEqual({ P1: 1, P2: 1, P3: 1 });
   });
 
-  it('WF5: an open fuse, a supply that is off, a connector apart', () => {
+  it('[WF5] an open fuse, a supply that is off, a connector apart', () => {
     for (const code of ['open:FU-S1', 'off:S1'])
       expect(shown(bramble, {}, [code])).toMatchObject({ lit: [], drives: { P1: 0, P2: 0, P3: 0 } });
     expect(shown(bramble, {}, ['off:S1']).reading.supplies).toEqual([{ id: 'S1', volts: 0, amps: 0 }]);
@@ -133,7 +133,7 @@ describe('what faults do', () => {
     expect(shown(bramble, {}, ['apart:A'])).toMatchObject({ lit: healthy.lit, drives: { P1: 0, P2: 0, P3: 0 } });
   });
 
-  it('WF6: a pole that stays welded leaves both wires of the drives on one rail in the other position', () => {
+  it('[WF6] a pole that stays welded leaves both wires of the drives on one rail in the other position', () => {
     for (const pole of ['L1.1', 'L1.2']) {
       expect(shown(bramble, {}, [`weld:${pole}=normal`]).lit).toEqual(healthy.lit);
       const thrown = shown(bramble, { L1: 'reverse' }, [`weld:${pole}=normal`]);
@@ -142,21 +142,21 @@ describe('what faults do', () => {
     }
   });
 
-  it('WF7: outer tags bridged are a dead short, and the supply is lost to all its levers', () => {
+  it('[WF7] outer tags bridged are a dead short, and the supply is lost to all its levers', () => {
     const short = shown(bramble, { L2: 'reverse' }, ['bridge:L1.1']);
     expect(short).toMatchObject({ lit: [], drives: { P1: 0, P2: 0, P3: 0 } });
     expect(short.reading.problems.map(({ code }) => code)).toEqual(['source-shorted']);
     expect(short.reading.supplies[0]?.volts).toBe(0);
   });
 
-  it('WF8: a switch upside down asks the other lie and lights it', () => {
+  it('[WF8] a switch upside down asks the other lie and lights it', () => {
     expect(shown(bramble, {}, ['upside:L1'])).toMatchObject({
       lit: [...LOOP, ...PAST_SIDING],
       drives: { P1: -1, P2: -1, P3: 1 },
     });
   });
 
-  it('WF9: two pins of one drive swapped throw its point the other way and the lamps do not know', () => {
+  it('[WF9] two pins of one drive swapped throw its point the other way and the lamps do not know', () => {
     const [plus, minus] = bramble.connectors[0]?.pins.filter(({ to }) => to.startsWith('D3.')) ?? [];
     if (plus === undefined || minus === undefined) throw new Error('D3 has no pins');
     const swapped = shown(bramble, {}, [`swapped:${plus.id},${minus.id}`]);
@@ -165,7 +165,7 @@ describe('what faults do', () => {
     expect(levered).toMatchObject({ lit: [...MAIN, ...SIDING], drives: { P1: 1, P2: 1, P3: 1 } });
   });
 
-  it('WF10: a wire on the next free pin leads nowhere', () => {
+  it('[WF10] a wire on the next free pin leads nowhere', () => {
     const moved = faultsOf(bramble).filter(({ code }) => code.startsWith('moved:'));
     expect(moved.length).toBeGreaterThan(0);
     for (const { code } of moved) {
@@ -181,7 +181,7 @@ describe('what faults do', () => {
     }
   });
 
-  it('WF11: a lamp open, shorted or backwards', () => {
+  it('[WF11] a lamp open, shorted or backwards', () => {
     const group = bramble.lamps.find(({ id }) => id === 'H1')?.group;
     const partner = bramble.lamps.find(({ id, group: of }) => of === group && id !== 'H1')?.id ?? '';
     expect(shown(bramble, {}, ['open:H1']).lit).toEqual(['H2', 'H3', 'H4', ...PAST_SIDING]);
@@ -197,7 +197,7 @@ describe('what faults do', () => {
     expect(shown(bramble, { L1: 'reverse' }, ['backwards:H1']).lit).toContain('H1');
   });
 
-  it('WF12: a resistor of ten times its ohms gives about a tenth of the current', () => {
+  it('[WF12] a resistor of ten times its ohms gives about a tenth of the current', () => {
     const resistor = bramble.resistors[0];
     if (resistor === undefined) throw new Error('no resistor');
     const lamp = bramble.lamps.find(({ group, lie }) => group === resistor.group && lie === 'normal')?.id ?? '';
@@ -208,7 +208,7 @@ describe('what faults do', () => {
     expect(ratio).toBeLessThan(11);
   });
 
-  it('WF13: a drive that cuts itself off draws its running current when it is stuck, and only when asked to leave', () => {
+  it('[WF13] a drive that cuts itself off draws its running current when it is stuck, and only when asked to leave', () => {
     const wiring = wiringOf('bramble-siding', (file) => {
       file.drives = [{ id: 'D1', part: 'limit-2-wire' }];
       file.points = [{ id: 'P1', at: [60, 58], drive: 'D1' }];
@@ -222,7 +222,7 @@ describe('what faults do', () => {
     expect(Math.abs(ampsOf({ L1: 'reverse' }))).toBeLessThanOrEqual(0.12);
   });
 
-  it('WF14: pins of two levers shorted let one feed the other', () => {
+  it('[WF14] pins of two levers shorted let one feed the other', () => {
     const between = faultsOf(bramble).filter(
       ({ code, circuits }) => code.startsWith('short:') && circuits.length === 2,
     );
@@ -233,7 +233,7 @@ describe('what faults do', () => {
     }
   });
 
-  it('WF15: shells mated crosswise feed the drives of the other shell', () => {
+  it('[WF15] shells mated crosswise feed the drives of the other shell', () => {
     const wiring = wiringOf('bramble-siding', (file) => {
       file.connectors = [
         { id: 'A', part: 'dsub-9', panelHalf: 'socket', pins: { 1: 'D1.a', 2: 'D1.b', 3: 'D2.a', 4: 'D2.b' } },

@@ -4,7 +4,7 @@
  * fuses; within each the order of the wiring.
  */
 import type { Lie } from '../panel/index.ts';
-import { neighbours } from '../parts/index.ts';
+import { type FaultKind, neighbours } from '../parts/index.ts';
 import type { Ohm } from '../units/index.ts';
 import { partsOf } from './circuit-parts.ts';
 import { layoutSide } from './layout-side.ts';
@@ -37,6 +37,8 @@ export type FaultEdit =
 /** One thing that is broken or made wrong. */
 export interface Fault {
   readonly code: string;
+  /** What is at fault and how: "wire-open", "pin-swapped", "pole-weld". */
+  readonly kind: FaultKind;
   /** Levers whose network it alters, in the order of the wiring. */
   readonly circuits: readonly string[];
   readonly edits: readonly FaultEdit[];
@@ -91,21 +93,24 @@ export function faultByCode(wiring: Wiring, code: string): Fault | null {
 function listFaults(wiring: Wiring): readonly Fault[] {
   const faults = new Map<string, Fault>();
   const add = (
+    kind: FaultKind,
     code: string,
     circuits: readonly string[],
     says: string,
     edits: readonly FaultEdit[],
     points: readonly string[] = [],
   ) => {
-    if (!faults.has(code)) faults.set(code, { code, circuits, edits, says, points });
+    if (!faults.has(code)) faults.set(code, { code, kind, circuits, edits, says, points });
   };
   const { circuits: parts } = partsOf(wiring);
   const live = (circuit: string | null): readonly string[] => (circuit !== null && parts.has(circuit) ? [circuit] : []);
 
   for (const { id, circuit, to } of wiring.wires) {
     const behind = behindWire(wiring, circuit, to) ?? live(circuit);
-    add(`open:${id}`, behind, `wire ${id} open`, [{ do: 'cut', element: id }]);
-    add(`dry:${id}`, behind, `a dry joint on wire ${id}`, [{ do: 'add-ohms', element: id, ohms: DRY_OHMS }]);
+    add('wire-open', `open:${id}`, behind, `wire ${id} open`, [{ do: 'cut', element: id }]);
+    add('wire-dry', `dry:${id}`, behind, `a dry joint on wire ${id}`, [
+      { do: 'add-ohms', element: id, ohms: DRY_OHMS },
+    ]);
   }
   for (const connector of wiring.connectors) for (const each of pinFaults(wiring, connector)) add(...each);
   for (const connector of wiring.connectors) for (const each of shellFaults(wiring, connector)) add(...each);
@@ -114,56 +119,61 @@ function listFaults(wiring: Wiring): readonly Fault[] {
       if (pole.use === 'spare') continue;
       const [normal, reverse] = [`${pole.id}=normal`, `${pole.id}=reverse`];
       const cut = (element: string): FaultEdit => ({ do: 'cut', element });
-      add(`open:${pole.id}`, live(id), `pole ${pole.id} makes no contact`, [cut(normal), cut(reverse)]);
+      add('pole-open', `open:${pole.id}`, live(id), `pole ${pole.id} makes no contact`, [cut(normal), cut(reverse)]);
       for (const [at, other] of [
         [normal, reverse],
         [reverse, normal],
       ] as const) {
         const edits: readonly FaultEdit[] = [{ do: 'close', element: at }, cut(other)];
-        add(`weld:${at}`, live(id), `pole ${pole.id} welded to ${at.split('=')[1]}`, edits);
+        add('pole-weld', `weld:${at}`, live(id), `pole ${pole.id} welded to ${at.split('=')[1]}`, edits);
       }
-      add(`bridge:${pole.id}`, live(id), `the outer tags of pole ${pole.id} bridged`, [
+      add('pole-bridge', `bridge:${pole.id}`, live(id), `the outer tags of pole ${pole.id} bridged`, [
         { do: 'join', element: `bridge-${pole.id}`, a: pole.normal, b: pole.reverse },
       ]);
     }
     const used = poles.filter((pole) => pole.use !== 'spare');
     if (used.length === 0) continue;
     add(
+      'switch-upside',
       `upside:${id}`,
       live(id),
       `switch ${id} upside down`,
       used.map((pole) => ({ do: 'exchange', element: `${pole.id}=normal`, other: `${pole.id}=reverse` })),
     );
   }
-  const twoLeads = (id: string, circuit: string, name: string) => {
-    add(`open:${id}`, live(circuit), `${name} open`, [{ do: 'cut', element: id }]);
-    add(`short:${id}`, live(circuit), `${name} shorted`, [{ do: 'short', element: id }]);
-    add(`backwards:${id}`, live(circuit), `${name} backwards`, [{ do: 'turn', element: id }]);
+  const twoLeads = (what: 'lamp' | 'diode', id: string, circuit: string) => {
+    add(`${what}-open`, `open:${id}`, live(circuit), `${what} ${id} open`, [{ do: 'cut', element: id }]);
+    add(`${what}-short`, `short:${id}`, live(circuit), `${what} ${id} shorted`, [{ do: 'short', element: id }]);
+    add(`${what}-backwards`, `backwards:${id}`, live(circuit), `${what} ${id} backwards`, [
+      { do: 'turn', element: id },
+    ]);
   };
-  for (const { id, circuit } of wiring.lamps) twoLeads(id, circuit, `lamp ${id}`);
-  for (const { guard, circuit } of wiring.lamps) if (guard !== null) twoLeads(guard.id, circuit, `diode ${guard.id}`);
+  for (const { id, circuit } of wiring.lamps) twoLeads('lamp', id, circuit);
+  for (const { guard, circuit } of wiring.lamps) if (guard !== null) twoLeads('diode', guard.id, circuit);
   for (const resistor of wiring.resistors) {
     const { id, circuit, ohms } = resistor;
-    add(`open:${id}`, live(circuit), `resistor ${id} open`, [{ do: 'cut', element: id }]);
-    add(`short:${id}`, live(circuit), `resistor ${id} shorted`, [{ do: 'short', element: id }]);
+    add('resistor-open', `open:${id}`, live(circuit), `resistor ${id} open`, [{ do: 'cut', element: id }]);
+    add('resistor-short', `short:${id}`, live(circuit), `resistor ${id} shorted`, [{ do: 'short', element: id }]);
     for (const wrong of [plain(ohms * WRONG_VALUE), plain(ohms / WRONG_VALUE)]) {
       const fault = wrongValue(resistor, wrong, `value:${id}=${wrong}`);
-      add(fault.code, fault.circuits, fault.says, fault.edits);
+      add(fault.kind, fault.code, fault.circuits, fault.says, fault.edits);
     }
   }
   for (const drive of wiring.drives) for (const each of driveFaults(drive, live(drive.circuit))) add(...each);
   for (const supply of wiring.supplies) {
     const { id, circuits } = supply;
-    add(`off:${id}`, circuits, `supply ${id} off`, [{ do: 'cut', element: id }]);
-    add(`low:${id}`, circuits, `supply ${id} low`, [{ do: 'volts', element: id, times: LOW_SUPPLY }]);
-    add(`high:${id}`, circuits, `supply ${id} high`, [{ do: 'volts', element: id, times: HIGH_SUPPLY }]);
+    add('supply-off', `off:${id}`, circuits, `supply ${id} off`, [{ do: 'cut', element: id }]);
+    add('supply-low', `low:${id}`, circuits, `supply ${id} low`, [{ do: 'volts', element: id, times: LOW_SUPPLY }]);
+    add('supply-high', `high:${id}`, circuits, `supply ${id} high`, [{ do: 'volts', element: id, times: HIGH_SUPPLY }]);
   }
   for (const { fuse, circuits } of wiring.supplies)
-    if (fuse !== null) add(`open:${fuse.id}`, circuits, `fuse ${fuse.id} blown`, [{ do: 'cut', element: fuse.id }]);
+    if (fuse !== null)
+      add('fuse-open', `open:${fuse.id}`, circuits, `fuse ${fuse.id} blown`, [{ do: 'cut', element: fuse.id }]);
   return [...faults.values()];
 }
 
 type Listed = readonly [
+  kind: FaultKind,
   code: string,
   circuits: readonly string[],
   says: string,
@@ -198,11 +208,12 @@ function pinFaults(wiring: Wiring, connector: WiredConnector): readonly Listed[]
   for (const pair of rising) {
     const [a, b] = pair.map((way) => `${id}.${way}`) as [string, string];
     const edits: readonly FaultEdit[] = [{ do: 'join', element: `short-${a}-${b}`, a, b }];
-    faults.push([`short:${a},${b}`, circuitsOf(pair), `pins ${a} and ${b} shorted`, edits]);
+    faults.push(['pin-short', `short:${a},${b}`, circuitsOf(pair), `pins ${a} and ${b} shorted`, edits]);
   }
   for (const pair of rising) {
     const [a, b] = pair.map((way) => `${id}.${way}`) as [string, string];
     faults.push([
+      'pin-swapped',
       `swapped:${a},${b}`,
       circuitsOf(pair),
       `pins ${a} and ${b} swapped`,
@@ -216,7 +227,13 @@ function pinFaults(wiring: Wiring, connector: WiredConnector): readonly Listed[]
     const free = Array.from({ length: part.ways - number }, (_, i) => number + 1 + i).find((way) => !byNumber.has(way));
     if (free === undefined) continue;
     const edits: readonly FaultEdit[] = [{ do: 'move', element: pin, b: layoutSide(`${id}.${free}`) }];
-    faults.push([`moved:${pin},${id}.${free}`, circuitsOf([number]), `the wire of ${pin} on ${id}.${free}`, edits]);
+    faults.push([
+      'pin-moved',
+      `moved:${pin},${id}.${free}`,
+      circuitsOf([number]),
+      `the wire of ${pin} on ${id}.${free}`,
+      edits,
+    ]);
   }
   return faults;
 }
@@ -229,13 +246,14 @@ function shellFaults(wiring: Wiring, connector: WiredConnector): readonly Listed
     return wiring.circuits.flatMap((circuit) => (named.has(circuit.id) ? [circuit.id] : []));
   };
   const apart = pins.map((pin): FaultEdit => ({ do: 'cut', element: pin.id }));
-  const faults: Listed[] = [[`apart:${id}`, circuitsOf([connector]), `connector ${id} apart`, apart]];
+  const faults: Listed[] = [['shell-apart', `apart:${id}`, circuitsOf([connector]), `connector ${id} apart`, apart]];
   const after = wiring.connectors.slice(wiring.connectors.indexOf(connector) + 1);
   for (const other of after) {
     if (other.part.id !== part.id || other.panelHalf !== panelHalf) continue;
     const crossed = (from: WiredConnector, to: WiredConnector) =>
       from.pins.map((pin): FaultEdit => ({ do: 'move', element: pin.id, b: layoutSide(`${to.id}.${pin.number}`) }));
     faults.push([
+      'shell-mated',
       `mated:${id},${other.id}`,
       circuitsOf([connector, other]),
       `connectors ${id} and ${other.id} mated crosswise`,
@@ -250,12 +268,13 @@ function driveFaults(drive: WiredDrive, circuits: readonly string[]): readonly L
   const point = points[0] ?? id;
   const named = `drive of ${points.join(' and ')}`;
   return [
-    [`open:${point}`, circuits, `${named} open`, [{ do: 'cut', element: id }], points],
-    [`short:${point}`, circuits, `${named} shorted`, [{ do: 'short', element: id }], points],
+    ['drive-open', `open:${point}`, circuits, `${named} open`, [{ do: 'cut', element: id }], points],
+    ['drive-short', `short:${point}`, circuits, `${named} shorted`, [{ do: 'short', element: id }], points],
     // The tags change places and the motor cannot tell: what the meter reads stays, the lie is the other.
-    [`crossed:${point}`, circuits, `${named} runs the wrong way`, [], points],
+    ['drive-crossed', `crossed:${point}`, circuits, `${named} runs the wrong way`, [], points],
     ...(['normal', 'reverse'] as const).map(
       (lie): Listed => [
+        'drive-stuck',
         `stuck:${point}=${lie}`,
         circuits,
         `${named} stuck ${lie}`,
@@ -263,13 +282,22 @@ function driveFaults(drive: WiredDrive, circuits: readonly string[]): readonly L
         points,
       ],
     ),
-    ...points.map((each): Listed => [`linkage:${each}`, circuits, `linkage of ${each} off`, [], [each]]),
+    ...points.map(
+      (each): Listed => ['drive-linkage', `linkage:${each}`, circuits, `linkage of ${each} off`, [], [each]],
+    ),
   ];
 }
 
 function wrongValue(resistor: Wiring['resistors'][number], ohms: Ohm, code: string): Fault {
   const edits: readonly FaultEdit[] = [{ do: 'ohms', element: resistor.id, ohms }];
-  return { code, circuits: [resistor.circuit], edits, says: `resistor ${resistor.id} is ${ohms} ohm`, points: [] };
+  return {
+    code,
+    kind: 'resistor-value',
+    circuits: [resistor.circuit],
+    edits,
+    says: `resistor ${resistor.id} is ${ohms} ohm`,
+    points: [],
+  };
 }
 
 /** Ten times 0.47 is 4.7: twelve digits, so that codes read as people write them. */

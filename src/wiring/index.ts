@@ -6,7 +6,7 @@ export { lookOf } from './look.ts';
 export { type Corner, type NetlistOptions, NOMINAL, netlistOf, normalSign } from './netlist-of.ts';
 export { operate } from './operate.ts';
 export { type Positions, positionIn } from './positions.ts';
-export { islandsOf, solveIsland } from './solve-island.ts';
+export { difference, type IslandReading, islandsOf, islandsWith, solveIsland } from './solve-island.ts';
 export { METER_BAND, METER_DIGITS, STALL_BAND } from './tolerances.ts';
 export type * from './types.ts';
 export { type WiringInput, wirePanel } from './wire-panel.ts';

@@ -1,0 +1,39 @@
+/** How blades may lie once a fault has had its way: rules 1, 12 and 13. */
+import type { Lie } from '../panel/index.ts';
+import { difference, type Fault, type IslandReading, otherLie, type WiredDrive, type Wiring } from '../wiring/index.ts';
+import { MOVES_FROM } from './tolerances.ts';
+
+const EITHER: readonly Lie[] = ['normal', 'reverse'];
+
+/** The drive of each point. */
+export function drivesByPoint(wiring: Wiring): ReadonlyMap<string, WiredDrive> {
+  return new Map(wiring.drives.flatMap((drive) => drive.points.map((point) => [point, drive] as const)));
+}
+
+/**
+ * Lies that the blades of a point can have: the one that its drive takes them to by the volts at its tags, or either where nothing
+ * moves them for sure and they stay as they were.
+ */
+export function liesOf(
+  point: string,
+  drive: WiredDrive | undefined,
+  solved: IslandReading,
+  fault: Fault,
+): readonly Lie[] {
+  const ask = drive?.asks.find((each) => each.point === point);
+  if (drive === undefined || ask === undefined) return EITHER;
+  const [verb = '', rest = ''] = fault.code.split(/:(.*)/s);
+  const concerns = fault.points.includes(point);
+  if (concerns && ['linkage', 'open', 'short'].includes(verb)) return EITHER;
+  if (concerns && verb === 'stuck') {
+    // The code tells the lie of the first point; another may lie the other way on the same drive.
+    const first = drive.asks[0];
+    const stuck = rest.endsWith('=reverse') ? 'reverse' : 'normal';
+    return [first?.goes === ask.goes ? stuck : otherLie(stuck)];
+  }
+  const volts = difference(solved.nominal.volts, drive.a, drive.b) ?? 0;
+  if (Math.abs(volts) < MOVES_FROM * (drive.part.volts?.low ?? 0) || volts === 0) return EITHER;
+  const asNormal = volts > 0 === drive.plusToA;
+  const goes = asNormal ? ask.goes : otherLie(ask.goes);
+  return [concerns && verb === 'crossed' ? otherLie(goes) : goes];
+}
