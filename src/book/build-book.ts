@@ -12,7 +12,17 @@ import type { FontFiles } from './fonts.ts';
 import { isoDate } from './format.ts';
 import { type Contents, guidePages } from './guide.ts';
 import { lidPages } from './lid-sheet.ts';
-import { conflictsList, holesList, type List, partsList, pinsList, routesList, testsList, wiresList } from './lists.ts';
+import {
+  conflictsList,
+  frogsList,
+  holesList,
+  type List,
+  partsList,
+  pinsList,
+  routesList,
+  testsList,
+  wiresList,
+} from './lists.ts';
 import { type Measure, measureWith } from './measure.ts';
 import type { Paged } from './page.ts';
 import { backPage, facePage, layeredPage } from './pictures.ts';
@@ -53,6 +63,7 @@ export const BOOK_PATHS = [
   'holes.csv',
   'wires.csv',
   'pins.csv',
+  'frogs.csv',
   'parts.csv',
   'routes.csv',
   'conflicts.csv',
@@ -75,6 +86,7 @@ const LISTS: Readonly<Partial<Record<BookPath, (derived: Derived) => List>>> = {
   'holes.csv': holesList,
   'wires.csv': wiresList,
   'pins.csv': pinsList,
+  'frogs.csv': frogsList,
   'parts.csv': partsList,
   'routes.csv': routesList,
   'conflicts.csv': conflictsList,

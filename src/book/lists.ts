@@ -1,6 +1,7 @@
 /** The lists that other programs read: each a header and its rows, in a stated order. Columns are a promise to the outside. */
 import type { Derived } from '../derive.ts';
 import type { Expect } from '../prove/index.ts';
+import { caseText } from '../track/index.ts';
 import { listParts, partText } from './parts-list.ts';
 import type { Cell } from './write-csv.ts';
 
@@ -65,6 +66,44 @@ export function pinsList(derived: Derived): List {
     }
   }
   return { header: ['connector', 'pin', 'net', 'colour', 'circuit', 'setting', 'volts'], rows };
+}
+
+/**
+ * Every frog: the rail that it takes in each case, `left` or `right` seen from the toe towards it (of a slip from its middle, of a diamond
+ * along the line in use), and the bus wire of that rail, blank inside a reversing section. The cases are those of `when_normal` and
+ * `when_reverse`: a point's lie, or the line in use of a diamond that no point tells. `contact_by`: `file`, or `tool` where it is proposed.
+ */
+export function frogsList(derived: Derived): List {
+  return {
+    header: [
+      'frog',
+      'of',
+      'kind',
+      'contact',
+      'rail_normal',
+      'rail_reverse',
+      'bus_normal',
+      'bus_reverse',
+      'when_normal',
+      'when_reverse',
+      'contact_by',
+    ],
+    rows: derived
+      .track()
+      .frogs.map((frog) => [
+        frog.id,
+        frog.of,
+        frog.kind === 'not-said' ? 'not said' : frog.kind,
+        frog.contact?.id ?? '',
+        frog.normal.rail,
+        frog.reverse.rail,
+        frog.normal.bus ?? '',
+        frog.reverse.bus ?? '',
+        caseText(frog.normal),
+        caseText(frog.reverse),
+        frog.contact === null ? '' : frog.contact.stated ? 'file' : 'tool',
+      ]),
+  };
 }
 
 /** Every part with the ids that it is for; the price is of one, or of one metre. */

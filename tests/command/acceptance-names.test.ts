@@ -161,6 +161,8 @@ describe('the lists of the book', () => {
       'holes.csv': 'no,x_mm,y_mm,drill_mm,for',
       'wires.csv': 'no,from,to,colour,gauge_mm2,length_mm,circuit',
       'pins.csv': 'connector,pin,net,colour,circuit,setting,volts',
+      'frogs.csv':
+        'frog,of,kind,contact,rail_normal,rail_reverse,bus_normal,bus_reverse,when_normal,when_reverse,contact_by',
       'parts.csv': 'part,count,for,price',
       'routes.csv': 'from,to,L1,L2',
       'conflicts.csv': 'from_1,to_1,from_2,to_2,reason',

@@ -334,6 +334,7 @@ describe('build', () => {
       'holes.csv',
       'wires.csv',
       'pins.csv',
+      'frogs.csv',
       'parts.csv',
       'routes.csv',
       'conflicts.csv',

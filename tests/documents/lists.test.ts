@@ -4,7 +4,7 @@ import { BOOK_PATHS, type BuiltFile, buildBook, choosePaths } from '../../src/bo
 import type { Derived } from '../../src/derive.ts';
 import { derivePanel, examplePanel, loadExample, readCsv, readFonts, textOf } from './load.ts';
 
-const LISTS = ['holes', 'wires', 'pins', 'parts', 'routes', 'conflicts', 'tests'] as const;
+const LISTS = ['holes', 'wires', 'pins', 'frogs', 'parts', 'routes', 'conflicts', 'tests'] as const;
 
 describe.each(['quillhaven-harbour', 'bramble-siding'])('%s', (name) => {
   let derived: Derived;
@@ -21,6 +21,7 @@ describe.each(['quillhaven-harbour', 'bramble-siding'])('%s', (name) => {
       holes: 'no,x_mm,y_mm,drill_mm,for',
       wires: 'no,from,to,colour,gauge_mm2,length_mm,circuit',
       pins: 'connector,pin,net,colour,circuit,setting,volts',
+      frogs: 'frog,of,kind,contact,rail_normal,rail_reverse,bus_normal,bus_reverse,when_normal,when_reverse,contact_by',
       parts: 'part,count,for,price',
       routes: ['from', 'to', ...derived.plan.levers.map((lever) => lever.id)].join(','),
       conflicts: 'from_1,to_1,from_2,to_2,reason',
@@ -99,6 +100,13 @@ describe.each(['quillhaven-harbour', 'bramble-siding'])('%s', (name) => {
       routes.map((route) => `${route.from} ${route.to}`),
     );
     expect(rows('conflicts')).toHaveLength(derived.conflicts().length);
+  });
+
+  test('frogs.csv has a row for every frog, and says that nothing is said', () => {
+    const said = rows('frogs').map(([frog, of, kind]) => [frog, of, kind]);
+    expect(said).toEqual(derived.plan.points.map(({ id }) => [`F-${id}`, id, 'not said']));
+    // A crossing of two rails: the other lie always wants the other rail.
+    for (const row of rows('frogs')) expect(new Set([row[4], row[5]])).toEqual(new Set(['left', 'right']));
   });
 
   test('tests.csv has a row for every expectation', () => {
