@@ -8,7 +8,7 @@ import { type ContactProblem, chooseSwitches, type LeverSwitch } from './contact
 import { type Face, layFace } from './face/index.ts';
 import { groupLamps, type LampGroup, type LampProblem, type LampUse, readLamps } from './lamps/index.ts';
 import { cutWires, type Loom } from './loom/index.ts';
-import type { PanelFile } from './panel/index.ts';
+import type { Lies, PanelFile } from './panel/index.ts';
 import { type Catalogue, resolveCatalogue } from './parts/index.ts';
 import { type Plan, pointsWithoutLever, readPlan } from './plan/index.ts';
 import { type BenchTest, writeTests } from './prove/index.ts';
@@ -16,15 +16,23 @@ import {
   type Conflict,
   findConflicts,
   findMoves,
+  findStandings,
   type Grouping,
   groupLevers,
   type JoinList,
+  type LegalMoves,
+  legalMoves,
   listRoutes,
   type Moves,
   type ProvingRun,
   provingRun,
   type RouteList,
+  readTrains,
+  type Standing,
+  type StandingsFound,
+  type StandingsOptions,
   suggestJoins,
+  type WantedTrain,
 } from './routes/index.ts';
 import { type TrackFeed, trackFeed } from './track/index.ts';
 import { type FaultTruth, type HealthyTruth, proveFaults, proveHealthy } from './truth/index.ts';
@@ -77,6 +85,12 @@ export interface Derived {
   grouping(): Grouping;
   /** The best move between two places by id, for a train of this length (mm on the layout; null: one that may stand anywhere). */
   moves(from: string, to: string, length: number | null): Moves;
+  /** The trains of the file that stand on the plan. */
+  readonly trains: Standing;
+  /** What they can do where they stand, with points lying so; points that are not named lie as with every lever normal. */
+  legalMoves(lies?: Lies): LegalMoves;
+  /** The fewest moves, then throws, to where trains are wanted. */
+  standings(wanted: readonly WantedTrain[], options?: StandingsOptions): StandingsFound;
   proving(): ProvingRun;
   /** Every two levers as one: what that would lose, and the price of the switch that it saves. */
   joins(): JoinList;
@@ -125,6 +139,8 @@ export function derive(panel: PanelFile): Derived {
     operateOnce.set(key, reading);
     return reading;
   };
+
+  const trains = readTrains(panel, plan);
 
   const routes = once(() => listRoutes(plan));
   const conflicts = once(() => findConflicts(routes().routes));
@@ -205,6 +221,9 @@ export function derive(panel: PanelFile): Derived {
     conflicts,
     grouping,
     moves: (from, to, length) => findMoves(plan, { from, to, length }),
+    trains,
+    legalMoves: (lies) => legalMoves(plan, trains, lies),
+    standings: (wanted, options) => findStandings(plan, trains, wanted, options),
     proving,
     joins,
     track,

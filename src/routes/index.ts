@@ -9,6 +9,7 @@ export { listRoutes, type RouteOptions } from './list-routes.ts';
 export { findMoves, type MovesAsked } from './moves.ts';
 export { type NamedLosses, type NamedRoute, nameLosses } from './name-losses.ts';
 export { provingRun } from './proving.ts';
+export { readTrains } from './read-trains.ts';
 export { findStandings, type StandingsOptions } from './standings.ts';
 export { type Join, type JoinList, type JoinOptions, joinLevers, suggestJoins } from './suggest-joins.ts';
 export type * from './train-types.ts';
