@@ -161,6 +161,7 @@ export function groupLamps(
     const first = feedOf(panel, records.get(lever)).supplies[0];
     const supply = supplies.find((each) => each.id === first) ?? supplies[0] ?? NO_SUPPLY;
     const loads = [normal, reverse].flatMap((side) => loadsOf(arrange, side));
+    const { ohms: value, watts, rating, sum, steps } = sizeResistor(feedVolts(supply), loads, ohms);
     return {
       id,
       lever,
@@ -168,9 +169,13 @@ export function groupLamps(
       guard,
       normal: normal.map((lamp) => lamp.id),
       reverse: reverse.map((lamp) => lamp.id),
-      ...sizeResistor(feedVolts(supply), loads, ohms),
+      ohms: value,
+      watts,
+      rating,
       ohmsFrom,
       recorded,
+      sum,
+      steps,
     };
   }
 }

@@ -88,4 +88,56 @@ describe('sizeResistor', () => {
     // Sized as if a quarter of 9 V were left: 2.25 / 8 mA = 281: 330.
     expect(sized.ohms).toBe(330);
   });
+
+  it('[LA18] tells every corner of all bands: 9 V 5 %, a lamp of 2 V 0.1 V, 3900 ohm 5 %', () => {
+    const sized = sizeResistor(
+      { low: 8.55, nominal: 9, high: 9.45 },
+      [{ series: [lamp(2, 0.002)], strings: 1, current: 0.002 }],
+      null,
+    );
+    expect(sized.ohms).toBe(3900);
+    // By hand with the lamp's volts held: (9.45 - 1.9) / 3705, (9 - 2) / 3900, (8.55 - 2.1) / 4095; they move by some 20 mV.
+    const [corners] = sized.corners;
+    expect(corners?.high).toBeCloseTo(7.55 / 3705, 4);
+    expect(corners?.nominal).toBeCloseTo(7 / 3900, 4);
+    expect(corners?.low).toBeCloseTo(6.45 / 4095, 4);
+    expect(sized.safe).toBe(3900);
+    expect(sized.steps).toHaveLength(6);
+    expect(sized.steps[0]).toBe('9.00 V \u2212 2.00 V = 7.00 V');
+    expect(sized.steps[4]).toMatch(/^at most 9\.45 V, lamps \u2212 0\.10 V, 3k705: 2\.0\d mA; at least 8\.55 V/);
+  });
+
+  it('[LA18] where a corner takes a lamp above what it stands, names the value that does not', () => {
+    const loads = [{ series: [lamp(2, 0.02)], strings: 1, current: 0.02 }];
+    const edges = { low: 8.55, nominal: 9, high: 9.45 };
+    const sized = sizeResistor(edges, loads, null);
+    expect(sized.ohms).toBe(390);
+    expect(sized.safe).toBeGreaterThan(390);
+    expect(sized.steps.some((step) => step.includes('keeps within it'))).toBe(true);
+    const kept = sizeResistor(edges, loads, sized.safe);
+    expect(kept.corners[0]?.high).toBeLessThanOrEqual(0.02);
+    expect(kept.safe).toBe(sized.safe);
+  });
+
+  it('[LA18] a tighter resistor and a finer series bring the corners together', () => {
+    const loads = [{ series: [lamp(2, 0.002)], strings: 1, current: 0.002 }];
+    const wide = sizeResistor(feed(9), loads, null);
+    const tight = sizeResistor(feed(9), loads, null, { series: 'E96', band: 0.01 });
+    // 7 V / 2 mA = 3500: the next in E96 is 3570 (IEC 60063).
+    expect(tight.ohms).toBe(3570);
+    const spread = (each: typeof wide) => (each.corners[0]?.high ?? 0) / (each.corners[0]?.low ?? 1);
+    expect(spread(tight)).toBeLessThan(spread(wide));
+  });
+
+  it('[LA18] the example of three lamps: 9.0 - 3 x 2.1 = 2.7 V; 2.7 / 0.008 = 338; next in E12 390; 6.9 mA', () => {
+    const part = lamp(2.1, 0.008);
+    const sized = sizeResistor(feed(9), [{ series: [part, part, part], strings: 1, current: 0.008 }], null);
+    expect(sized.steps.slice(0, 3)).toEqual([
+      '9.00 V \u2212 3 \u00d7 2.10 V = 2.70 V',
+      '2.70 V / 8.00 mA = 338 ohm',
+      'next in E12: 390R',
+    ]);
+    // 2.7 / 390 with the volts held; the lamps' own law lets them have a tenth of a milliamp more.
+    expect(sized.corners[0]?.nominal).toBeCloseTo(2.7 / 390, 3);
+  });
 });

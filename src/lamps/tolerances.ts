@@ -11,3 +11,6 @@ export const RATINGS = [0.25, 0.5, 1, 2, 5] as const;
 
 /** Where the lamps leave nothing for a resistor, it is sized as if this share of the feed were left: the rule of a quarter. */
 export const QUARTER = 0.25;
+
+/** Figures of a computed number that its rounding to binary has not touched: 337.4999999999999 is 337.5, and prints as 338. */
+export const SURE_FIGURES = 12;

@@ -47,6 +47,8 @@ export interface LampGroup {
   readonly rating: Watt;
   readonly recorded: boolean;
   readonly sum: readonly SumStep[];
+  /** The whole arithmetic line by line: nominal, worst corners, power. */
+  readonly steps?: readonly string[];
 }
 
 export type LampProblem =
