@@ -7,7 +7,7 @@
  * Source of the law: Shockley 1949, with the bulk resistance in series as in every SPICE program.
  */
 import { type DiodeLaw, THERMAL_VOLTAGE } from '../parts/index.ts';
-import type { Ampere, Volt } from '../units/index.ts';
+import type { Ampere, Ohm, Volt } from '../units/index.ts';
 import { LAST_DIGITS, MOST_EXPONENT } from './tolerances.ts';
 
 /** e^x, run on as its tangent beyond the greatest exponent, so that it is finite for every finite x and still rises. */
@@ -30,11 +30,18 @@ const SERIES_STEPS = 1000;
  * Total over finite volts; never below -is.
  */
 export function diodeCurrent(law: DiodeLaw, volts: Volt): Ampere {
-  const nvt = law.n * THERMAL_VOLTAGE;
+  return law.is * boundedExpm1(junctionOf(law.is, law.n * THERMAL_VOLTAGE, law.rs, volts));
+}
+
+/** Volts across the junction alone, in nVt, when `volts` stand across the outer terminals. Total over finite volts. */
+export function junctionOf(is: Ampere, nvt: Volt, rs: Ohm, volts: Volt): number {
   const u = volts / nvt;
-  if (law.rs === 0) return law.is * boundedExpm1(u);
-  const y = junctionExponent(law, u, nvt);
-  return law.is * boundedExpm1(y);
+  return rs === 0 ? u : junctionExponent((is * rs) / nvt, u);
+}
+
+/** Volts across a diode that carries `amps`; where that is no more than the leakage of a dark one, its junction counts as 0 V. */
+export function forwardDrop(is: Ampere, nvt: Volt, rs: Ohm, amps: Ampere): Volt {
+  return (amps > 0 ? nvt * Math.log1p(amps / is) : 0) + rs * amps;
 }
 
 /** Siemens of the whole diode, series resistance included, when it carries `amps`: the slope of its law. */
@@ -44,8 +51,7 @@ export function diodeSlope(law: DiodeLaw, amps: Ampere): number {
 }
 
 /** y with u = y + k (e^y - 1), k = is rs / nVt. */
-function junctionExponent(law: DiodeLaw, u: number, nvt: number): number {
-  const k = (law.is * law.rs) / nvt;
+function junctionExponent(k: number, u: number): number {
   if (u <= 0) {
     // Neither 0 nor u + k is below the answer, so the lesser of the two is on the high side.
     return fall(k, u, Math.min(0, u + k));

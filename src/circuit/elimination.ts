@@ -22,11 +22,16 @@ export interface EliminationPlan {
   readonly edges: Int32Array;
   /** Slots between the neighbours, pair by pair in the order (0,1) (0,2) ... (1,2) ... */
   readonly pairs: Int32Array;
+  /** The slots that are left between nodes that are kept: the two nodes, the lower first, and the slot. */
+  readonly left: readonly (readonly [number, number, number])[];
 }
 
-/** The plan for `size` nodes and the edges `from[m]`-`to[m]`; an end of -1 is the known node and needs no slot. */
-export function planElimination(size: number, from: Int32Array, to: Int32Array): EliminationPlan {
-  const near: Map<number, number>[] = Array.from({ length: size }, () => new Map());
+/**
+ * The plan for `size` nodes and the edges `from[m]`-`to[m]`; an end of -1 is the known node and needs no slot. Nodes from `size` on,
+ * `kept` of them, are never taken out: what stands between them in the end is all that the others look like from there.
+ */
+export function planElimination(size: number, from: Int32Array, to: Int32Array, kept = 0): EliminationPlan {
+  const near: Map<number, number>[] = Array.from({ length: size + kept }, () => new Map());
   const slotOf = new Int32Array(from.length).fill(-1);
   let slots = 0;
   const join = (p: number, q: number): number => {
@@ -47,7 +52,7 @@ export function planElimination(size: number, from: Int32Array, to: Int32Array):
   const neighbours: number[] = [];
   const edges: number[] = [];
   const pairs: number[] = [];
-  const queue = degreeQueue(near);
+  const queue = degreeQueue(near, size);
   for (let step = 0; step < size; step++) {
     const k = queue.least();
     order[step] = k;
@@ -60,7 +65,7 @@ export function planElimination(size: number, from: Int32Array, to: Int32Array):
     for (let p = 0; p < around.length; p++) {
       for (let q = p + 1; q < around.length; q++) pairs.push(join(around[p]?.[0] ?? 0, around[q]?.[0] ?? 0));
     }
-    for (const [node] of around) queue.moved(node);
+    for (const [node] of around) if (node < size) queue.moved(node);
     start[step + 1] = neighbours.length;
   }
   return {
@@ -72,12 +77,18 @@ export function planElimination(size: number, from: Int32Array, to: Int32Array):
     neighbours: Int32Array.from(neighbours),
     edges: Int32Array.from(edges),
     pairs: Int32Array.from(pairs),
+    left: near
+      .slice(size)
+      .flatMap((others, k) =>
+        [...others].flatMap(([node, slot]): [number, number, number][] =>
+          node > size + k ? [[size + k, node, slot]] : [],
+        ),
+      ),
   };
 }
 
 /** Hands out the node of least degree, the lowest number first among equals as far as the buckets remember. */
-function degreeQueue(near: readonly Map<number, number>[]) {
-  const size = near.length;
+function degreeQueue(near: readonly Map<number, number>[], size: number) {
   const gone = new Uint8Array(size);
   const buckets: number[][] = [];
   const put = (node: number): void => {

@@ -33,7 +33,7 @@ export function limitedNewton(piece: Piece, options: PieceOptions): PiecePoint {
   const knee = Float64Array.from(is, (amps, d) => (nvt[d] as number) * Math.log1p(KNEE_AMPS / amps));
   const slope = new Float64Array(count);
   const carried = new Float64Array(count);
-  // A linear piece is done by one step; a second one sweeps up the rounding of the first.
+  // A linear piece is done by one step; a second one sweeps up the rounding of the first, here and where all diodes are dark.
   const last = count === 0 ? 2 : NEWTON_STEPS;
   for (let step = 1; step <= last; step++) {
     work.clear();
@@ -76,13 +76,13 @@ export function limitedNewton(piece: Piece, options: PieceOptions): PiecePoint {
       const allowed = options.currentFloor + options.currentShare * Math.max(Math.abs(law), Math.abs(amps));
       if (!(Math.abs(law - amps) <= allowed)) settled = false;
     }
-    if (settled && (count > 0 || step === last)) return { x, steps: step, converged: true, damped: false };
+    if (settled && step > 1) return { x, steps: step, converged: true, damped: false };
   }
   return { x, steps: last, converged: false, damped: false };
 }
 
 /** The next junction volts, given where the tangent leads and the amps it would carry there. */
-function quickLimit(old: number, next: number, amps: number, is: number, nvt: number, knee: number): number {
+export function quickLimit(old: number, next: number, amps: number, is: number, nvt: number, knee: number): number {
   if (old < knee && next > knee) return knee;
   if (old >= knee && next > old + 2 * nvt) return old + nvt * Math.log1p((next - old) / nvt);
   if (old > 0 && next < old - 0.7 * nvt) return amps > 0 ? nvt * Math.log1p(amps / is) : 0;
@@ -90,7 +90,7 @@ function quickLimit(old: number, next: number, amps: number, is: number, nvt: nu
 }
 
 /** The limiter of SPICE: never more than a logarithmic step at or above the knee, and up from dark no further than it. */
-function patientLimit(old: number, next: number, nvt: number, knee: number): number {
+export function patientLimit(old: number, next: number, nvt: number, knee: number): number {
   if (next <= knee || Math.abs(next - old) <= 2 * nvt) return next;
   if (old <= 0) return nvt * Math.log(Math.max(next / nvt, Math.E));
   const arg = 1 + (next - old) / nvt;

@@ -76,7 +76,8 @@ export function readNetlist(netlist: Netlist): ReadNetlist {
   return { elements, nodes, index, from, to, role, siemens, emf, problems };
 }
 
-function roleOf(element: CircuitElement): number {
+/** What an element with good values is to the solver. */
+export function roleOf(element: CircuitElement): number {
   if (element.kind === 'open' || (element.kind === 'contact' && !element.closed)) return Role.absent;
   if (element.kind === 'diode') return Role.diode;
   if (element.ohms >= NO_OHMS) return Role.linear;
@@ -84,7 +85,7 @@ function roleOf(element: CircuitElement): number {
 }
 
 /** What is wrong with an element's values, or null. An open contact's ohms are not looked at. */
-function fault(element: CircuitElement): string | null {
+export function fault(element: CircuitElement): string | null {
   if (element.kind === 'open' || (element.kind === 'contact' && !element.closed)) return null;
   if (element.kind === 'diode') return lawFault(element.law);
   if (element.kind === 'source' && !(Math.abs(element.volts) <= MOST_VOLTS)) return `volts ${element.volts}`;

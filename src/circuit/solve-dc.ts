@@ -53,6 +53,26 @@ export function solveDc(netlist: Netlist, options: SolveOptions = {}): Operating
     if (!found.converged) unsettled.push(clusters);
   }
   const current = branchCurrents(read, graph, x);
+  return readPoint(netlist, { read, graph, island, x, current, iterations, unsettled, problems });
+}
+
+/** What a solver found: volts of every cluster's zero to the known cluster of its island, amps of every branch. */
+export interface Found {
+  readonly read: ReadNetlist;
+  readonly graph: StiffGraph;
+  readonly island: Int32Array;
+  readonly x: Float64Array;
+  /** By element; 0 for what is absent or stiff. */
+  readonly current: Float64Array;
+  readonly iterations: number;
+  /** Clusters of the pieces that did not settle. */
+  readonly unsettled: readonly (readonly number[])[];
+  readonly problems: CircuitProblem[];
+}
+
+/** The operating point by names: volts from each island's reference, currents of stiff elements, the residual. */
+export function readPoint(netlist: Netlist, found: Found): OperatingPoint {
+  const { read, graph, island, x, current, iterations, unsettled, problems } = found;
   const { volts, floating, live } = readVolts(netlist, read, graph, x, current, island);
 
   const leaving = new Float64Array(read.nodes.length);

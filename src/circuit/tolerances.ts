@@ -57,3 +57,12 @@ export const MOST_EXPONENT = 600;
 
 /** Two units in the last place of a double, as a share: nothing finer can be asked of a sum. */
 export const LAST_DIGITS = 4.4e-16;
+
+/**
+ * Greatest saturation current of diodes of different laws that are merged into one: merged, a diode's current misses by no more than
+ * this, a tenth of the floor. Diodes of one law are merged exactly, whatever it is.
+ */
+export const MERGED_SATURATION: Ampere = 1e-13;
+
+/** Topologies kept in one store before it is emptied: far more than the states and faults of the levers of a large panel. */
+export const TOPOLOGIES_KEPT = 20_000;
