@@ -3,6 +3,7 @@
  * unit. Volts, amperes, millimetres and seconds are plain numbers.
  */
 import { z } from 'zod';
+import { standingsSchema, trainsSchema } from './train-schemas.ts';
 
 const lie = z.enum(['normal', 'reverse']);
 const lies = z.record(z.string(), lie);
@@ -156,6 +157,8 @@ const routes = z.looseObject({
     })
     .optional()
     .describe('Where --length asks for it: the move with the fewest reversals, then the shortest on the face'),
+  trains: trainsSchema,
+  standings: standingsSchema,
   cut: z.boolean().describe('True where there are more routes than are listed'),
   limit: count.describe('Routes that are listed at most'),
   count: z

@@ -15,6 +15,7 @@ import {
 } from '../routes/index.ts';
 import type { Fault } from '../wiring/index.ts';
 import type { BuildAnswer, CheckAnswer, RoutesAnswer, SolveAnswer, TruthAnswer } from './answer-schemas.ts';
+import { standingsAnswer, type TrainsAsked, trainsAnswer } from './train-answers.ts';
 
 const panelName = (derived: Derived): string => derived.panel.name ?? '';
 
@@ -40,13 +41,15 @@ export function checkAnswer(derived: Derived): CheckAnswer {
  * Every route, or those between two places, either of which may be left open (null). Routes are listed one way only, so that
  * asking from east to west gives what is listed from west to east. Conflicts and what is lost count in the list as it is given; the
  * fewest levers and the proving run are those of the whole panel. With both places and the length of a train, mm on the layout, the
- * move between them too, in the direction that is asked.
+ * move between them too, in the direction that is asked. Where trains of the file stand on the plan, what they can do and who fouls
+ * whom; and where they are wanted elsewhere, the moves there.
  */
 export function routesAnswer(
   derived: Derived,
   from: string | null = null,
   to: string | null = null,
   length: number | null = null,
+  trains: TrainsAsked = { wanted: null, options: {}, lies: {} },
 ): RoutesAnswer {
   const { routes, cut, limit } = derived.routes();
   // A list that is cut may lack some of those asked for: they are listed anew, by themselves.
@@ -92,6 +95,8 @@ export function routesAnswer(
     },
     proving: provingAnswer(derived),
     ...(from === null || to === null || length === null ? {} : { moves: movesAnswer(derived, from, to, length) }),
+    ...(derived.trains.length === 0 ? {} : { trains: trainsAnswer(derived, trains.lies) }),
+    ...(trains.wanted === null ? {} : { standings: standingsAnswer(derived, trains.wanted, trains.options) }),
     cut: isCut,
     limit,
     count: String(count),

@@ -79,17 +79,32 @@ export const COMMANDS: readonly CommandRow[] = [
     more: [
       'A place goes by its id or its name. Routes are listed one way only: a route from east to west is that from west to east.',
       'With --length: the move from place to place that turns back least often. The train must be able to stand where it turns back and where it ends.',
+      'With --stand: the fewest moves, then the fewest throws of levers, that bring trains of the file where they are wanted; PLACE/PLACE says where its head is to point.',
     ],
     args: [FILE],
     options: [
       { flag: '--from', value: 'PLACE', says: 'only routes that begin or end here' },
       { flag: '--to', value: 'PLACE', says: 'only routes that end or begin here' },
       { flag: '--length', value: 'MM', says: 'of a train on the layout: move it from --from to --to' },
+      {
+        flag: '--stand',
+        value: 'T1=PLACE,...',
+        says: 'where trains of the file are wanted; those that are not named may end anywhere',
+      },
+      { flag: '--others-stay', value: null, says: 'trains that --stand does not name end where they stood' },
+      {
+        flag: '--in-order',
+        value: null,
+        says: 'trains wanted at one place stand as --stand names them, from left to right',
+      },
+      SET,
+      LIES,
       JSON_OPTION,
     ],
     examples: [
       'mimicwright routes yard.mimic.json --from West --to Siding',
       'mimicwright routes yard.mimic.json --from Siding --to Loop --length 600',
+      'mimicwright routes yard.mimic.json --stand T1=Loop,T2=Siding',
     ],
   },
   {

@@ -15,8 +15,9 @@ import { buildAnswer, checkAnswer, routesAnswer, solveAnswer, truthAnswer } from
 import type { CommandName } from './command-table.ts';
 import type { Io } from './io.ts';
 import { Refusal } from './refusal.ts';
-import { findPlace, listed, readFaults, readHistory, readSetting } from './settings.ts';
+import { findPlace, liesOf, listed, readFaults, readHistory, readSetting, readStand } from './settings.ts';
 import { buildText, checkText, counted, routesText, solveText, truthText } from './texts.ts';
+import type { TrainsAsked } from './train-answers.ts';
 
 /** One call of a command. */
 export interface Call {
@@ -75,8 +76,29 @@ async function routes(call: Call): Promise<number> {
   if (length !== null && (from === null || to === null))
     throw new Refusal('--length: name both places, with --from and --to.');
   const train = length === null ? null : trainLength(length);
-  print(call, routesAnswer(derived, from, to, train), (answer) => routesText(answer, from === null && to === null));
+  print(call, routesAnswer(derived, from, to, train, trainsAsked(call, derived)), (answer) =>
+    routesText(answer, from === null && to === null),
+  );
   return 0;
+}
+
+/** Where trains are wanted and how levers and points lie before. */
+function trainsAsked(call: Call, derived: Derived): TrainsAsked {
+  const stand = textOf(call, 'stand');
+  const idle = ['others-stay', 'in-order'].find((name) => stand === null && call.options.has(name));
+  if (idle !== undefined) throw new Refusal(`--${idle}: say where trains are wanted, with --stand.`);
+  const levers = readSetting(textOf(call, 'set'), derived);
+  const lies = readHistory(textOf(call, 'lies'), derived);
+  return {
+    wanted: stand === null ? null : readStand(stand, derived),
+    options: {
+      levers,
+      lies,
+      othersStay: call.options.has('others-stay'),
+      inOrder: call.options.has('in-order'),
+    },
+    lies: liesOf(derived, levers, lies),
+  };
 }
 
 /** The length of a train in mm as it was typed; a comma in it is a point. */

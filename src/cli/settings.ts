@@ -1,5 +1,6 @@
 import type { Derived, LeverPositions } from '../derive.ts';
 import type { Lie, Lies } from '../panel/index.ts';
+import type { WantedTrain } from '../routes/index.ts';
 import { type Fault, faultByCode, faultsOf, type Position } from '../wiring/index.ts';
 import { Refusal } from './refusal.ts';
 
@@ -14,7 +15,11 @@ export function listed(ids: readonly string[]): string {
 }
 
 /** "L1=reverse,L2=centre" as pairs; each name once. */
-function pairs(option: string, text: string): readonly (readonly [name: string, value: string])[] {
+function pairs(
+  option: string,
+  text: string,
+  form = 'ID=POSITION',
+): readonly (readonly [name: string, value: string])[] {
   const seen = new Set<string>();
   return text
     .split(',')
@@ -23,7 +28,7 @@ function pairs(option: string, text: string): readonly (readonly [name: string, 
     .map((item) => {
       const [name = '', value = '', ...rest] = item.split('=').map((side) => side.trim());
       if (name === '' || value === '' || rest.length > 0)
-        throw new Refusal(`${option}: "${item}" is not of the form ID=POSITION.`);
+        throw new Refusal(`${option}: "${item}" is not of the form ${form}.`);
       if (seen.has(name)) throw new Refusal(`${option}: ${name} is named twice.`);
       seen.add(name);
       return [name, value] as const;
@@ -119,4 +124,57 @@ export function findPlace(option: string, text: string, derived: Derived): strin
     );
   }
   return only.id;
+}
+
+/** Where trains are wanted, as `--stand` says: "T1=Yard 2,T2=Loop/West". A train goes by its id or its name, like a place. */
+export function readStand(text: string, derived: Derived): readonly WantedTrain[] {
+  const wanted = pairs('--stand', text, 'TRAIN=PLACE').map(([name, value]) => {
+    const train = findTrain(name, derived);
+    const cut = value.lastIndexOf('/');
+    // A name may have a stroke in it.
+    if (cut < 0 || isPlace(value, derived)) return { train, place: findPlace('--stand', value, derived) };
+    const [place, heads] = [value.slice(0, cut).trim(), value.slice(cut + 1).trim()];
+    return { train, place: findPlace('--stand', place, derived), heads: findPlace('--stand', heads, derived) };
+  });
+  if (wanted.length === 0) throw new Refusal('--stand: name a train and a place, as T1=Loop.');
+  const twice = wanted.find(({ train }, i) => wanted.findIndex((each) => each.train === train) < i);
+  if (twice !== undefined) throw new Refusal(`--stand: ${twice.train} is named twice.`);
+  return wanted;
+}
+
+const isPlace = (text: string, { plan }: Derived): boolean =>
+  plan.places.some(({ id, name }) => id === text || name?.toLowerCase() === text.toLowerCase());
+
+function findTrain(text: string, { trains }: Derived): string {
+  const byId = trains.find(({ id }) => id === text);
+  if (byId !== undefined) return byId.id;
+  const named = trains.filter(({ name }) => name?.toLowerCase() === text.toLowerCase());
+  const [only] = named;
+  if (only === undefined) {
+    throw new Refusal(
+      `--stand: no train ${text} stands on the plan; the trains are ${listed(trains.map(({ id }) => id))}.`,
+    );
+  }
+  if (named.length > 1) {
+    throw new Refusal(
+      `--stand: ${named.length} trains are named ${text}; say which by id: ${listed(named.map(({ id }) => id))}.`,
+    );
+  }
+  return only.id;
+}
+
+/** How points lie with levers so; those of a lever at centre, and those that no lever works, as `history` says, else normal. */
+export function liesOf(derived: Derived, levers: LeverPositions, history: Lies): Lies {
+  const lies = new Map<string, Lie>(derived.plan.points.map(({ id }) => [id, history[id] ?? 'normal']));
+  const worked = new Set<string>();
+  for (const { id, works } of derived.plan.levers) {
+    const position = levers[id] ?? 'normal';
+    for (const { point, whenNormal } of works) {
+      if (worked.has(point)) continue;
+      worked.add(point);
+      if (position === 'normal') lies.set(point, whenNormal);
+      else if (position === 'reverse') lies.set(point, whenNormal === 'normal' ? 'reverse' : 'normal');
+    }
+  }
+  return Object.fromEntries(lies);
 }

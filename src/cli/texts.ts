@@ -2,6 +2,7 @@
 import { formatAmps, formatMillimetres, formatSeconds, formatVolts } from '../units/index.ts';
 import type { BuildAnswer, CheckAnswer, RoutesAnswer, SolveAnswer, TruthAnswer } from './answer-schemas.ts';
 import { table } from './table.ts';
+import { standingsLines, trainsLines } from './train-texts.ts';
 
 /** Entries of a long list that are printed; --json has them all. */
 const MOST_ENTRIES = 50;
@@ -77,6 +78,8 @@ export function routesText(answer: RoutesAnswer, whole = true): string {
   if (rows.length > 0)
     lines.push(indented(table([['', 'from', 'to', 'levers', 'on the face', ''], ...rows], [0, 4])), '');
   if (answer.moves !== undefined) lines.push(...movesLines(answer.moves, named));
+  if (answer.standings !== undefined) lines.push(...standingsLines(answer.standings, answer.trains, named));
+  if (answer.trains !== undefined) lines.push(...trainsLines(answer.trains, named));
   lines.push(groupingText(answer.grouping), '');
   if (answer.conflicts.length > 0) {
     lines.push('Cannot stand together:');
