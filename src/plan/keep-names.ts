@@ -41,7 +41,7 @@ import { rounded } from './records-to-add.ts';
 import { sayNormal } from './say-normal.ts';
 import { mapStrips, type StripMap, type StripSpot } from './strip-map.ts';
 import { CLOSE_SPOTS, NUMBERING_STEP } from './tolerances.ts';
-import type { Place, Plan } from './types.ts';
+import type { Place, Plan, Span } from './types.ts';
 
 /**
  * The edit that does what `tx` does to the strips of a panel and keeps the names of the things on them; `tx` itself where it leaves the
@@ -304,13 +304,13 @@ function recordsAfter(panel: PanelFile, plan: Plan, after: PanelFile): RecordLis
       if (spot !== null) wanted.push({ place, spot });
     }
     const room = roomForRoads(map.after, is.ends, lineOf);
-    const roads: Place[] = [];
+    const roads: { readonly place: Place; readonly spot: StripSpot }[] = [];
     for (const { place, spot } of wanted) {
       const at = room.take(spot);
       const record = places.get(place.id);
       if (at === null || record === undefined) continue;
       places.keep(patched(record, { at }));
-      roads.push(place);
+      roads.push({ place, spot });
     }
     return { places, roads, room };
 
@@ -361,9 +361,16 @@ function recordsAfter(panel: PanelFile, plan: Plan, after: PanelFile): RecordLis
     const spans = new Map(settled.spans.map((span) => [span.id, span]));
     const before = new Map(plan.spans.map((span) => [span.id, span]));
     const now = new Map(settled.places.map((place) => [place.id, place]));
-    for (const place of roads) {
-      const [home, old] = [spans.get(place.span), before.get(place.span)];
-      if (home === undefined || old === undefined || now.get(place.id)?.span === place.span) continue;
+    for (const { place, spot: carried } of roads) {
+      const old = before.get(place.span);
+      const here = spans.get(now.get(place.id)?.span ?? '');
+      if (old === undefined || here === undefined || sameEnds(old, here)) continue;
+      // By what lies at its ends and by its tape: which of two between the same things is numbered first may have changed.
+      const home = settled.spans.find(
+        (span) =>
+          sameEnds(old, span) && span.stretches.some(({ strip }) => lineOf(strip) === lineOf(carried.strip)),
+      );
+      if (home === undefined) continue;
       const spot = stripAt(home, old.length === 0 ? 0 : (place.along / old.length) * home.length);
       const at = spot === null ? null : room.take(spot);
       const record = places.get(place.id);
@@ -407,6 +414,10 @@ function bridgesBefore(panel: PanelFile, plan: Plan) {
     left.delete(best);
     return [{ id: record.id, at: best.at, strips: best.strips }];
   });
+}
+
+function sameEnds(a: Span, b: Span): boolean {
+  return a.ends[0] === b.ends[0] && a.ends[1] === b.ends[1];
 }
 
 /** Does a point or crossing lie at this spot of a strip, or a free end? */
