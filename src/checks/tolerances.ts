@@ -1,4 +1,4 @@
-import type { Ampere, Millimetre, Volt, Watt } from '../units/index.ts';
+import type { Millimetre, Volt, Watt } from '../units/index.ts';
 
 /** A drive's range is judged at nominal volts with 5 % grace at either end: the file format's rule. */
 export const RANGE_GRACE = 0.05;
@@ -9,13 +9,8 @@ export const MANY_CORNERS = 500;
 /** Less than this past the edge of a range is what a good wire loses, and no news. */
 export const EDGE_SLACK: Volt = 0.05;
 
-/** A quick fuse holds this much of its rating for an hour or more (IEC 60127-2, from memory): a supply that limits below never blows it. */
-export const FUSE_HOLDS = 1.5;
-
-/** Ratings that a shop has: the R10 steps of IEC 60127, from memory. */
-export const STANDARD_FUSES: readonly Ampere[] = [
-  0.1, 0.125, 0.16, 0.2, 0.25, 0.315, 0.4, 0.5, 0.63, 0.8, 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8, 10,
-];
+/** Standard ratings, and what a quick fuse holds: the same that size them. */
+export { FUSE_HOLDS, FUSES as STANDARD_FUSES } from '../wiring/index.ts';
 
 /** Currents over a panel match within 2 to 1: common practice, no source. */
 export const EVEN_RATIO = 2;

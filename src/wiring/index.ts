@@ -1,12 +1,22 @@
 export { otherLie } from './drives.ts';
 export { couples, type Fault, faultByCode, faultsOf } from './faults.ts';
 export { layoutSide } from './layout-side.ts';
-export { heldVolts } from './limit.ts';
+export { drawAt, heldVolts, sharedVolts } from './limit.ts';
 export { lookOf } from './look.ts';
 export { type Corner, type NetlistOptions, NOMINAL, netlistOf, normalSign } from './netlist-of.ts';
 export { operate } from './operate.ts';
 export { type Positions, positionIn } from './positions.ts';
+export {
+  type Draw,
+  type FuseWants,
+  type SizedFuse,
+  type SizedSupply,
+  type SummedDraws,
+  sizeFuse,
+  sizeSupply,
+  sumDraws,
+} from './size-supply.ts';
 export { difference, type IslandReading, islandsOf, islandsWith, solveIsland } from './solve-island.ts';
-export { METER_BAND, METER_DIGITS, STALL_BAND } from './tolerances.ts';
+export { FUSE_HOLDS, FUSES, METER_BAND, METER_DIGITS, STALL_BAND } from './tolerances.ts';
 export type * from './types.ts';
 export { type WiringInput, wirePanel } from './wire-panel.ts';

@@ -2,7 +2,7 @@
 import type { LampGroup } from '../lamps/index.ts';
 import type { Supply } from '../panel/index.ts';
 import type { Ampere } from '../units/index.ts';
-import { FUSE_MARGIN, FUSES } from './tolerances.ts';
+import { type Draw, sizeFuse, sumDraws } from './size-supply.ts';
 import type { WiredDrive, WiredSupply } from './types.ts';
 
 /** Switching on is the worst: every drive that is not home moves at once, and lamps are lit. */
@@ -11,22 +11,19 @@ export function worstDraw(
   drives: readonly WiredDrive[],
   groups: readonly LampGroup[],
 ): { readonly worst: Ampere; readonly steady: Ampere } {
-  let worst = 0;
-  let steady = 0;
-  for (const drive of drives) {
-    const stalled = drive.ohms === null ? 0 : supply.volts / drive.ohms;
-    worst += Math.max(stalled, drive.part.runAmps ?? 0);
-    steady += stalled;
-  }
-  for (const group of groups) {
-    // The last figures of each sum are the amps of one lamp, one way and the other; the brighter way counts.
-    const lit = group.sum.filter((step) => step.unit === 'A').map((step) => step.value);
-    const strings = group.arrange === 'series' ? 1 : Math.max(group.normal.length, group.reverse.length);
-    const most = Math.max(0, ...lit) * strings;
-    worst += most;
-    steady += most;
-  }
-  return { worst, steady };
+  return sumDraws([
+    ...drives.map((drive): Draw => {
+      const resting = drive.ohms === null ? 0 : supply.volts / drive.ohms;
+      return { id: drive.id, moving: Math.max(resting, drive.part.runAmps ?? 0), resting };
+    }),
+    ...groups.map((group): Draw => {
+      // The last figures of each sum are the amps of one lamp, one way and the other; the brighter way counts.
+      const lit = group.sum.filter((step) => step.unit === 'A').map((step) => step.value);
+      const strings = group.arrange === 'series' ? 1 : Math.max(group.normal.length, group.reverse.length);
+      const most = Math.max(0, ...lit) * strings;
+      return { id: group.id, moving: most, resting: most };
+    }),
+  ]);
 }
 
 /** The fuse in the file, the smallest standard one with a margin above the worst draw, or none where the file says none. */
@@ -34,6 +31,6 @@ export function fuseOf(supply: Supply, worst: Ampere): WiredSupply['fuse'] {
   if (supply.fuse === null) return null;
   const id = `FU-${supply.id}`;
   if (supply.fuse !== 'computed') return { id, amps: supply.fuse.amps, act: supply.fuse.act, given: true };
-  const amps = FUSES.find((rating) => rating >= worst * FUSE_MARGIN) ?? FUSES[FUSES.length - 1] ?? worst;
+  const { amps } = sizeFuse({ worst, wire: null, limit: null });
   return { id, amps, act: 'quick', given: false };
 }

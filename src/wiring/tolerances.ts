@@ -1,4 +1,4 @@
-import type { Ampere, Ohm } from '../units/index.ts';
+import type { Ampere, Ohm, Volt } from '../units/index.ts';
 
 /** Bands that are not a part's own: the file format states them. */
 export const STALL_BAND = 0.2;
@@ -21,6 +21,15 @@ export const FUSES: readonly Ampere[] = [
 
 /** A fuse is sized a third above the worst draw so that it does not tire: common practice, no source. */
 export const FUSE_MARGIN = 1.35;
+
+/** A quick fuse holds this much of its rating for an hour or more (IEC 60127-2, from memory): a supply that limits below never blows it. */
+export const FUSE_HOLDS = 1.5;
+
+/** A supply is chosen a quarter above the worst draw, so that it runs at four fifths: common practice, no source. */
+export const SUPPLY_MARGIN = 1.25;
+
+/** Ratings of plug-in supplies on sale, A: common practice, no source. */
+export const SUPPLIES: readonly Ampere[] = [0.3, 0.5, 1, 1.5, 2, 3, 4, 5, 6, 8, 10];
 
 /** Wires inside the panel and closed contacts: the file format takes them as nothing. */
 export const NO_OHMS: Ohm = 0;
@@ -47,3 +56,9 @@ export const DRY_OHMS: Ohm = 100;
 export const LOW_SUPPLY = 0.8;
 export const HIGH_SUPPLY = 1.4;
 export const WRONG_VALUE = 10;
+
+/** Volts of a shared supply that the last turn of its search may move: Newton's error goes by the square, so what is left is next to none. */
+export const CLOSE_VOLTS: Volt = 1e-7;
+
+/** Turns after which the search for a shared supply's volts ends; Newton takes fewer than 10, halving alone 60. */
+export const SHARED_TURNS = 100;
