@@ -37,8 +37,8 @@ export const LOW_VOLTAGE_AC: Volt = 25;
 /** What an unregulated supply may give with nothing on it, as a share of its rating: 12 V that reads 16.5 V, common practice, no source. */
 export const OFF_LOAD_SHARE = 1.375;
 
-/** A tenth of the feed lost in a drive's wires is worth thicker wire: common practice, no source. */
-export const DROP_SHARE = 0.1;
+/** What share of the feed may be lost in a drive's wires: the same that sizes them. */
+export { DROP_SHARE } from '../loom/index.ts';
 
 /** Wires under the layout when no length is given, one way. */
 export const GUESSED_LENGTH: Millimetre = 3000;

@@ -14,3 +14,6 @@ export const PANEL_GAUGE: SquareMillimetre = 0.22;
 
 /** From the supply along the levers, the sum of all: 16/0.2. */
 export const CHAIN_GAUGE: SquareMillimetre = 0.5;
+
+/** A tenth of the feed lost in a drive's wires is worth thicker wire: common practice, no source. */
+export const DROP_SHARE = 0.1;
