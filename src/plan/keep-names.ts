@@ -367,8 +367,7 @@ function recordsAfter(panel: PanelFile, plan: Plan, after: PanelFile): RecordLis
       if (old === undefined || here === undefined || sameEnds(old, here)) continue;
       // By what lies at its ends and by its tape: which of two between the same things is numbered first may have changed.
       const home = settled.spans.find(
-        (span) =>
-          sameEnds(old, span) && span.stretches.some(({ strip }) => lineOf(strip) === lineOf(carried.strip)),
+        (span) => sameEnds(old, span) && span.stretches.some(({ strip }) => lineOf(strip) === lineOf(carried.strip)),
       );
       if (home === undefined) continue;
       const spot = stripAt(home, old.length === 0 ? 0 : (place.along / old.length) * home.length);
