@@ -1,6 +1,7 @@
 // Published values: each table in data/ names the source of every record; others have theirs beside the check.
 import { describe, expect, it } from 'vitest';
 import { forwardVolts, type LampPart, lampLaw, resolveCatalogue, THERMAL_VOLTAGE } from '../../src/parts/index.ts';
+import { awgArea } from '../../src/units/index.ts';
 import { readCsv } from './read-csv.ts';
 
 const catalogue = resolveCatalogue(undefined);
@@ -130,6 +131,24 @@ describe('wire', () => {
       (each) => each.get('stranding') === stranding && each.get('quantity') === 'usual current rating',
     );
     expect(catalogue.all('wire').find((each) => each.gauge === gauge)?.amps).toBe(row?.number('value'));
+  });
+});
+
+describe('wire against the tables of free air', () => {
+  it.each([
+    [20, 9],
+    [18, 13],
+    [16, 18],
+    [14, 25],
+  ])('no wire as thin as AWG %i is promised more than the %i A of its 60 C column', (awg, amps) => {
+    // The table stands in 03b; starred values there are its author's estimates.
+    const row = readCsv('03b-awg-checks.csv').find((each) =>
+      each.get('quantity').startsWith(`free-air ampacity AWG ${awg}`),
+    );
+    expect(Number.parseInt(row?.get('value') ?? '', 10)).toBe(amps);
+    const thinner = catalogue.all('wire').filter((wire) => wire.gauge <= awgArea(awg) * 1.05);
+    expect(thinner.length).toBeGreaterThan(0);
+    for (const wire of thinner) expect(wire.amps).toBeLessThanOrEqual(amps);
   });
 });
 

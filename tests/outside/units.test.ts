@@ -180,6 +180,32 @@ describe('equipment wire', () => {
     expect(pairs.length).toBeGreaterThanOrEqual(2);
     for (const [gauge, ohms] of pairs) expect(class5Maximum(gauge)?.plain).toBe(ohms);
   });
+  it('has the published resistance of each usual stranding, from its strands', () => {
+    const rows = readCsv('05-equipment-wire.csv');
+    const said = rows.filter((row) => row.get('quantity').startsWith('resistance at 20 C'));
+    expect(said).toHaveLength(4);
+    for (const row of said) {
+      const [strands = Number.NaN, diameter = Number.NaN] = row.get('stranding').split('/').map(Number);
+      const area = (strands * Math.PI * diameter ** 2) / 4;
+      const printed = rows.find(
+        (each) => each.get('stranding') === row.get('stranding') && each.get('quantity') === 'metal area',
+      );
+      expect(area).toBeCloseTo(printed?.number('value') ?? Number.NaN, 4);
+      expect(Math.abs(wireOhms(MM_PER_KM, area) - row.number('value'))).toBeLessThan(0.1);
+    }
+  });
+  it('gives no stranding more metal than its name by a fiftieth, nor less by a ninth', () => {
+    const named = readCsv('05-equipment-wire.csv').filter(
+      (row) => row.get('quantity').startsWith('nominal area') && /^\d+[/x][\d.]+$/.test(row.get('stranding')),
+    );
+    expect(named.length).toBeGreaterThanOrEqual(7);
+    for (const row of named) {
+      const [strands = Number.NaN, diameter = Number.NaN] = row.get('stranding').split(/[/x]/).map(Number);
+      const share = (strands * Math.PI * diameter ** 2) / 4 / row.number('value');
+      expect(share, row.get('stranding')).toBeGreaterThan(1 - 1 / 9);
+      expect(share, row.get('stranding')).toBeLessThan(1.02);
+    }
+  });
 });
 
 describe('colours of wires, IEC 60757', () => {
