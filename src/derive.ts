@@ -184,6 +184,7 @@ export function derive(panel: PanelFile): Derived {
       wiring,
       loom,
       face,
+      track: track(),
       truth: truth(),
       readings,
       circuitProblems: readings.flatMap((reading) => reading.problems),

@@ -34,6 +34,10 @@ const into = (values: Values, key: string): string => `${formatNumber(-number(va
 const degrees = (values: Values, key: string): string =>
   `${formatNumber(number(values, key), 1).replace(/\.0$/, '')} degrees`;
 const word = (values: Values, key: string): string => String(values[key] ?? '');
+const stretch = (values: Values): string =>
+  word(values, 'begins') === word(values, 'ends')
+    ? `the loop at ${word(values, 'begins')}`
+    : `the track from ${word(values, 'begins')} to ${word(values, 'ends')}`;
 
 export const CODES = {
   // ---- the file
@@ -182,11 +186,6 @@ export const CODES = {
     why: 'A three-way point has no way for both halves reverse: the blades of one bar those of the other.',
     say: (ids, v) =>
       `${list(ids)} are one three-way point, and ${word(v, 'levers')} ${word(v, 'can')} both reverse, which no way asks`,
-  },
-  'reversing-section': {
-    severity: 'hint',
-    why: 'Where a train can come back turned round, left rail meets right: gaps and a feed that changes over are wanted.',
-    say: (ids) => `track beyond ${ids[0]} brings a train back turned round: there left rail meets right`,
   },
   // ---- routes
   'route-not-settable': {
@@ -487,6 +486,59 @@ export const CODES = {
     severity: 'wrong',
     why: 'A frog carries the booster\u2019s current: its feed stays under the layout, never through the panel\u2019s connector.',
     say: (ids) => `pin ${ids[0]} is given to frog ${ids[1]}: its feed stays under the layout`,
+  },
+  // ---- the track
+  'reversing-section': {
+    severity: 'hint',
+    why: 'Where a train can come back turned round, left rail meets right: gaps and a feed that changes over are wanted.',
+    say: (ids, v) =>
+      `track beyond ${ids[0]} brings a train back turned round: there left rail meets right, and ${stretch(v)} can be the reversing section`,
+  },
+  'reversing-section-uncut': {
+    severity: 'danger',
+    why: 'Where left rail meets right without a gap in both rails at both ends, the two bus wires are joined: a short.',
+    say: (ids, v) =>
+      `track beyond ${ids[0]} brings a train back turned round, and the gaps of the file do not cut it off: ${stretch(v)} wants one in both rails at each end`,
+  },
+  'reversing-section-short': {
+    severity: 'caution',
+    why: 'A train longer than the reversing section stands over both ends at once, and joins what is apart there.',
+    say: (ids, v) =>
+      `the reversing section beyond ${ids[0]} is ${mm(v, 'length')} long, and ${word(v, 'train')} is ${mm(v, 'needs')}`,
+  },
+  'rails-short': {
+    severity: 'danger',
+    why: 'A rail on both bus wires is a short: all the amps of the booster go through one frog and its thin wires.',
+    say: (ids, v) =>
+      `${ids.length > 0 ? `${list(ids)} put${ids.length > 1 ? '' : 's'}` : 'something puts'} a rail on both bus wires ${word(v, 'when')}`,
+  },
+  'leg-dead': {
+    severity: 'wrong',
+    why: 'A train stops where no feed reaches both rails, though the point is set for it.',
+    say: (ids, v) => `no power on the ${word(v, 'lie')} leg of ${ids[0]}, even with the point set for it`,
+  },
+  'track-spot-off': {
+    severity: 'wrong',
+    why: 'A feed or a gap that lies on no track does nothing.',
+    say: (_ids, v) =>
+      `${word(v, 'what')} ${number(v, 'number')} of the track lies on no strip: none is within ${mm(v, 'reach')} of it`,
+  },
+  'short-not-seen': {
+    severity: 'danger',
+    why: 'A short that the booster does not see puts all its amps into one wire or joint until something melts.',
+    say: (ids, v) =>
+      `a coin across the rails at the far end draws ${A(v, 'amps')} at most, and ${ids[0]} wants ${A(v, 'needs')} to trip for sure`,
+  },
+  'bus-drop-large': {
+    severity: 'caution',
+    why: 'Trains slow down, and decoders drop out, where too many volts are lost on the way.',
+    say: (ids, v) =>
+      `the bus of ${ids[0]} loses ${V(v, 'drop')} of ${V(v, 'volts')} at ${A(v, 'amps')}; ${V(v, 'most')} is usual at most`,
+  },
+  'bus-wire-thin': {
+    severity: 'danger',
+    why: 'A bus thinner than what the booster gives before it trips gets hot in every short that is not quite one.',
+    say: (ids, v) => `the bus is made for ${A(v, 'most')}, and ${ids[0]} gives ${A(v, 'amps')} before it trips`,
   },
   // ---- supplies
   'feed-not-built': {

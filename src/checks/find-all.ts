@@ -14,6 +14,7 @@ import type { RawFinding } from './raw.ts';
 import { checkRoutes } from './routes.ts';
 import { checkSupplies } from './supplies.ts';
 import { checkSwitches } from './switches.ts';
+import { checkTrack } from './track.ts';
 import { checkTruth } from './truth.ts';
 import type { CheckInput, Finding, Severity } from './types.ts';
 
@@ -27,6 +28,7 @@ const SUBJECTS = [
   checkTruth,
   checkDrives,
   checkFrogs,
+  checkTrack,
   checkSupplies,
   checkConnectors,
   checkCircuits,

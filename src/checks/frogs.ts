@@ -11,12 +11,16 @@ const CONTACT = /^(.+)\.c(\d+)$/;
 /** What the record of a drive says of a contact that feeds a frog: "frog:F1". */
 const FROG = 'frog:';
 
-export function checkFrogs({ panel, plan, wiring, catalogue }: CheckInput): readonly RawFinding[] {
+export function checkFrogs({ panel, plan, wiring, catalogue, track }: CheckInput): readonly RawFinding[] {
   const found: RawFinding[] = [];
   const driveOf = new Map(wiring.drives.map((drive) => [drive.id, drive]));
   const ofPoint = new Map(wiring.drives.flatMap((drive) => drive.points.map((point) => [point, drive] as const)));
   const atPoint = new Map(plan.points.map((point) => [point.id, point.at]));
   const frogs = panel.frogs ?? [];
+  /** By an end of a slip, the end whose lie tells its frog. */
+  const toldBy = new Map(
+    track.frogs.flatMap((frog) => (frog.what === 'slip-end' && frog.toldBy !== null ? [[frog.of, frog.toldBy]] : [])),
+  );
 
   /** What each contact feeds: "frog:F1", or what the drive's record says. */
   const uses = new Map<string, Set<string>>();
@@ -43,8 +47,8 @@ export function checkFrogs({ panel, plan, wiring, catalogue }: CheckInput): read
       const values = { contact: frog.from ?? '', drive: drive.id, has, needs: Number(number) };
       found.push(raw('frog-contact-missing', [frog.id], at, values, relieve(frog.id, drive)));
     }
-    const other = otherEnd(frog.of);
-    if (other !== null && drive.points.includes(frog.of) && !drive.points.includes(other)) {
+    const other = toldBy.get(frog.of);
+    if (other !== undefined && drive.points.includes(frog.of) && !drive.points.includes(other)) {
       const values = { of: frog.of, from: frog.from ?? '', other };
       found.push(raw('frog-own-end', [frog.id], at, values, feedFrom(frog.id, ofPoint.get(other))));
     }
@@ -85,13 +89,6 @@ export function checkFrogs({ panel, plan, wiring, catalogue }: CheckInput): read
         mend('frog-module', `${text} made for ${formatAmps(trip)}`, edit.done('frog.kind')),
       ]);
     });
-  }
-
-  /** The other end of a slip, or null where the point is none. */
-  function otherEnd(id: string): string | null {
-    if (plan.points.find((point) => point.id === id)?.of !== 'slip') return null;
-    const passage = plan.passages.find((each) => each.crossing !== null && each.asks[id] !== undefined);
-    return Object.keys(passage?.asks ?? {}).find((other) => other !== id) ?? null;
   }
 
   /** The first contact of a drive that feeds nothing yet. */

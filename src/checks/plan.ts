@@ -5,7 +5,6 @@ import type { Spot } from '../units/index.ts';
 import { addLever, leaveTo, liftRecord, mend } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
 import { MANY_CORNERS } from './tolerances.ts';
-import { turnedRound } from './turned-round.ts';
 import type { CheckInput, Mend } from './types.ts';
 
 export function checkPlan(input: CheckInput): readonly RawFinding[] {
@@ -15,7 +14,6 @@ export function checkPlan(input: CheckInput): readonly RawFinding[] {
     ...crossingThemselves(input),
     ...manyCorners(input),
     ...threeWays(input),
-    ...turnedRound(input.plan).map(({ feature, at }) => raw('reversing-section', [feature], at)),
   ];
 }
 

@@ -7,6 +7,7 @@ import type { PanelFile, Transaction } from '../panel/index.ts';
 import type { Catalogue } from '../parts/index.ts';
 import type { Plan } from '../plan/index.ts';
 import type { RouteList } from '../routes/index.ts';
+import type { TrackFeed } from '../track/index.ts';
 import type { HealthyTruth } from '../truth/index.ts';
 import type { Spot } from '../units/index.ts';
 import type { Reading, Wiring } from '../wiring/index.ts';
@@ -50,6 +51,7 @@ export interface CheckInput {
   readonly wiring: Wiring;
   readonly loom: Loom;
   readonly face: Face;
+  readonly track: TrackFeed;
   readonly truth: HealthyTruth;
   /** One reading a lever position: every lever normal, every lever reverse, every lever at its centre where it has one. */
   readonly readings: readonly Reading[];

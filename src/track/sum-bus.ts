@@ -104,7 +104,8 @@ export function sumBus(input: BusInput, wireAmps: Ampere | null): BusSum {
     });
   // What is known may be too much already, whatever the rest is.
   const known = (bus ?? 0) + (droppers ?? 0);
-  const fails = volts !== undefined && neededAmps !== null && known > 0 && volts / known < neededAmps;
+  const most = volts === undefined || known === 0 ? null : volts / known;
+  const fails = most !== null && neededAmps !== null && most < neededAmps;
   return {
     booster,
     steps,
@@ -112,7 +113,7 @@ export function sumBus(input: BusInput, wireAmps: Ampere | null): BusSum {
     amps,
     drop,
     dropShare: drop === null || volts === undefined ? null : drop / volts,
-    shortAmps,
+    shortAmps: fails ? most : shortAmps,
     neededAmps,
     verdict: fails ? 'does-not-trip' : shortAmps === null || neededAmps === null ? 'not-asked-for' : 'trips',
     wireAmps,

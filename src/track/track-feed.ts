@@ -7,7 +7,7 @@ import type { Catalogue } from '../parts/index.ts';
 import type { Plan, Span } from '../plan/index.ts';
 import type { RouteList } from '../routes/index.ts';
 import type { Wiring } from '../wiring/index.ts';
-import { type Body, readBodies } from './bodies.ts';
+import { type Body, other, readBodies } from './bodies.ts';
 import { type BothCuts, everyLoopIsCut, findSections } from './find-sections.ts';
 import { listFrogs } from './list-frogs.ts';
 import { listLegs, listShorts } from './list-legs.ts';
@@ -15,7 +15,7 @@ import { nameWires } from './name-wires.ts';
 import { fedSpot, listDroppers, planFeeds } from './plan-droppers.ts';
 import { neededCuts, possibleCuts, type WantedCut } from './plan-gaps.ts';
 import { type Cut, railNetwork } from './rail-network.ts';
-import { type FoundSpots, readSpots, spotAlong } from './read-spots.ts';
+import { type FoundSpots, isBackwards, readSpots, spotAlong } from './read-spots.ts';
 import { sumBuses } from './sum-bus.ts';
 import type { OtherGap, ReversingSection, SectionEnd, TrackFeed, TrackGap, TrackQuestion } from './types.ts';
 
@@ -32,7 +32,8 @@ export function trackFeed({ panel, catalogue, plan, wiring, routes }: TrackInput
   const bodies = readBodies(plan);
   const spots = readSpots(panel, plan);
   const saysGaps = panel.track?.gaps !== undefined;
-  const saysFeeds = panel.track?.feeds !== undefined;
+  // A list without feeds says as little as none: no track is built that nothing feeds.
+  const saysFeeds = (panel.track?.feeds?.length ?? 0) > 0;
   const train = longestTrain(panel);
 
   const bothCuts = cutsThroughBoth(spots);
@@ -192,6 +193,7 @@ function listGaps(plan: Plan, cuts: readonly WantedCut[], saysGaps: boolean): re
         along: first.along,
         at: spotAlong(span, first.along),
         rail: group.length > 1 ? 'both' : first.rail,
+        stripRail: group.length > 1 ? 'both' : isBackwards(span, first.along) ? other(first.rail) : first.rail,
         for: [...new Set(group.flatMap(({ frogs, section }) => (section === null ? frogs : [...frogs, section])))],
         onlyIfLive: group.every(({ onlyIfLive }) => onlyIfLive),
         state: first.by !== null ? 'there' : saysGaps ? 'missing' : 'to-cut',

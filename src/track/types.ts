@@ -119,6 +119,8 @@ export interface TrackGap {
   readonly at: Spot;
   /** Seen from the span's end 0 to its end 1. */
   readonly rail: Rail | 'both';
+  /** The same as a file says it: seen along the strip there, from its first corner to its last. */
+  readonly stripRail: Rail | 'both';
   /** What it is for: frogs and reversing sections by id. */
   readonly for: readonly string[];
   /** Every frog that it is for is of a kind that the file does not say: it is wanted only if that one is live. */
@@ -208,7 +210,10 @@ export interface BusSum {
   readonly drop: Volt | null;
   /** Share of the booster's volts; null where those are not said. */
   readonly dropShare: number | null;
-  /** Through a coin across the rails at the far end; what limits the booster itself is not counted. */
+  /**
+   * Through a coin across the rails at the far end; what limits the booster itself is not counted. Where what is known is too much
+   * already it is the most that there can be.
+   */
   readonly shortAmps: Ampere | null;
   /** `tripAmps` with the margin: what the short must reach to be seen. */
   readonly neededAmps: Ampere | null;
@@ -238,7 +243,7 @@ export interface TrackFeed {
   /** Feeds of the file that lie on no span, counted from 0. */
   readonly lostFeeds: readonly number[];
   readonly legs: readonly LegFeed[];
-  /** With the feeds, gaps and frogs that stand in the file; empty where the file lists no gaps or no feeds. */
+  /** With the feeds, gaps and frogs that stand in the file; empty where it has no feeds, or says nothing of gaps. */
   readonly shorts: readonly TrackShort[];
   /** One a booster, in the order of the file; one without where there is none. */
   readonly buses: readonly BusSum[];

@@ -187,13 +187,6 @@ export const PLAN_CASES: readonly Case[] = [
     values: { levers: 'L1 and L2' },
   },
   {
-    code: 'reversing-section',
-    severity: 'hint',
-    ids: ['P1'],
-    at: [100, 60],
-    note: 'out by one leg, back by the other',
-  },
-  {
     code: 'route-not-settable',
     severity: 'caution',
     ids: ['L1'],

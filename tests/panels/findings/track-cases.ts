@@ -1,0 +1,76 @@
+import type { Case } from './case.ts';
+
+/** The track's feed. Copper of 1 mm2 has 0.017241 ohm a metre; droppers of 2 x 0.3 m of 0.5 mm2 have 0.0207 ohm. */
+export const TRACK_CASES: readonly Case[] = [
+  {
+    code: 'reversing-section',
+    severity: 'hint',
+    ids: ['P1'],
+    at: [100, 60],
+    note: 'out by one leg, back by the other',
+  },
+  {
+    code: 'reversing-section-uncut',
+    severity: 'danger',
+    ids: ['P1'],
+    at: [100, 60],
+    note: 'the file lists a gap, and none in the loop',
+    values: { begins: 'P1', ends: 'P1' },
+  },
+  {
+    code: 'reversing-section-short',
+    severity: 'caution',
+    ids: ['P1'],
+    at: [100, 60],
+    note: '1400 mm do not hold 1500 mm',
+    values: { length: [1400, 0], needs: [1500, 0], train: 'Goods' },
+  },
+  {
+    code: 'rails-short',
+    severity: 'danger',
+    ids: ['F1'],
+    at: [100, 60],
+    note: 'with P1 normal the frog has the polarity of the straight way, and the rail of the siding beyond is fed as the siding wants',
+    values: { when: 'when P1 lies normal' },
+  },
+  {
+    code: 'leg-dead',
+    severity: 'wrong',
+    ids: ['P1'],
+    at: [100, 60],
+    note: 'both rails of the siding are cut, and the feeds are on the line',
+    values: { lie: 'reverse' },
+  },
+  {
+    code: 'track-spot-off',
+    severity: 'wrong',
+    ids: [],
+    at: [20, 73],
+    note: 'half of 5 and 10 are 12.5 mm',
+    values: { what: 'feed', number: [1, 0], reach: [10, 0] },
+  },
+  {
+    code: 'short-not-seen',
+    severity: 'danger',
+    ids: ['Z1'],
+    at: null,
+    note: '2 x 35 x 0.017241 + 0.0207 = 1.2276 ohm; 12 / 1.2276 = 9.775 A, and twice the trip is 10 A (common practice, no source)',
+    values: { amps: [9.775, 0.001], needs: [10, 0] },
+  },
+  {
+    code: 'bus-drop-large',
+    severity: 'caution',
+    ids: ['Z1'],
+    at: null,
+    note: '2 x 12 x 0.017241 / 0.75 + 0.0207 = 0.5724 ohm; at 3 A 1.717 V, and a tenth of 15 V is 1.5 (common practice, no source)',
+    values: { drop: [1.717, 0.001], volts: [15, 1e-9], most: [1.5, 1e-9], amps: [3, 0] },
+  },
+  {
+    code: 'bus-wire-thin',
+    severity: 'danger',
+    ids: ['Z1'],
+    at: null,
+    note: '24/0.2 is made for 4.5 A (electronicsclub.info, cables)',
+    values: { most: [4.5, 0], amps: [5, 0] },
+  },
+];
