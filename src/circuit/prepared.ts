@@ -221,6 +221,26 @@ export class Prepared {
     return apart + (instance.offset[p] as number) - (instance.offset[q] as number);
   }
 
+  /** Amps that flow into the network by a port (1 or more) as it was last solved. */
+  portAmps(port: number): Ampere {
+    if (this.general !== null) return -(this.general.amps.get(this.portId(port)) ?? Number.NaN);
+    if (this.instance === null) throw new RangeError('not solved yet');
+    return this.instance.portAmps(port);
+  }
+
+  /** Siemens of the network between a port (1 or more) and the first, all others held, as it was last solved; NaN where not known. */
+  portSiemens(port: number): number {
+    if (this.general !== null || this.instance === null) return Number.NaN;
+    const { topology, g } = this.instance;
+    let sum = g[topology.portCluster[port] as number] as number;
+    for (const at of topology.portPlace[port] ?? []) if (at >= 0) sum += g[at] as number;
+    return sum;
+  }
+
+  private portId(port: number): string {
+    return `port ${this.nodes[this.ports[port] ?? -1] ?? ''}`;
+  }
+
   /** The whole answer by names, as `solveDc` gives it. Not for a network with ports. */
   point(): OperatingPoint {
     if (this.general !== null) return this.general;
@@ -314,7 +334,7 @@ export class Prepared {
       const [a, b] = [this.nodes[this.ports[k] ?? -1], this.nodes[this.ports[0] ?? -1]];
       return k === 0 || a === undefined || b === undefined
         ? []
-        : [{ id: `port ${a}`, kind: 'source', a, b, volts, ohms: 0 }];
+        : [{ id: this.portId(k), kind: 'source', a, b, volts, ohms: 0 }];
     });
     this.general = solveDc({ ...now, elements: [...now.elements, ...sources] });
     this.steps = this.general.iterations;

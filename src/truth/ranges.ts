@@ -11,11 +11,13 @@
 import { solveDc } from '../circuit/index.ts';
 import {
   type Corner,
+  drawAt,
   heldVolts,
   islandsOf,
   NOMINAL,
   netlistOf,
   type Position,
+  sharedVolts,
   solveIsland,
   type Wiring,
 } from '../wiring/index.ts';
@@ -138,6 +140,9 @@ function extremesOf(
   }
 
   function voltsOf(setting: Setting, corner: Corner): number {
+    const each = wiring.supplies.find(({ id }) => id === supply);
+    const quick = each === undefined ? null : sharedVolts(wiring, each, setting, corner);
+    if (quick !== null) return quick;
     const held = heldVolts(wiring, setting, corner);
     const { volts } = solveDc(netlistOf(wiring, setting, { circuits, corner, held }));
     return (volts.get(`${supply}.p`) ?? 0) - (volts.get(`${supply}.m`) ?? 0);
@@ -145,6 +150,8 @@ function extremesOf(
 
   /** What one lever draws at so many volts. */
   function drawOf(lever: string, position: Position, volts: number, corner: Corner): number {
+    const quick = drawAt(wiring, lever, position, volts, corner);
+    if (quick !== null) return quick;
     const network = netlistOf(wiring, { [lever]: position }, { circuits: new Set([lever]), corner });
     const elements = network.elements.map((each) => (each.kind === 'source' ? { ...each, volts, ohms: 0 } : each));
     return -(solveDc({ ...network, elements }).amps.get(supply) ?? 0);

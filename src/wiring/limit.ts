@@ -5,7 +5,9 @@
  */
 import { solveDc } from '../circuit/index.ts';
 import type { Ampere, Volt } from '../units/index.ts';
+import { partsOf } from './circuit-parts.ts';
 import { type Fault, isOff, touches } from './faults.ts';
+import { leverLoads } from './lever-loads.ts';
 import { type Corner, NOMINAL, netlistOf, openVolts } from './netlist-of.ts';
 import { HELD_KEPT, LIMIT_CLOSENESS, LIMIT_FEW, LIMIT_STEPS } from './tolerances.ts';
 import type { Position, WiredSupply, Wiring } from './types.ts';
@@ -27,7 +29,10 @@ export function mayLimit(wiring: Wiring, supply: WiredSupply): boolean {
     for (const circuit of wiring.circuits) {
       if (circuit.supply !== supply.id) continue;
       const alone = new Set([circuit.id]);
+      const loads = leverLoads(wiring);
       const draws = circuit.positions.map((position) => {
+        if (loads.fits(supply, HEAVIEST))
+          return loads.ampsAlone(supply, loads.at(circuit.id, position, HEAVIEST), openVolts(supply, HEAVIEST));
         const network = netlistOf(wiring, { [circuit.id]: position }, { circuits: alone, corner: HEAVIEST });
         return -(solveDc(network).amps.get(supply.id) ?? 0);
       });
@@ -83,17 +88,22 @@ function heldAt(
   HELD.set(wiring, known);
   const before = known.get(key);
   if (before !== undefined) return before;
+  const full = openVolts(supply, corner);
+  const loads = leverLoads(wiring);
+  if (faults.length === 0 && loads.fits(supply, corner)) return keep(loads.heldVolts(supply, levers, corner, full));
   const circuits = new Set(supply.circuits);
   const drawn = (volts: Volt): Ampere => {
     const network = netlistOf(wiring, levers, { circuits, corner, held: new Map([[supply.id, volts]]), faults });
     return -(solveDc(network).amps.get(supply.id) ?? 0);
   };
-  const full = openVolts(supply, corner);
   const most = drawn(full);
-  const volts = most <= supply.amps ? null : supply.limit === 'constant' ? voltsFor(supply.amps, drawn, full, most) : 0;
-  if (known.size >= HELD_KEPT) known.clear();
-  known.set(key, volts);
-  return volts;
+  return keep(most <= supply.amps ? null : supply.limit === 'constant' ? voltsFor(supply.amps, drawn, full, most) : 0);
+
+  function keep(volts: Volt | null): Volt | null {
+    if (known.size >= HELD_KEPT) known.clear();
+    known.set(key, volts);
+    return volts;
+  }
 }
 
 /** The volts between 0 and `full` at which just `amps` are drawn. */
@@ -117,4 +127,25 @@ function voltsFor(amps: Ampere, drawn: (volts: Volt) => Ampere, full: Volt, most
     }
   }
   return (low + high) / 2;
+}
+
+/** Volts at the terminals of a supply whose levers lie so, its limit heeded; null where its levers cannot be taken one by one. */
+export function sharedVolts(
+  wiring: Wiring,
+  supply: WiredSupply,
+  levers: Readonly<Record<string, Position>>,
+  corner: Corner,
+): Volt | null {
+  const loads = leverLoads(wiring);
+  if (!loads.fits(supply, corner)) return null;
+  const held = heldVolts(wiring, levers, corner).get(supply.id);
+  return loads.voltsOf(supply, levers, corner, held ?? openVolts(supply, corner));
+}
+
+/** Amps that one lever draws at so many volts; null where it cannot be taken alone. */
+export function drawAt(wiring: Wiring, lever: string, position: Position, volts: Volt, corner: Corner): Ampere | null {
+  const loads = leverLoads(wiring);
+  const supply = partsOf(wiring).circuits.get(lever)?.supply;
+  if (supply === undefined || !loads.fits(supply, corner)) return null;
+  return loads.amps(loads.at(lever, position, corner), volts);
 }

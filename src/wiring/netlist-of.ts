@@ -46,6 +46,8 @@ export interface NetlistOptions {
   readonly held?: ReadonlyMap<string, Volt>;
   /** What is broken; nothing unless said. */
   readonly faults?: readonly Fault[];
+  /** Leave supplies and their chains out: the levers alone. */
+  readonly bare?: boolean;
 }
 
 const SIGN: Readonly<Record<Edge, number>> = { low: -1, nominal: 0, high: 1 };
@@ -60,7 +62,7 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
       : [...options.circuits].flatMap((id) => parts.circuits.get(id) ?? []).sort((a, b) => a.place - b.place);
   const elements: CircuitElement[] = [];
   const supplies = wiring.supplies.filter((supply) => wanted.some((circuit) => circuit.supply === supply));
-  for (const supply of supplies) addSupply(supply);
+  if (options.bare !== true) for (const supply of supplies) addSupply(supply);
   for (const circuit of wanted) addCircuit(circuit);
   const broken = options.faults ?? [];
   const shown = broken.length === 0 ? elements : withFaults(elements, wiring, levers, broken);

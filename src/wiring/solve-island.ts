@@ -5,9 +5,10 @@
 import { type Node, type OperatingPoint, solveDc } from '../circuit/index.ts';
 import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
 import { couples, type Fault, touches } from './faults.ts';
+import { leverLoads } from './lever-loads.ts';
 import { heldVolts, mayLimit } from './limit.ts';
 import { lookOf } from './look.ts';
-import { type Corner, NOMINAL, netlistOf } from './netlist-of.ts';
+import { type Corner, NOMINAL, netlistOf, openVolts } from './netlist-of.ts';
 import { type Positions, positionIn } from './positions.ts';
 import { LEAST_AMPS } from './tolerances.ts';
 import type { LampReading, WiredLamp, WiredSupply, Wiring } from './types.ts';
@@ -17,6 +18,9 @@ export interface IslandReading {
   /** Of the levers that are judged. */
   readonly lamps: readonly LampReading[];
 }
+
+/** Most reverse volts: high volts, and lit lamps at their greatest forward volts. */
+const REVERSED: Corner = { ...NOMINAL, supply: 'high', lamps: 'low', draw: 'low' };
 
 const ISLANDS = new WeakMap<Wiring, readonly (readonly string[])[]>();
 
@@ -88,6 +92,12 @@ function solveState(
   judged: readonly string[],
   faults: readonly Fault[],
 ): IslandReading {
+  const supply = partsOf(wiring).circuits.get(island[0] ?? '')?.supply;
+  if (faults.length === 0 && island.length > 1 && supply !== undefined) {
+    const loads = leverLoads(wiring);
+    if (supply.circuits.length === island.length && loads.fits(supply, NOMINAL))
+      return solveShared(wiring, supply, levers, judged);
+  }
   const circuits = new Set(island);
   const solveAt = (corner: Corner, near: ReadonlySet<string> = circuits): OperatingPoint =>
     solveDc(
@@ -113,8 +123,7 @@ function solveState(
     solved.set(key, point);
     return point;
   };
-  // Most reverse volts: high volts, and lit lamps at their greatest forward volts.
-  const reverse = solveAt({ ...NOMINAL, supply: 'high', lamps: 'low', draw: 'low' });
+  const reverse = solveAt(REVERSED);
 
   const broken = new Set(faults.map(({ code }) => code));
   const lamps = judged.flatMap((lever) => {
@@ -136,6 +145,58 @@ function solveState(
   return { nominal, lamps };
 }
 
+/** The levers of one supply, each as a load at the volts that all leave of it; the whole network only where someone asks for it. */
+function solveShared(wiring: Wiring, supply: WiredSupply, levers: Positions, judged: readonly string[]): IslandReading {
+  const parts = partsOf(wiring);
+  const loads = leverLoads(wiring);
+  const held = (corner: Corner) => heldVolts(wiring, levers, corner).get(supply.id);
+  /** A judged lever at a corner, solved. */
+  const at = (lever: string, corner: Corner) => {
+    const load = loads.at(lever, positionIn(levers, lever), corner);
+    const volts = loads.voltsOf(supply, levers, corner, held(corner) ?? openVolts(supply, corner));
+    load.network.solve({ ports: [0, volts] });
+    return { load, volts };
+  };
+  const lamps = judged.flatMap((lever) => {
+    const circuit = parts.circuits.get(lever);
+    if (circuit === undefined) return [];
+    const numbers = loads.numbersOf(lever);
+    const ampsAt = (lamp: WiredLamp, corner: Corner) =>
+      conducted(at(lever, corner).load.network.amps(numbers.get(lamp.id) ?? -1));
+    const most = at(lever, REVERSED);
+    const reverse = loads.pointAt(lever, positionIn(levers, lever), REVERSED, most.volts);
+    return circuit.lamps.map((lamp): LampReading => {
+      const apart = lamp.series === null && (parts.sideBySide.get(sideOf(lamp)) ?? 0) > 1;
+      const worst = (edge: 'low' | 'high'): Corner => ({
+        supply: edge,
+        dimmed: edge === 'low' ? circuit.dimmed : 1,
+        lamps: edge,
+        draw: edge === 'low' ? 'high' : 'low',
+        group: lamp.group,
+        lamp: apart ? lamp.id : null,
+      });
+      const amps = ampsAt(lamp, NOMINAL);
+      return {
+        id: lamp.id,
+        amps,
+        low: Math.min(amps, ampsAt(lamp, worst('low'))),
+        high: Math.max(amps, ampsAt(lamp, worst('high'))),
+        look: lookOf(lamp.part, amps),
+        reverseVolts: stringReverse(circuit.lamps, lamp, reverse, false),
+      };
+    });
+  });
+  let whole: OperatingPoint | null = null;
+  return {
+    get nominal() {
+      const near = { circuits: new Set(supply.circuits), held: heldVolts(wiring, levers, NOMINAL) };
+      whole ??= solveDc(netlistOf(wiring, levers, near));
+      return whole;
+    },
+    lamps,
+  };
+}
+
 /** A lamp's amps; what is below the solver's own tolerance, leakage of a dark lamp among it, reads 0. */
 function conducted(amps: number | null | undefined): number {
   return amps === undefined || amps === null || Math.abs(amps) < LEAST_AMPS ? 0 : amps;
@@ -145,7 +206,7 @@ function conducted(amps: number | null | undefined): number {
 function stringReverse(
   lamps: readonly WiredLamp[],
   lamp: WiredLamp,
-  point: OperatingPoint,
+  point: Pick<OperatingPoint, 'volts'>,
   backwards: boolean,
 ): number {
   if (backwards) return Math.max(0, difference(point.volts, lamp.anode, lamp.cathode) ?? 0);

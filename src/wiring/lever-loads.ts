@@ -1,0 +1,268 @@
+/**
+ * Levers that share a weak supply, each as a load of two terminals.
+ *
+ * Idea: such levers feel each other through the supply's volts alone, and what each draws grows with them. So one unknown is left:
+ * the volts at the supply's terminals at which what it gives is what all draw together. Levers of the same make in the same state
+ * draw the same and are worked out once.
+ * Cost: a few turns, each a solve of every different lever.
+ */
+import {
+  type CircuitElement,
+  type Netlist,
+  type OperatingPoint,
+  type Prepared,
+  prepare,
+  solveDc,
+  TopologyStore,
+} from '../circuit/index.ts';
+import type { Ampere, Ohm, Volt } from '../units/index.ts';
+import { partsOf } from './circuit-parts.ts';
+import { type Corner, NOMINAL, netlistOf } from './netlist-of.ts';
+import { type Positions, positionIn } from './positions.ts';
+import { CLOSE_VOLTS, HELD_KEPT, SHARED_TURNS } from './tolerances.ts';
+import type { Edge, Position, WiredSupply, Wiring } from './types.ts';
+
+/** One lever in one state, and every other that is its like. */
+export interface Load {
+  readonly place: number;
+  readonly network: Prepared;
+}
+
+const POSITIONS: readonly Position[] = ['normal', 'reverse', 'centre'];
+
+const LOADS = new WeakMap<Wiring, LeverLoads>();
+
+/** The loads of a wiring, kept with it. */
+export function leverLoads(wiring: Wiring): LeverLoads {
+  const known = LOADS.get(wiring);
+  if (known !== undefined) return known;
+  const loads = new LeverLoads(wiring);
+  LOADS.set(wiring, loads);
+  return loads;
+}
+
+export class LeverLoads {
+  private readonly store = new TopologyStore();
+  private readonly loads: Load[] = [];
+  private readonly alike = new Map<string, Load>();
+  /** By lever, position and edge of all bands. */
+  private readonly plain = new Map<string, Load>();
+  private readonly numbers = new Map<string, ReadonlyMap<string, number>>();
+  private readonly tables = new Map<string, Int32Array>();
+  private readonly fitting = new Map<string, boolean>();
+  /** The lever of each group of lamps; groups of several levers are named apart. */
+  private readonly leverOf = new Map<string, string>();
+  private readonly spread = new Set<string>();
+
+  constructor(private readonly wiring: Wiring) {
+    for (const { group, circuit } of [...wiring.lamps, ...wiring.resistors]) {
+      if ((this.leverOf.get(group) ?? circuit) !== circuit) this.spread.add(group);
+      this.leverOf.set(group, circuit);
+    }
+  }
+
+  /** The load that a lever is in one position at one corner of the bands. Its elements stand in the order of `netlistOf`. */
+  at(lever: string, position: Position, corner: Corner): Load {
+    const { lamps, draw, group, lamp } = corner;
+    const key = `${lever} ${position} ${lamps} ${draw} ${group ?? ''} ${lamp ?? ''}`;
+    const known = this.plain.get(key);
+    if (known !== undefined) return known;
+    const netlist = netlistOf(this.wiring, { [lever]: position }, { circuits: new Set([lever]), corner, bare: true });
+    const signature = signatureOf(netlist);
+    let load = this.alike.get(signature);
+    if (load === undefined) {
+      const ports = [`${lever}.t4`, `${lever}.t1`];
+      load = { place: this.loads.length, network: prepare(netlist, { ports, store: this.store }) };
+      this.loads.push(load);
+      this.alike.set(signature, load);
+    }
+    this.plain.set(key, load);
+    return load;
+  }
+
+  /** What a lever draws at so many volts. */
+  amps(load: Load, volts: Volt): Ampere {
+    load.network.solve({ ports: [0, volts] });
+    return load.network.portAmps(1);
+  }
+
+  /** What a lever draws alone on its supply. */
+  ampsAlone(supply: WiredSupply, load: Load, emf: Volt): Ampere {
+    const counts = new Int32Array(this.loads.length);
+    counts[load.place] = 1;
+    return this.amps(load, supply.ohms === 0 ? emf : this.settle(counts, emf, supply.ohms));
+  }
+
+  /** Volts at the terminals of a supply of so many volts behind its ohms, its levers so. */
+  voltsOf(supply: WiredSupply, levers: Positions, corner: Corner, emf: Volt): Volt {
+    return supply.ohms === 0 ? emf : this.settle(this.drawOf(supply, levers, corner), emf, supply.ohms);
+  }
+
+  /** EMF in volts to which its limit holds a supply that would give `full`; null where it gives all that is asked. */
+  heldVolts(supply: WiredSupply, levers: Positions, corner: Corner, full: Volt): Volt | null {
+    const draw = this.drawOf(supply, levers, corner);
+    const open = supply.ohms === 0 ? full : this.settle(draw, full, supply.ohms);
+    if (this.total(draw, open, false).amps <= supply.amps) return null;
+    if (supply.limit !== 'constant') return 0;
+    const volts = search(full, (at, first) => {
+      const { amps, siemens } = this.total(draw, at, !first);
+      return { excess: amps - supply.amps, slope: siemens };
+    });
+    return volts + supply.ohms * supply.amps;
+  }
+
+  /** Volts already found for so many of each load, by supply's volts and ohms. */
+  private readonly settled = new Map<string, Volt>();
+
+  private settle(draw: Int32Array, emf: Volt, ohms: Ohm): Volt {
+    const key = `${draw.join()} ${emf} ${ohms}`;
+    const known = this.settled.get(key);
+    if (known !== undefined) return known;
+    const volts = search(emf, (at, first) => {
+      const { amps, siemens } = this.total(draw, at, !first);
+      return { excess: amps - (emf - at) / ohms, slope: siemens + 1 / ohms };
+    });
+    if (this.settled.size >= HELD_KEPT) this.settled.clear();
+    this.settled.set(key, volts);
+    return volts;
+  }
+
+  /** What so many of each load draw together. */
+  private total(draw: Int32Array, volts: Volt, warm: boolean): { amps: Ampere; siemens: number } {
+    let amps = 0;
+    let siemens = 0;
+    for (let k = 0; k < draw.length; k++) {
+      const count = draw[k] as number;
+      const load = this.loads[k];
+      if (count === 0 || load === undefined) continue;
+      const { network } = load;
+      network.solve({ ports: [0, volts], warm });
+      amps += count * network.portAmps(1);
+      siemens += count * network.portSiemens(1);
+    }
+    return { amps, siemens };
+  }
+
+  /** How many of each load draw on a supply: all bands at the corner's `draw`, but for the lever whose group is judged. */
+  private drawOf(supply: WiredSupply, levers: Positions, corner: Corner): Int32Array {
+    const table = this.tableOf(supply, corner.group === null ? corner.lamps : corner.draw);
+    const judged = corner.group === null ? undefined : this.leverOf.get(corner.group);
+    const own = judged === undefined ? null : this.at(judged, positionIn(levers, judged), corner);
+    const counts = new Int32Array(this.loads.length);
+    supply.circuits.forEach((lever, k) => {
+      if (lever === judged) return;
+      const at = table[k * POSITIONS.length + POSITIONS.indexOf(positionIn(levers, lever))] as number;
+      counts[at] = (counts[at] as number) + 1;
+    });
+    if (own !== null) counts[own.place] = (counts[own.place] as number) + 1;
+    return counts;
+  }
+
+  /** The place of every lever's load in every position, all bands at one edge. */
+  private tableOf(supply: WiredSupply, edge: Edge): Int32Array {
+    const key = `${edge} ${supply.id}`;
+    const known = this.tables.get(key);
+    if (known !== undefined) return known;
+    const corner: Corner = { ...NOMINAL, lamps: edge, draw: edge };
+    const table = Int32Array.from(
+      supply.circuits.flatMap((lever) => POSITIONS.map((position) => this.at(lever, position, corner).place)),
+    );
+    this.tables.set(key, table);
+    return table;
+  }
+
+  /** One lever alone at so many volts: the volts of its nodes by name. */
+  pointAt(lever: string, position: Position, corner: Corner, volts: Volt): Pick<OperatingPoint, 'volts'> {
+    const { elements } = netlistOf(
+      this.wiring,
+      { [lever]: position },
+      { circuits: new Set([lever]), corner, bare: true },
+    );
+    const [a, b] = [`${lever}.t1`, `${lever}.t4`];
+    return solveDc({ elements: [{ kind: 'source', id: 'feed', a, b, volts, ohms: 0 }, ...elements], reference: b });
+  }
+
+  /** The number of each of a lever's elements in its load, by id. */
+  numbersOf(lever: string): ReadonlyMap<string, number> {
+    const known = this.numbers.get(lever);
+    if (known !== undefined) return known;
+    const netlist = netlistOf(this.wiring, {}, { circuits: new Set([lever]), bare: true });
+    const numbers = new Map(netlist.elements.map(({ id }, m) => [id, m]));
+    this.numbers.set(lever, numbers);
+    return numbers;
+  }
+
+  /**
+   * Can the levers of this supply be taken one by one at this corner? Its chain must have no resistance, no lever a short across its
+   * feed, and all but one lever must stand at one edge.
+   */
+  fits(supply: WiredSupply, corner: Corner): boolean {
+    if (corner.group === null && corner.lamps !== corner.draw) return false;
+    const known = this.fitting.get(supply.id);
+    if (known !== undefined) return known;
+    const chain = partsOf(this.wiring).chains.get(supply.id) ?? [];
+    const fits =
+      this.spread.size === 0 &&
+      chain.every((wire) => wire.ohms === 0) &&
+      supply.circuits.every((lever) =>
+        POSITIONS.every((position) => this.at(lever, position, NOMINAL).network.find() !== null),
+      );
+    this.fitting.set(supply.id, fits);
+    return fits;
+  }
+}
+
+/**
+ * The volts at which nothing is in excess, which grows with the volts: Newton from the top, where what levers draw bends upwards,
+ * kept within the ends that are known.
+ */
+function search(
+  most: Volt,
+  at: (volts: Volt, first: boolean) => { readonly excess: Ampere; readonly slope: number },
+): Volt {
+  let [low, high] = [Math.min(0, most), Math.max(0, most)];
+  let volts = most;
+  for (let turn = 0; turn < SHARED_TURNS; turn++) {
+    const { excess, slope } = at(volts, turn === 0);
+    if (excess > 0) high = volts;
+    else low = volts;
+    let next = volts - excess / slope;
+    if (!(next >= low && next <= high)) next = (low + high) / 2;
+    const moved = Math.abs(next - volts);
+    volts = next;
+    // The next turn would move it by no more than the square of this.
+    if (moved <= CLOSE_VOLTS) return volts;
+  }
+  return volts;
+}
+
+/** The same for networks that are alike but for the names of their nodes and elements. */
+function signatureOf({ elements }: Netlist): string {
+  const numbers = new Map<string, number>();
+  const number = (node: string): number => {
+    const known = numbers.get(node);
+    if (known !== undefined) return known;
+    numbers.set(node, numbers.size);
+    return numbers.size - 1;
+  };
+  const parts = elements.map((element) => `${number(element.a)} ${number(element.b)} ${figuresOf(element)}`);
+  // The feed is told by its tags, not by the order of elements alone.
+  const lever = elements.flatMap((e) => [e.a, e.b]).find((node) => node.endsWith('.t1'));
+  const feed = lever === undefined ? '' : `${numbers.get(lever)} ${numbers.get(lever.replace(/1$/, '4'))}`;
+  return `${feed};${parts.join(';')}`;
+}
+
+function figuresOf(element: CircuitElement): string {
+  switch (element.kind) {
+    case 'contact':
+      return `c${element.closed ? 1 : 0} ${element.ohms}`;
+    case 'diode':
+      return `d${element.law.is} ${element.law.n} ${element.law.rs}`;
+    case 'source':
+      return `s${element.volts} ${element.ohms}`;
+    case 'open':
+      return 'o';
+    default:
+      return `${element.kind[0]}${element.ohms}`;
+  }
+}
