@@ -1,7 +1,7 @@
 /** Reads one panel with both readers and says every difference. */
 import type { PanelFile } from '../../../src/panel/index.ts';
 import { type Plan, readPlan } from '../../../src/plan/index.ts';
-import { findConflicts, listRoutes } from '../../../src/routes/index.ts';
+import { countRoutes, findConflicts, listRoutes } from '../../../src/routes/index.ts';
 import { printTracks } from '../../generate/tracks.ts';
 import { type Arm, apart, between, type Spot, wayOf } from './face.ts';
 import { readSlowly, type SlowPlan } from './read.ts';
@@ -112,6 +112,9 @@ export function compareReaders(panel: PanelFile, slack = 0.02): Compared {
   const routes = listWays(slow, MOST);
   if (routes === null) return { open: [], differences, routes: 0 };
   const list = listRoutes(plan);
+  const number = countRoutes(plan);
+  if (number.counted !== 'exact' || number.count !== BigInt(routes.length))
+    differences.push(`${routes.length} routes, counted fast ${number.counted} ${number.count}`);
   if (list.routes.length !== routes.length)
     differences.push(
       `${routes.length} routes, fast ${list.routes.length}: ${missing(routes.map(routeLine), list.routes.map(routeLine))}`,

@@ -27,7 +27,7 @@ const MOST = 75;
 const EVEN = 1e-6;
 
 /** Half widths of a tape within which two strips that meet may not cross again: the text does not say what that is. */
-const BESIDE = 5;
+const BESIDE = 6;
 
 export type Meeting =
   | { readonly kind: 'end'; readonly at: Spot; readonly arm: Arm }

@@ -308,6 +308,10 @@ export function readSlowly(panel: PanelFile): SlowPlan {
     const step = (i: number) => wayOf(arms[i] ?? { ...lines[0], sense: 1 });
     if (Math.min(between(step(0), step(2)), between(step(0), step(3))) > 75) open.push(`a square slip at ${at}`);
     if ([0, 2].some((i) => between(step(i), step(i + 1)) < 179.999)) open.push(`a slip at a corner at ${at}`);
+    // Within half a tape of it, a corner may turn the way in which a leg is said to leave.
+    const half = Math.max(lines[0].tape.half, lines[1].tape.half);
+    const bent = lines.some(({ tape, s }) => tape.marks.slice(1, -1).some((mark) => Math.abs(mark - s) <= half));
+    if (bent) open.push(`a slip beside a corner at ${at}`);
     const { left, right } = slipEnds(lines);
     if (record?.kind === 'double-slip') {
       const named = lines.findIndex(({ tape }) => tape.id === record.normal);
