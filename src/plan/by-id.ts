@@ -3,45 +3,64 @@
  * @example ['P10', 'P2'].sort(byId) // ['P2', 'P10']
  */
 export function byId(a: string, b: string): number {
-  return a === b ? 0 : compareKeys(keyOf(a), keyOf(b));
+  return a === b ? 0 : compareFolded(a, b) || compareTexts(a, b);
 }
 
-/** A list in the order of ids, what is equal in the order given; faster than sorting by `byId`, since each id is taken apart once. */
+/** A list in the order of ids, what is equal in the order given. */
 export function sortedById<T>(list: readonly T[], idOf: (item: T) => string): T[] {
-  return list
-    .map((item) => ({ item, key: keyOf(idOf(item)) }))
-    .sort((a, b) => compareKeys(a.key, b.key))
-    .map(({ item }) => item);
+  return [...list].sort((a, b) => byId(idOf(a), idOf(b)));
 }
 
-interface Key {
-  readonly id: string;
-  readonly pieces: readonly string[];
+/** Character by character, whole runs of figures at once; figures stand before all else, and what ends first before what goes on. */
+function compareFolded(a: string, b: string): number {
+  let [i, j] = [0, 0];
+  while (i < a.length && j < b.length) {
+    const [one, two] = [a.charCodeAt(i), b.charCodeAt(j)];
+    if (isFigure(one) && isFigure(two)) {
+      // Without leading noughts by length, then by figures: as numbers, however long.
+      const [from, to] = [firstFigure(a, i), firstFigure(b, j)];
+      [i, j] = [afterFigures(a, from), afterFigures(b, to)];
+      const order = i - from - (j - to) || compareFigures(a, from, b, to, i - from);
+      if (order !== 0) return order;
+    } else if (one !== two && fold(one) !== fold(two)) {
+      if (isFigure(one) !== isFigure(two)) return isFigure(one) ? -1 : 1;
+      return fold(one) - fold(two);
+    } else {
+      i += 1;
+      j += 1;
+    }
+  }
+  return a.length - i - (b.length - j);
 }
 
-function keyOf(id: string): Key {
-  return { id, pieces: id.toLowerCase().match(/\d+|\D+/g) ?? [] };
-}
-
-function compareKeys({ id: a, pieces: one }: Key, { id: b, pieces: two }: Key): number {
-  for (let i = 0; i < Math.min(one.length, two.length); i++) {
-    const order = comparePieces(one[i] ?? '', two[i] ?? '');
+function compareFigures(a: string, i: number, b: string, j: number, count: number): number {
+  for (let k = 0; k < count; k++) {
+    const order = a.charCodeAt(i + k) - b.charCodeAt(j + k);
     if (order !== 0) return order;
   }
-  return one.length - two.length || compareTexts(a, b);
+  return 0;
 }
 
-function comparePieces(a: string, b: string): number {
-  const figures = isFigure(a);
-  if (figures !== isFigure(b)) return figures ? -1 : 1;
-  if (!figures) return compareTexts(a, b);
-  // By length without leading noughts, then by characters: as numbers, however long.
-  const [one, two] = [a.replace(/^0+(?=\d)/, ''), b.replace(/^0+(?=\d)/, '')];
-  return one.length - two.length || compareTexts(one, two);
+/** Case aside: ids hold no letters but these. */
+function fold(code: number): number {
+  return code >= 65 && code <= 90 ? code + 32 : code;
 }
 
-function isFigure(piece: string): boolean {
-  return piece >= '0' && piece < ':';
+function isFigure(code: number): boolean {
+  return code >= 48 && code <= 57;
+}
+
+/** Past noughts that a figure follows. */
+function firstFigure(text: string, from: number): number {
+  let i = from;
+  while (text.charCodeAt(i) === 48 && isFigure(text.charCodeAt(i + 1))) i += 1;
+  return i;
+}
+
+function afterFigures(text: string, from: number): number {
+  let i = from;
+  while (isFigure(text.charCodeAt(i))) i += 1;
+  return i;
 }
 
 function compareTexts(a: string, b: string): number {

@@ -2,7 +2,7 @@
 import type { PointRecord } from '../panel/index.ts';
 import { against, angleBetween, clockwise } from './line.ts';
 import type { Port } from './port.ts';
-import type { RawPoint } from './read-junctions.ts';
+import type { RawPoint } from './read-sight.ts';
 import { EQUALLY_STRAIGHT } from './tolerances.ts';
 
 export interface Legs {

@@ -23,63 +23,109 @@ export interface Overlap {
   readonly length: Millimetre;
 }
 
-export interface CrossingsFound {
-  /** By the two lines, then along the first. */
+/** All that two lines have to do with each other: the one laid first, then the other. */
+export interface Contact {
+  readonly lines: readonly [Line, Line];
+  /** Along the first. */
   readonly hits: readonly Hit[];
-  readonly overlaps: readonly Overlap[];
+  readonly overlap: Overlap | null;
+  /** Meetings of their segments, and whether any lie side by side: what the limits count. */
+  readonly meetings: number;
+  readonly beside: boolean;
+}
+
+export interface CrossingsFound {
+  /** By the two lines. */
+  readonly contacts: readonly Contact[];
   /** There are more than are read. */
   readonly cut: boolean;
 }
 
-export function findCrossings(lines: readonly Line[], grid: SegmentGrid): CrossingsFound {
-  const raw: { readonly a: Segment; readonly b: Segment; readonly alongs: readonly [number, number] }[] = [];
-  const over = new Map<number, { lines: readonly [Line, Line]; at: Spot; length: Millimetre }>();
-  let cut = false;
-  let pairs = 0;
-  for (let i = 0; i < grid.segments.length && !cut; i++) {
-    const a = grid.segments[i];
-    if (a === undefined) continue;
-    const near = grid.touching(i);
-    pairs += near.length;
-    for (const j of near) {
-      const b = grid.segments[j];
-      if (b === undefined || (a.line === b.line && b.i === a.i + 1)) continue;
-      const alongs = meetOf(a, b);
-      // A loop smaller than the tape is wide is no loop that one can see.
-      const crumb = a.line === b.line && alongs !== null && Math.abs(alongs[0] - alongs[1]) <= a.line.half;
-      if (alongs !== null && !crumb) raw.push({ a, b, alongs });
-      const overlap = overlapOf(a, b);
-      if (overlap === null) continue;
-      const key = a.line.index * lines.length + b.line.index;
-      const known = over.get(key);
-      if (known === undefined) over.set(key, { lines: [a.line, b.line], ...overlap });
-      else known.length += overlap.length;
-    }
-    cut = raw.length > 2 * MOST_CROSSINGS || pairs > MOST_PAIRS || over.size > MOST_OVERLAPS;
-  }
+/** Contacts of an earlier reading between lines that are still there, and the lines that are new since. */
+export interface ContactsKept {
+  readonly contacts: readonly Contact[];
+  readonly fresh: ReadonlySet<Line>;
+}
 
-  raw.sort(
-    (x, y) =>
-      x.a.line.index - y.a.line.index ||
-      x.b.line.index - y.b.line.index ||
-      x.alongs[0] - y.alongs[0] ||
-      x.alongs[1] - y.alongs[1],
-  );
-  const hits: Hit[] = [];
-  for (const { a, b, alongs } of raw) {
-    const pair = [a.line, b.line] as const;
-    if (isEnd(pair[0], alongs[0]) || isEnd(pair[1], alongs[1])) continue;
-    if (toldBefore(hits, pair, alongs)) continue;
-    hits.push({ lines: pair, alongs, spot: spotAlong(pair[0], alongs[0]), crosses: changeSides(pair, alongs) });
-    if (hits.length >= MOST_CROSSINGS) {
-      cut = true;
-      break;
+interface Meeting {
+  readonly a: Segment;
+  readonly b: Segment;
+  readonly alongs: readonly [Millimetre, Millimetre] | null;
+  readonly beside: { readonly at: Spot; readonly length: Millimetre } | null;
+}
+
+/** With `kept`: only what the new lines have to do with all others is looked for. */
+export function findCrossings(grid: SegmentGrid, kept: ContactsKept | null = null): CrossingsFound {
+  const drafts = new Map<Line, Map<Line, Meeting[]>>();
+  let cut = false;
+  let looked = 0;
+  let met = 0;
+  let side = 0;
+  const fresh = (segment: Segment | undefined) => segment !== undefined && kept?.fresh.has(segment.line) === true;
+  for (let i = 0; i < grid.segments.length && !cut; i++) {
+    const segment = grid.segments[i];
+    if (segment === undefined || (kept !== null && !fresh(segment))) continue;
+    const near = grid.touching(i, kept === null ? i : -1);
+    looked += near.length;
+    for (const j of near) {
+      const other = grid.segments[j];
+      // Two new ones meet when the first of them is looked at.
+      if (other === undefined || j === i || (j < i && fresh(other))) continue;
+      const [a, b] = j > i ? [segment, other] : [other, segment];
+      if (a.line === b.line && b.i === a.i + 1) continue;
+      const meeting = meetingOf(a, b);
+      if (meeting === null) continue;
+      const onLine = drafts.get(a.line) ?? new Map<Line, Meeting[]>();
+      drafts.set(a.line, onLine);
+      const known = onLine.get(b.line) ?? [];
+      onLine.set(b.line, known);
+      if (meeting.alongs !== null) met += 1;
+      if (meeting.beside !== null && !known.some(({ beside }) => beside !== null)) side += 1;
+      known.push(meeting);
     }
+    cut = met > MOST_MEETINGS || looked > MOST_PAIRS || side > MOST_OVERLAPS;
   }
-  const overlaps = [...over.values()].filter(
-    ({ lines: [a, b], length }) => length > Math.max(a.half, b.half) + SAME_SPOT,
-  );
-  return { hits, overlaps, cut };
+  const contacts = [...(kept?.contacts ?? [])];
+  for (const [a, onLine] of drafts) {
+    for (const [b, meetings] of onLine) contacts.push(contactOf([a, b], meetings));
+  }
+  contacts.sort((x, y) => x.lines[0].order - y.lines[0].order || x.lines[1].order - y.lines[1].order);
+  return { contacts, cut };
+}
+
+/** Every spot is told twice at most, by the segments on either side of a corner. */
+export const MOST_MEETINGS = 2 * MOST_CROSSINGS;
+
+function meetingOf(a: Segment, b: Segment): Meeting | null {
+  const alongs = meetOf(a, b);
+  // A loop smaller than the tape is wide is no loop that one can see.
+  const crumb = a.line === b.line && alongs !== null && Math.abs(alongs[0] - alongs[1]) <= a.line.half;
+  const beside = overlapOf(a, b);
+  return (alongs === null || crumb) && beside === null ? null : { a, b, alongs: crumb ? null : alongs, beside };
+}
+
+function contactOf(lines: readonly [Line, Line], meetings: readonly Meeting[]): Contact {
+  // By their places along the lines, whichever was looked at first: sums come out the same.
+  const ordered = [...meetings].sort((x, y) => x.a.i - y.a.i || x.b.i - y.b.i);
+  const raw = ordered
+    .flatMap(({ alongs }) => (alongs === null ? [] : [alongs]))
+    .sort((x, y) => x[0] - y[0] || x[1] - y[1]);
+  const hits: Hit[] = [];
+  for (const alongs of raw) {
+    if (isEnd(lines[0], alongs[0]) || isEnd(lines[1], alongs[1]) || toldBefore(hits, alongs)) continue;
+    hits.push({ lines, alongs, spot: spotAlong(lines[0], alongs[0]), crosses: changeSides(lines, alongs) });
+  }
+  const beside = ordered.flatMap((each) => each.beside ?? []);
+  const length = beside.reduce((sum, each) => sum + each.length, 0);
+  const [first] = beside;
+  const plain = first === undefined || length <= Math.max(lines[0].half, lines[1].half) + SAME_SPOT;
+  return {
+    lines,
+    hits,
+    overlap: plain ? null : { lines, at: first.at, length },
+    meetings: raw.length,
+    beside: first !== undefined,
+  };
 }
 
 /** How far along each line the two segments meet, or null: they do not, or are parallel. */
@@ -108,11 +154,10 @@ function isEnd(line: Line, along: number): boolean {
 }
 
 /** The same spot, found by the segment on the other side of a corner. They are sorted: only the last few can be it. */
-function toldBefore(hits: readonly Hit[], lines: readonly [Line, Line], alongs: readonly [number, number]): boolean {
+function toldBefore(hits: readonly Hit[], alongs: readonly [number, number]): boolean {
   for (let k = hits.length - 1; k >= 0; k--) {
     const hit = hits[k];
-    if (hit === undefined || hit.lines[0] !== lines[0] || hit.lines[1] !== lines[1]) return false;
-    if (alongs[0] - hit.alongs[0] > 2 * SAME_SPOT) return false;
+    if (hit === undefined || alongs[0] - hit.alongs[0] > 2 * SAME_SPOT) return false;
     if (Math.abs(alongs[1] - hit.alongs[1]) <= 2 * SAME_SPOT) return true;
   }
   return false;

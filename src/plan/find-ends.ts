@@ -1,6 +1,6 @@
 /**
- * What the end of each strip comes near: other ends (gathered in clusters), interiors, or nearly one of them.
- * Cost: one look into the grid an end, and what lies there.
+ * What the end of each strip comes near: other ends (gathered in sights), interiors, or nearly one of them.
+ * Cost: a few looks into the grid an end, and what lies there.
  */
 import type { Millimetre, Spot } from '../units/index.ts';
 import { corner, distance, type Line, type Way } from './line.ts';
@@ -9,8 +9,6 @@ import { EQUALLY_NEAR, JOINT_TAIL, MISS_MARGIN, SAME_SPOT } from './tolerances.t
 
 /** An end of a strip. */
 export interface LineEnd {
-  /** Twice the line's index, and one more for its last corner. */
-  readonly index: number;
   readonly line: Line;
   readonly along: Millimetre;
   readonly spot: Spot;
@@ -29,74 +27,116 @@ export interface Meet {
 export interface Miss {
   readonly line: Line;
   /** The other end, or null for an interior. */
-  readonly end: number | null;
+  readonly end: LineEnd | null;
   readonly gap: Millimetre;
   readonly along: Millimetre;
 }
 
-export interface EndsFound {
+/** Ends that lie together, or one alone, and what they come near. */
+export interface Sight {
+  /** In the order of `byEnd`. */
   readonly ends: readonly LineEnd[];
-  /** Ends that lie together, each cluster by rising index, clusters by their first. */
-  readonly clusters: readonly (readonly LineEnd[])[];
-  /** By index of the end: the interior that it meets, 'two' where it cannot be told which of two. */
+  /** In step with the ends: the interior that each meets, 'two' where it cannot be told which of two. */
   readonly meets: readonly (Meet | { readonly two: readonly [Meet, Meet] } | null)[];
-  readonly misses: readonly (Miss | null)[];
+  /** Of an end alone that meets nothing. */
+  readonly miss: Miss | null;
 }
 
-interface Cluster {
-  readonly size: number;
-  readonly byLine: ReadonlyMap<Line, readonly LineEnd[]>;
+export interface EndsFound {
+  readonly ends: ReadonlyMap<Line, readonly [first: LineEnd, last: LineEnd]>;
+  /** By their first ends; every end is in one of them. */
+  readonly sights: readonly Sight[];
 }
 
-export function findEnds(lines: readonly Line[], grid: SegmentGrid): EndsFound {
-  const ends = lines.flatMap((line): LineEnd[] => [
-    { index: line.index * 2, line, along: 0, spot: corner(line, 0), way: 1 },
-    {
-      index: line.index * 2 + 1,
-      line,
-      along: line.length,
-      spot: corner(line, line.corners.length - 1),
-      way: -1,
-    },
-  ]);
-  const widest = lines.reduce((most, line) => Math.max(most, line.half), 0);
+/** An earlier reading of the ends, and which of them see just what they saw then. */
+export interface EndsKept {
+  readonly found: EndsFound;
+  readonly stands: (end: LineEnd) => boolean;
+}
+
+/** By line, of each its first end first. */
+export function byEnd(a: LineEnd, b: LineEnd): number {
+  return a.line.order - b.line.order || b.way - a.way;
+}
+
+/** How far around an end everything lies that it can join or miss. */
+export function widestReach(lines: readonly Line[]): Millimetre {
+  return lines.reduce((most, line) => Math.max(most, line.half), 0) + MISS_MARGIN + SAME_SPOT;
+}
+
+/** With `kept`: sights of an earlier reading all of whose ends see what they saw are taken over, the very same objects. */
+export function findEnds(lines: readonly Line[], grid: SegmentGrid, kept: EndsKept | null = null): EndsFound {
+  const ends = new Map<Line, readonly [LineEnd, LineEnd]>();
+  for (const line of lines) ends.set(line, kept?.found.ends.get(line) ?? endsOf(line));
+  const sights = kept === null ? [] : kept.found.sights.filter((sight) => sight.ends.every(kept.stands));
+  const done = new Set(sights.flatMap((sight) => sight.ends));
+  const reach = widestReach(lines);
+
   // Looked up anew each time: kept for all ends, lists of a heap of tape would fill the memory.
-  const near = (end: LineEnd) => grid.near(end.spot, widest + MISS_MARGIN + SAME_SPOT);
-
-  const together = new Union(ends.length);
-  for (const end of ends) {
+  const near = (end: LineEnd) => grid.near(end.spot, reach);
+  const loose = [...ends.values()].flat().filter((end) => !done.has(end));
+  const together = new Map<LineEnd, LineEnd[]>(loose.map((end) => [end, []]));
+  for (const end of loose) {
     for (const other of endsNear(end, near(end), grid, ends)) {
-      if (other.index <= end.index) continue;
-      const reach = Math.max(end.line.half, other.line.half) + SAME_SPOT;
-      if (distance(end.spot, other.spot) > reach) continue;
-      if (other.line === end.line && !leaves(end, reach)) continue;
-      together.join(end.index, other.index);
+      if (byEnd(end, other) >= 0 || !liesWith(end, other)) continue;
+      together.get(end)?.push(other);
+      together.get(other)?.push(end);
     }
   }
-  const clusters = together.groups().map((group) => group.flatMap((index) => ends[index] ?? []));
-  const clusterOf = new Map<number, Cluster>();
-  for (const cluster of clusters) {
-    const byLine = new Map<Line, LineEnd[]>();
-    for (const end of cluster) byLine.set(end.line, [...(byLine.get(end.line) ?? []), end]);
-    for (const end of cluster) clusterOf.set(end.index, { size: cluster.length, byLine });
+  for (const end of loose) {
+    if (done.has(end)) continue;
+    const group = gather(end, together, done).sort(byEnd);
+    const meets = group.map((each) => meetOf(each, near(each), grid, group));
+    const miss = group.length === 1 && meets[0] === null ? missOf(end, near(end), grid, ends) : null;
+    sights.push({ ends: group, meets, miss });
   }
+  return { ends, sights: sights.sort(byFirstEnd) };
+}
 
-  const meets = ends.map((end) => meetOf(end, near(end), grid, clusterOf.get(end.index)?.byLine ?? new Map()));
-  const misses = ends.map((end, i) =>
-    clusterOf.get(end.index)?.size === 1 && meets[i] === null ? missOf(end, near(end), grid, ends) : null,
-  );
-  return { ends, clusters, meets, misses };
+function byFirstEnd({ ends: [a] }: Sight, { ends: [b] }: Sight): number {
+  return a === undefined || b === undefined ? 0 : byEnd(a, b);
+}
+
+function endsOf(line: Line): readonly [LineEnd, LineEnd] {
+  const last = line.corners.length - 1;
+  return [
+    { line, along: 0, spot: corner(line, 0), way: 1 },
+    { line, along: line.length, spot: corner(line, last), way: -1 },
+  ];
+}
+
+const NONE: readonly LineEnd[] = [];
+
+/** All ends that lie together with one, from one to the next. */
+function gather(end: LineEnd, others: ReadonlyMap<LineEnd, readonly LineEnd[]>, done: Set<LineEnd>): LineEnd[] {
+  const group = [end];
+  done.add(end);
+  for (const each of group) {
+    for (const other of others.get(each) ?? []) {
+      if (done.has(other)) continue;
+      done.add(other);
+      group.push(other);
+    }
+  }
+  return group;
+}
+
+/** The first of two ends, and the other: a strip whose own ends lie together must leave the reach of its first. */
+function liesWith(end: LineEnd, other: LineEnd): boolean {
+  const reach = Math.max(end.line.half, other.line.half) + SAME_SPOT;
+  if (distance(end.spot, other.spot) > reach) return false;
+  return other.line !== end.line || leaves(end, reach);
 }
 
 /** The ends whose last segments lie near. */
-function endsNear(end: LineEnd, near: readonly number[], grid: SegmentGrid, ends: readonly LineEnd[]): LineEnd[] {
+function endsNear(end: LineEnd, near: readonly number[], grid: SegmentGrid, ends: EndsFound['ends']): LineEnd[] {
   const found: LineEnd[] = [];
   for (const index of near) {
     const segment = grid.segments[index];
     if (segment === undefined) continue;
     const { line, i } = segment;
-    const first = ends[line.index * 2];
-    const last = ends[line.index * 2 + 1];
+    if (i !== 0 && i !== line.corners.length - 2) continue;
+    const [first, last] = ends.get(line) ?? [];
     if (i === 0 && first !== undefined && first !== end) found.push(first);
     if (i === line.corners.length - 2 && last !== undefined && last !== end) found.push(last);
   }
@@ -125,10 +165,10 @@ function feet(
   near: readonly number[],
   grid: SegmentGrid,
   reachOf: (line: Line) => Millimetre,
-  joined: Cluster['byLine'],
+  together: readonly LineEnd[],
 ): Meet[] {
   const best = new Map<Line, Meet>();
-  const leaving = new Map<Millimetre, number | null>();
+  let leaving: number | null | undefined;
   for (const index of near) {
     const segment = grid.segments[index];
     if (segment === undefined) continue;
@@ -137,23 +177,20 @@ function feet(
     const foot = footOn(segment, end.spot);
     if (foot.distance > reach) continue;
     if (line === end.line) {
-      let leave = leaving.get(reach);
-      if (leave === undefined) {
-        leave = leavingSegment(end, reach);
-        leaving.set(reach, leave);
-      }
-      if (leave === null || (end.way === 1 ? i <= leave : i >= leave)) continue;
+      if (leaving === undefined) leaving = leavingSegment(end, reach);
+      if (leaving === null || (end.way === 1 ? i <= leaving : i >= leaving)) continue;
     }
-    const atJoint = (other: LineEnd) => other !== end && Math.abs(foot.along - other.along) <= JOINT_TAIL * reach;
-    if (joined.get(line)?.some(atJoint)) continue;
+    const atJoint = (other: LineEnd) =>
+      other.line === line && other !== end && Math.abs(foot.along - other.along) <= JOINT_TAIL * reach;
+    if (together.some(atJoint)) continue;
     const known = best.get(line);
     if (known === undefined || foot.distance < known.distance) best.set(line, { line, ...foot });
   }
-  return [...best.values()].sort((a, b) => a.distance - b.distance || a.line.index - b.line.index);
+  return [...best.values()].sort((a, b) => a.distance - b.distance || a.line.order - b.line.order);
 }
 
-function meetOf(end: LineEnd, near: readonly number[], grid: SegmentGrid, cluster: Cluster['byLine']) {
-  const met = feet(end, near, grid, (line) => line.half + SAME_SPOT, cluster);
+function meetOf(end: LineEnd, near: readonly number[], grid: SegmentGrid, together: readonly LineEnd[]) {
+  const met = feet(end, near, grid, (line) => line.half + SAME_SPOT, together);
   const [first, second] = met;
   if (first === undefined) return null;
   if (second !== undefined && second.distance - first.distance <= EQUALLY_NEAR * first.line.half) {
@@ -162,49 +199,15 @@ function meetOf(end: LineEnd, near: readonly number[], grid: SegmentGrid, cluste
   return first;
 }
 
-function missOf(end: LineEnd, near: readonly number[], grid: SegmentGrid, ends: readonly LineEnd[]): Miss | null {
+function missOf(end: LineEnd, near: readonly number[], grid: SegmentGrid, ends: EndsFound['ends']): Miss | null {
   let miss: Miss | null = null;
   for (const other of endsNear(end, near, grid, ends)) {
     const reach = Math.max(end.line.half, other.line.half);
     const gap = distance(end.spot, other.spot);
     if (gap > reach + MISS_MARGIN || (other.line === end.line && !leaves(end, reach + MISS_MARGIN))) continue;
-    if (miss === null || gap < miss.gap) miss = { line: other.line, end: other.index, gap, along: other.along };
+    if (miss === null || gap < miss.gap) miss = { line: other.line, end: other, gap, along: other.along };
   }
   if (miss !== null) return miss;
-  const [foot] = feet(end, near, grid, (line) => line.half + MISS_MARGIN, new Map());
+  const [foot] = feet(end, near, grid, (line) => line.half + MISS_MARGIN, NONE);
   return foot === undefined ? null : { line: foot.line, end: null, gap: foot.distance, along: foot.along };
-}
-
-/** Sets of numbers that grow together. */
-class Union {
-  private readonly parent: number[];
-
-  constructor(size: number) {
-    this.parent = Array.from({ length: size }, (_, i) => i);
-  }
-
-  private top(i: number): number {
-    let at = i;
-    for (let up = this.parent[at] ?? at; up !== at; up = this.parent[at] ?? at) {
-      this.parent[at] = this.parent[up] ?? up;
-      at = this.parent[at] ?? at;
-    }
-    return at;
-  }
-
-  join(a: number, b: number): void {
-    const [one, two] = [this.top(a), this.top(b)];
-    if (one !== two) this.parent[Math.max(one, two)] = Math.min(one, two);
-  }
-
-  groups(): readonly (readonly number[])[] {
-    const found = new Map<number, number[]>();
-    for (let i = 0; i < this.parent.length; i++) {
-      const top = this.top(i);
-      const group = found.get(top);
-      if (group === undefined) found.set(top, [i]);
-      else group.push(i);
-    }
-    return [...found.values()];
-  }
 }

@@ -7,7 +7,7 @@ import type { Millimetre } from '../units/index.ts';
 import type { LineEnd } from './find-ends.ts';
 import type { Line } from './line.ts';
 import type { Port } from './port.ts';
-import type { RawFeature } from './read-junctions.ts';
+import type { RawFeature } from './read-sight.ts';
 
 /** A port by its feature's place in the list and its own place there. */
 export interface PortName {
@@ -29,11 +29,22 @@ export interface RawSpan {
 
 /** A spot where a line is cut or ends. `before` and `after`: the ports that lead away against and with its corners. */
 interface Cut {
+  readonly line: Line;
   readonly along: Millimetre;
   before: PortName | null;
   after: PortName | null;
   /** Of an end: the other end that it carries on into. */
   butt: LineEnd | null;
+  /** Its place in the row of its line. */
+  place: number;
+}
+
+/** The cuts of a line, its two ends first and last. */
+interface Row {
+  readonly first: Cut;
+  readonly last: Cut;
+  readonly inner: Cut[];
+  cuts: readonly Cut[];
 }
 
 export function joinSpans(
@@ -41,38 +52,41 @@ export function joinSpans(
   features: readonly RawFeature[],
   joints: readonly (readonly [LineEnd, LineEnd])[],
 ): readonly RawSpan[] {
-  const ends = lines.map((line): readonly [Cut, Cut] => [cut(0), cut(line.length)]);
-  const cuts = lines.map((): Cut[] => []);
-  const places = new Map<string, { line: Line; cut: Cut }>();
+  const rows = new Map<Line, Row>();
+  for (const line of lines) rows.set(line, { first: cut(line, 0), last: cut(line, line.length), inner: [], cuts: [] });
 
-  features.forEach((feature, f) => {
-    const inner = new Map<Line, Cut>();
-    feature.ports.forEach((port, p) => {
+  // By feature and port.
+  const cutAt = features.map((feature, f) => {
+    const inner: Cut[] = [];
+    return feature.ports.map((port, p) => {
       const at = cutOf(feature, port, inner);
       if (port.way === 1) at.after = { feature: f, port: p };
       else at.before = { feature: f, port: p };
-      places.set(`${f}.${p}`, { line: port.line, cut: at });
+      return at;
     });
   });
   for (const [a, b] of joints) {
     endCut(a).butt = b;
     endCut(b).butt = a;
   }
-  // Stable: cuts at one spot keep the order of the features.
-  const rows = lines.map((line) => {
-    const [first, last] = ends[line.index] ?? [cut(0), cut(line.length)];
-    return [first, ...(cuts[line.index] ?? []).sort((a, b) => a.along - b.along), last];
-  });
-  const rank = rows.map((row) => new Map(row.map((each, i) => [each, i])));
+  for (const row of rows.values()) {
+    // Stable: cuts at one spot keep the order of the features.
+    row.cuts = [row.first, ...row.inner.sort((a, b) => a.along - b.along), row.last];
+    row.cuts.forEach((each, i) => {
+      each.place = i;
+    });
+  }
 
-  const done = new Set<string>();
+  const done = features.map((feature) => feature.ports.map(() => false));
   const spans: RawSpan[] = [];
   features.forEach((feature, f) => {
     feature.ports.forEach((port, p) => {
-      if (done.has(`${f}.${p}`)) return;
+      if (done[f]?.[p] !== false) return;
       const span = walk({ feature: f, port: p }, port);
-      done.add(`${f}.${p}`);
-      done.add(`${span.ends[1].feature}.${span.ends[1].port}`);
+      for (const end of span.ends) {
+        const ports = done[end.feature];
+        if (ports !== undefined) ports[end.port] = true;
+      }
       spans.push(span);
     });
   });
@@ -80,48 +94,49 @@ export function joinSpans(
 
   function walk(start: PortName, port: Port): RawSpan {
     const pieces: Piece[] = [];
-    const place = places.get(`${start.feature}.${start.port}`);
-    if (place === undefined) throw new RangeError(`port ${start.port} of feature ${start.feature} leads nowhere`);
-    let { line, cut: at } = place;
+    let at = cutAt[start.feature]?.[start.port];
+    if (at === undefined) throw new RangeError(`port ${start.port} of feature ${start.feature} leads nowhere`);
     let way = port.way;
     for (;;) {
-      const i = (rank[line.index]?.get(at) ?? 0) + way;
-      const next = rows[line.index]?.[i];
-      if (next === undefined) throw new RangeError(`strip ${line.id} has no cut ${i}`);
+      const { line }: Cut = at;
+      const next: Cut | undefined = rowOf(line).cuts[at.place + way];
+      if (next === undefined) throw new RangeError(`strip ${line.id} has no cut ${at.place + way}`);
       pieces.push({ line, from: at.along, to: next.along });
       const arrived = way === 1 ? next.before : next.after;
       if (arrived !== null) return { ends: [start, arrived], pieces };
       if (next.butt === null) throw new RangeError(`strip ${line.id} stops at ${next.along} without a feature`);
-      const on: LineEnd = next.butt;
-      line = on.line;
-      at = endCut(on);
-      way = on.way;
+      at = endCut(next.butt);
+      way = next.butt.way;
     }
   }
 
-  function cutOf(feature: RawFeature, port: Port, inner: Map<Line, Cut>): Cut {
-    const [first, last] = ends[port.line.index] ?? [];
-    if (first !== undefined && port.along === 0 && port.way === 1 && isEndPort(feature, port)) return first;
-    if (last !== undefined && port.along === port.line.length && port.way === -1 && isEndPort(feature, port))
-      return last;
+  function cutOf(feature: RawFeature, port: Port, inner: Cut[]): Cut {
+    const row = rowOf(port.line);
+    if (port.along === 0 && port.way === 1 && isEndPort(feature, port)) return row.first;
+    if (port.along === port.line.length && port.way === -1 && isEndPort(feature, port)) return row.last;
     // A line that crosses itself is cut twice by one feature.
-    const known = inner.get(port.line);
+    const known = inner.findLast(({ line }) => line === port.line);
     if (known !== undefined && known.along === port.along) return known;
-    const made = cut(port.along);
-    inner.set(port.line, made);
-    cuts[port.line.index]?.push(made);
+    const made = cut(port.line, port.along);
+    inner.push(made);
+    row.inner.push(made);
     return made;
   }
 
   function endCut(end: LineEnd): Cut {
-    const pair = ends[end.line.index];
-    if (pair === undefined) throw new RangeError(`no strip ${end.line.index} of ${lines.length}`);
-    return pair[end.way === 1 ? 0 : 1];
+    const row = rowOf(end.line);
+    return end.way === 1 ? row.first : row.last;
+  }
+
+  function rowOf(line: Line): Row {
+    const row = rows.get(line);
+    if (row === undefined) throw new RangeError(`strip ${line.id} is none of the ${lines.length} lines`);
+    return row;
   }
 }
 
-function cut(along: Millimetre): Cut {
-  return { along, before: null, after: null, butt: null };
+function cut(line: Line, along: Millimetre): Cut {
+  return { line, along, before: null, after: null, butt: null, place: 0 };
 }
 
 /** A feature holds a strip's end, not its interior, when no port of it leaves that spot the other way. */

@@ -2,8 +2,8 @@
 import type { PanelFile } from '../panel/index.ts';
 import type { Millimetre } from '../units/index.ts';
 import { recordReach } from './match-records.ts';
-import type { RawEnd } from './read-junctions.ts';
 import type { PlacesFound, RawRoad } from './read-places.ts';
+import type { RawEnd } from './read-sight.ts';
 import type { Place, PlanProblem, Span, SpanEnd } from './types.ts';
 
 interface PlacesInput {

@@ -5,8 +5,10 @@ import { SAME_SPOT } from './tolerances.ts';
 
 /** A strip with a length: its corners without repeats, and how far along each lies. */
 export interface Line {
-  /** Its place among the lines: the order in which strips were laid. */
-  readonly index: number;
+  /** Rises in the order in which strips were laid; only ever compared, for a line laid between two others stands between theirs. */
+  readonly order: number;
+  /** The record that it was read from. */
+  readonly strip: Strip;
   readonly id: string;
   /** Half its tape's width. */
   readonly half: Millimetre;
@@ -20,27 +22,94 @@ export interface Line {
 /** Which way along a line: with its corners or against them. */
 export type Way = 1 | -1;
 
-/** Every strip that has a length, in the order of the file, and those that have none. */
-export function readLines(panel: PanelFile): { readonly lines: readonly Line[]; readonly empty: readonly Strip[] } {
+/**
+ * Every strip that has a length, in the order of the file, and those that have none. Of the lines of an earlier reading those whose strips
+ * say the same and stand in the same order are taken over as they are, the very same objects.
+ */
+export function readLines(
+  panel: PanelFile,
+  before: readonly Line[] = [],
+): { readonly lines: readonly Line[]; readonly empty: readonly Strip[] } {
+  const { strips } = panel;
   const lines: Line[] = [];
   const empty: Strip[] = [];
-  for (const strip of panel.strips) {
-    const corners = withoutCrumbs(strip.path);
-    const marks: Millimetre[] = [];
-    let length = 0;
-    corners.forEach((spot, i) => {
-      length += distance(spot, corners[i - 1] ?? spot);
-      marks.push(length);
-    });
-    if (length <= SAME_SPOT) {
-      empty.push(strip);
+  const kept = linesKept(strips, before);
+  let last: number | null = null;
+  for (let i = 0; i < strips.length; ) {
+    const known = kept[i];
+    if (known !== undefined) {
+      lines.push(known);
+      last = known.order;
+      i += 1;
       continue;
     }
-    const half = stripWidth(strip) / 2;
-    const layoutLength = strip.layoutLength ?? null;
-    lines.push({ index: lines.length, id: strip.id, half, corners, marks, length, layoutLength });
+    // A run of new strips shares out the room between the lines on its two sides.
+    let end = i;
+    while (end < strips.length && kept[end] === undefined) end += 1;
+    const run = strips.slice(i, end);
+    const above = kept[end]?.order;
+    const from: number = last ?? (above === undefined ? -1 : above - run.length - 1);
+    const pace = above === undefined ? 1 : (above - from) / (run.length + 1);
+    run.forEach((strip, k) => {
+      const line = lineOf(strip, from + pace * (k + 1));
+      if (line === null) empty.push(strip);
+      else lines.push(line);
+    });
+    last = from + pace * run.length;
+    i = end;
   }
-  return { lines, empty };
+  // Where the room between two lines is used up, all are counted anew.
+  const crowded = lines.some(({ order }, i) => order <= (lines[i - 1]?.order ?? -Infinity));
+  return crowded ? readLines(panel) : { lines, empty };
+}
+
+/** By strip of the file: the earlier line that it still is. What is out of step with those before or the next one counts as new. */
+function linesKept(strips: readonly Strip[], before: readonly Line[]): readonly (Line | undefined)[] {
+  if (before.length === 0) return [];
+  const known = new Map(before.map((line) => [line.id, line]));
+  const same = strips.map((strip) => {
+    const line = known.get(strip.id);
+    return line !== undefined && saysTheSame(line.strip, strip) ? line : undefined;
+  });
+  const ahead: number[] = [];
+  let next = Infinity;
+  for (let i = same.length - 1; i >= 0; i--) {
+    ahead[i] = next;
+    next = same[i]?.order ?? next;
+  }
+  let last = -Infinity;
+  return same.map((line, i) => {
+    if (line === undefined || line.order <= last || line.order >= (ahead[i] ?? Infinity)) return undefined;
+    last = line.order;
+    return line;
+  });
+}
+
+/** Do two strips say the same of what a line is? Names and colours are none of it. */
+function saysTheSame(a: Strip, b: Strip): boolean {
+  if (a === b) return true;
+  return (
+    a.id === b.id &&
+    a.layoutLength === b.layoutLength &&
+    stripWidth(a) === stripWidth(b) &&
+    a.path.length === b.path.length &&
+    // A nought with a minus turns an angle round: it is not the same.
+    a.path.every(([x, y], i) => Object.is(x, b.path[i]?.[0]) && Object.is(y, b.path[i]?.[1]))
+  );
+}
+
+/** Null where the strip has no length. */
+function lineOf(strip: Strip, order: number): Line | null {
+  const corners = withoutCrumbs(strip.path);
+  const marks: Millimetre[] = [];
+  let length = 0;
+  corners.forEach((spot, i) => {
+    length += distance(spot, corners[i - 1] ?? spot);
+    marks.push(length);
+  });
+  if (length <= SAME_SPOT) return null;
+  const layoutLength = strip.layoutLength ?? null;
+  return { order, strip, id: strip.id, half: stripWidth(strip) / 2, corners, marks, length, layoutLength };
 }
 
 /** Corners without those that lie on the one before; both ends stay where they are. */

@@ -7,7 +7,7 @@ import type { Legs } from './choose-normal.ts';
 import { angleBetween, clockwise } from './line.ts';
 import type { NamedCrossing, NamedPoint, NamedThreeWay } from './name-features.ts';
 import type { Port } from './port.ts';
-import type { Passage, PlanCrossing, PlanPoint, SpanEnd } from './types.ts';
+import type { Passage, PlanCrossing, PlanPoint, Span, SpanEnd } from './types.ts';
 
 export type EndAt = (f: number, port: number) => SpanEnd;
 
@@ -158,10 +158,17 @@ export function readCrossing(
   );
 }
 
-/** By feature, then by the spans' ends that they join. */
-export function sortPassages(passages: readonly Passage[]): readonly Passage[] {
-  // An id holds no blank, which stands before all that an id may hold.
-  return sortedById(passages, ({ feature, between }) =>
-    [feature, ...between.flatMap(({ span, end }) => [span, end])].join(' '),
+/** By feature, then by the spans' ends that they join. `spans`: in the order of their ids. */
+export function sortPassages(passages: readonly Passage[], spans: readonly Span[]): readonly Passage[] {
+  const place = new Map(spans.map(({ id }, i) => [id, i]));
+  const order = (a: SpanEnd, b: SpanEnd) => (place.get(a.span) ?? 0) - (place.get(b.span) ?? 0) || a.end - b.end;
+  const byFeature = new Map<string, Passage[]>();
+  for (const passage of passages) {
+    const known = byFeature.get(passage.feature);
+    if (known === undefined) byFeature.set(passage.feature, [passage]);
+    else known.push(passage);
+  }
+  return sortedById([...byFeature], ([feature]) => feature).flatMap(([, of]) =>
+    of.sort((a, b) => order(a.between[0], b.between[0]) || order(a.between[1], b.between[1])),
   );
 }

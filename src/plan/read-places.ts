@@ -3,8 +3,9 @@ import type { PanelFile, PlaceRecord } from '../panel/index.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
 import { distance, type Line, spotAlong } from './line.ts';
 import { recordReach } from './match-records.ts';
-import type { RawEnd } from './read-junctions.ts';
-import { footOn, indexSegments } from './segment-grid.ts';
+import type { RawEnd } from './read-sight.ts';
+import { footOn } from './segment-grid.ts';
+import type { Survey } from './survey.ts';
 import { RECORD_REACH, SAME_SPOT } from './tolerances.ts';
 import type { PlanProblem } from './types.ts';
 
@@ -30,7 +31,7 @@ export interface PlacesFound {
  */
 export function findPlaces(
   panel: PanelFile,
-  lines: readonly Line[],
+  { lines, grid }: Survey,
   freeEnds: readonly RawEnd[],
   defaultReach: Millimetre,
 ): PlacesFound {
@@ -39,7 +40,6 @@ export function findPlaces(
   const roads: RawRoad[] = [];
   const problems: PlanProblem[] = [];
   if (records.length === 0) return { ends, roads, problems };
-  const grid = indexSegments(lines);
   const widest = lines.reduce((most, line) => Math.max(most, line.half), 0);
   const endsOf = new Map<Line, number[]>();
   freeEnds.forEach(({ end }, i) => endsOf.set(end.line, [...(endsOf.get(end.line) ?? []), i]));
@@ -89,7 +89,7 @@ export function findPlaces(
     const least = candidates.reduce((low, { foot }) => Math.min(low, foot.distance), Infinity);
     const [nearestOne] = candidates
       .filter(({ foot }) => foot.distance <= least + SAME_SPOT)
-      .sort((a, b) => Number(a.end === null) - Number(b.end === null) || a.line.index - b.line.index);
+      .sort((a, b) => Number(a.end === null) - Number(b.end === null) || a.line.order - b.line.order);
     if (nearestOne === undefined) return null;
     // An end: then the nearest of all in reach, and of several on one spot one that no other record has.
     const closest = candidates.reduce((low, { gap }) => Math.min(low, gap), Infinity);
@@ -98,11 +98,11 @@ export function findPlaces(
         ? []
         : candidates
             .filter(({ gap }) => gap <= closest + SAME_SPOT)
-            .sort((a, b) => Number(hasRecord(a.end)) - Number(hasRecord(b.end)) || a.line.index - b.line.index);
+            .sort((a, b) => Number(hasRecord(a.end)) - Number(hasRecord(b.end)) || a.line.order - b.line.order);
     const { line, foot, end } = best;
     if (end !== null) return { end, line, along: 0, at: freeEnds[end]?.at ?? record.at, key: `end ${end}` };
     const spot = Math.round(foot.along / SAME_SPOT);
-    return { end: null, line, along: foot.along, at: spotAlong(line, foot.along), key: `road ${line.index} ${spot}` };
+    return { end: null, line, along: foot.along, at: spotAlong(line, foot.along), key: `road ${line.order} ${spot}` };
   }
 
   function hasRecord(end: number | null): boolean {

@@ -7,18 +7,28 @@
 import { DEFAULTS, newIds, type PanelFile } from '../panel/index.ts';
 import { byId } from './by-id.ts';
 import { chooseNormal, type Legs, saidOf } from './choose-normal.ts';
+import { byEnd } from './find-ends.ts';
 import { joinSpans } from './join-spans.ts';
 import { layPlaces } from './lay-places.ts';
 import { readLevers } from './levers.ts';
 import { compareSpots, readLines } from './line.ts';
 import { recordReach } from './match-records.ts';
 import { nameFeatures } from './name-features.ts';
-import { crossingSlots, legSlots, type Named, nameOf, nameSpans, portKey, runsOf } from './name-spans.ts';
-import { type RawPoint, readJunctions } from './read-junctions.ts';
+import { crossingSlots, legSlots, type Named, nameOf, nameSpans, runsOf, type SpansMade } from './name-spans.ts';
+import { type Junctions, readJunctions } from './read-junctions.ts';
 import { readCrossing, readPoint, readThreeWay, sortPassages } from './read-passages.ts';
 import { findPlaces } from './read-places.ts';
+import type { RawPoint } from './read-sight.ts';
+import { surveyLines } from './survey.ts';
 import { NUMBERING_STEP } from './tolerances.ts';
 import type { Passage, Plan, PlanCrossing, PlanPoint, PlanProblem, SpanEnd } from './types.ts';
+
+/** A plan, and what was measured on the way to it, for the next reading to take over. */
+export interface PlanReading {
+  readonly plan: Plan;
+  readonly junctions: Junctions;
+  readonly spansMade: SpansMade;
+}
 
 /**
  * Reads a panel's strips and records into a plan. Pure and total: never throws on a file that can be read; the same file, the same
@@ -26,14 +36,24 @@ import type { Passage, Plan, PlanCrossing, PlanPoint, PlanProblem, SpanEnd } fro
  * @example readPlan({ format: 'mimic-panel', version: 1, strips: [{ id: 'main', path: [[0, 60], [300, 60]] }] }).places.length // 2
  */
 export function readPlan(panel: PanelFile): Plan {
-  const { lines, empty } = readLines(panel);
-  const junctions = readJunctions(lines);
+  return rereadPlan(null, panel).plan;
+}
+
+/**
+ * Reads a panel after an edit, and takes over from an earlier reading what was measured among strips that still say the same; null: there
+ * is none. The plan is that of `readPlan`, to the byte, whatever the earlier reading is of. Records are never altered in place: one
+ * that is the same object says the same.
+ */
+export function rereadPlan(before: PlanReading | null, panel: PanelFile): PlanReading {
+  const { lines, empty } = readLines(panel, before?.junctions.survey.lines);
+  const survey = surveyLines(lines, before?.junctions.survey);
+  const junctions = readJunctions(survey, before?.junctions);
   const ids = newIds(panel);
   const features = nameFeatures(panel, junctions, ids);
   const freeEnds = [...junctions.freeEnds].sort(
-    (a, b) => compareSpots(a.at, b.at, NUMBERING_STEP) || a.end.index - b.end.index,
+    (a, b) => compareSpots(a.at, b.at, NUMBERING_STEP) || byEnd(a.end, b.end),
   );
-  const found = findPlaces(panel, lines, freeEnds, recordReach(DEFAULTS.strip.width / 2));
+  const found = findPlaces(panel, survey, freeEnds, recordReach(DEFAULTS.strip.width / 2));
   const endIds = freeEnds.map((_, i) => found.ends.get(i)?.id ?? ids.next('E'));
   const problems: PlanProblem[] = [
     ...empty.map((strip): PlanProblem => ({ code: 'strip-no-length', strip: strip.id, at: strip.path[0] ?? [0, 0] })),
@@ -58,7 +78,7 @@ export function readPlan(panel: PanelFile): Plan {
   const legs: Legs[] = [];
   const settle = (raw: RawPoint, id: string, record: { readonly said: string | undefined; readonly trap: boolean }) => {
     const f = legs.length;
-    const chosen = chooseNormal(raw, record.said, record.trap, (port) => runs.get(portKey(f, port)) ?? NO_RUN);
+    const chosen = chooseNormal(raw, record.said, record.trap, (port) => runs[f]?.[port] ?? NO_RUN);
     legs.push(chosen);
     const feature = named[f];
     if (feature !== undefined) feature.slots = legSlots(chosen, raw.ports.length);
@@ -68,9 +88,9 @@ export function readPlan(panel: PanelFile): Plan {
   for (const { raw, ids: pair, record } of features.threeWays)
     settle(raw, pair[0], { said: record?.normal, trap: false });
 
-  const { spans, endOf, spanOf } = nameSpans(rawSpans, named);
+  const { spans, endOf, spanOf, made: spansMade } = nameSpans(rawSpans, named, before?.spansMade);
   const at = (f: number, port: number): SpanEnd => {
-    const end = endOf.get(portKey(f, port));
+    const end = endOf[f]?.[port];
     if (end === undefined) throw new RangeError(`port ${port} of ${named[f]?.id} has no span`);
     return end;
   };
@@ -97,17 +117,18 @@ export function readPlan(panel: PanelFile): Plan {
   points.sort((a, b) => byId(a.id, b.id));
   const levers = readLevers(panel, points, ids);
   problems.push(...levers.problems);
-  return {
+  const plan: Plan = {
     spans,
     points,
     crossings: crossings.sort((a, b) => byId(a.id, b.id)),
     bridges: features.bridges,
     butts: [...junctions.butts].sort((a, b) => compareSpots(a.at, b.at, NUMBERING_STEP)),
     places: laid.places,
-    passages: sortPassages(passages),
+    passages: sortPassages(passages, spans),
     levers: levers.levers,
     problems: sortProblems(problems),
   };
+  return { plan, junctions, spansMade };
 }
 
 const NO_RUN = { free: false, length: 0 } as const;

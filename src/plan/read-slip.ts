@@ -6,7 +6,7 @@ import type { CrossingRecord } from '../panel/index.ts';
 import type { Spot } from '../units/index.ts';
 import { angleOfLines } from './branch.ts';
 import { angleBetween, compareSpots } from './line.ts';
-import type { RawCrossing } from './read-junctions.ts';
+import type { RawCrossing } from './read-sight.ts';
 import { ANGLE_SLACK, BRANCH_LEAST, BRANCH_MOST, SAME_SPOT } from './tolerances.ts';
 
 /** Ports of a slip by what they are; the first end is the left one (the upper where neither is). */

@@ -1,11 +1,11 @@
 /**
  * Segments of all lines in a grid of square cells, to find those near a spot or near each other.
- * A cell is no smaller than the mean segment, so that a long line never fills more cells than there are segments to look at;
+ * A cell is no smaller than half the mean segment, so that a long line never fills more cells than there are segments to look at;
  * cost about n for lines spread over a sheet. Finds at least what is near, never less: callers measure for themselves.
  */
 import type { Millimetre, Spot } from '../units/index.ts';
 import { corner, type Line } from './line.ts';
-import { CELL_LEAST, MOST_NEAR } from './tolerances.ts';
+import { CELL_LEAST, MOST_NEAR, OVERLAP_SHARE, SAME_SPOT } from './tolerances.ts';
 
 /** One straight piece of a line, from corner `i` to the next. */
 export interface Segment {
@@ -22,8 +22,12 @@ export interface SegmentGrid {
   readonly segments: readonly Segment[];
   /** Indices of segments that may lie within `reach` of a spot, rising, each once; `MOST_NEAR` at most. */
   near(spot: Spot, reach: Millimetre): readonly number[];
-  /** Indices above `index` of segments that may touch that one, rising, each once. */
-  touching(index: number): readonly number[];
+  /** Indices above `above` of segments that may touch that one or lie on it, rising, each once. */
+  touching(index: number, above: number): readonly number[];
+  /** Can a look with that reach find more than `MOST_NEAR`? Not told for sure: false where it cannot. */
+  crowded(reach: Millimetre): boolean;
+  /** Pairs of segments that share a cell: no more touch each other. */
+  readonly pairs: number;
 }
 
 export function indexSegments(lines: readonly Line[]): SegmentGrid {
@@ -44,10 +48,10 @@ export function indexSegments(lines: readonly Line[]): SegmentGrid {
     right = Math.max(right, a[0], b[0]);
     top = Math.min(top, a[1], b[1]);
   }
-  const columns = segments.length === 0 ? 1 : Math.floor((right - left) / cell) + 3;
+  const columns = segments.length === 0 ? 1 : Math.floor((right - left) / cell) + 5;
   const column = (x: number) => Math.floor((x - left) / cell);
   const row = (y: number) => Math.floor((y - top) / cell);
-  const key = (c: number, r: number) => (r + 1) * columns + c + 1;
+  const key = (c: number, r: number) => (r + 2) * columns + c + 2;
 
   const cells = new Map<number, number[]>();
   segments.forEach((segment, index) => {
@@ -58,10 +62,16 @@ export function indexSegments(lines: readonly Line[]): SegmentGrid {
       else held.push(index);
     });
   });
+  let fullest = 0;
+  let pairs = 0;
+  for (const { length } of cells.values()) {
+    fullest = Math.max(fullest, length);
+    pairs += (length * (length - 1)) / 2;
+  }
 
-  /** Cells that a segment passes, a hair wider than it is, row by row. */
-  function eachCell({ a, b }: Segment, visit: (c: number, r: number) => void): void {
-    const hair = cell * 1e-6;
+  /** Cells that a segment passes, wider by what overlaps or touches it, row by row. */
+  function eachCell({ a, b, line }: Segment, visit: (c: number, r: number) => void): void {
+    const hair = cell * 1e-6 + Math.min(OVERLAP_SHARE * line.half + 2 * SAME_SPOT, CELL_LEAST);
     const [upper, lower] = a[1] <= b[1] ? [a, b] : [b, a];
     const [first, last] = [row(upper[1] - hair), row(lower[1] + hair)];
     const slope = lower[1] - upper[1] > 0 ? (lower[0] - upper[0]) / (lower[1] - upper[1]) : 0;
@@ -69,8 +79,8 @@ export function indexSegments(lines: readonly Line[]): SegmentGrid {
     for (let r = first; r <= last; r++) {
       let [x0, x1] = [least, most];
       if (slope !== 0) {
-        const atTop = upper[0] + (top + r * cell - upper[1]) * slope;
-        const atBottom = atTop + cell * slope;
+        const atTop = upper[0] + (top + r * cell - hair - upper[1]) * slope;
+        const atBottom = atTop + (cell + 2 * hair) * slope;
         x0 = Math.max(least, Math.min(atTop, atBottom));
         x1 = Math.min(most, Math.max(atTop, atBottom));
       }
@@ -109,13 +119,15 @@ export function indexSegments(lines: readonly Line[]): SegmentGrid {
       for (let r = r0; r <= r1; r++) for (let c = c0; c <= c1; c++) take(found, cells.get(key(c, r)), -1, MOST_NEAR);
       return found.sort((a, b) => a - b);
     },
-    touching(index) {
+    touching(index, above) {
       stamp += 1;
       const found: number[] = [];
       const segment = segments[index];
-      if (segment !== undefined) eachCell(segment, (c, r) => take(found, cells.get(key(c, r)), index, Infinity));
+      if (segment !== undefined) eachCell(segment, (c, r) => take(found, cells.get(key(c, r)), above, Infinity));
       return found.sort((a, b) => a - b);
     },
+    crowded: (reach) => segments.length > MOST_NEAR && fullest * (Math.floor((2 * reach) / cell) + 2) ** 2 > MOST_NEAR,
+    pairs,
   };
 }
 

@@ -44,6 +44,8 @@ export const MOST_PAIRS = 2_000_000;
 export const MOST_OVERLAPS = 1_000;
 /** Segments looked at around one spot: a heap of tape that high has no meaning to find. */
 export const MOST_NEAR = 500;
+/** Share of the strips that may be new or gone for an earlier survey to be worth taking over: beyond it all is measured as fast. */
+export const MOST_RESURVEYED = 0.25;
 /** Least side of a cell of the index of segments: about two tapes. */
 export const CELL_LEAST: Millimetre = 10;
 
