@@ -6,7 +6,7 @@
  * it began, found by secants on (volts at the end) - (volts at the start), each cycle by the integrator. The diode's law is the
  * exact one, of a bridge two in series. Reference: diode-law.ts, integrate.ts; shooting after Aprille and Trick 1972.
  */
-import type { DiodeLaw } from '../parts/index.ts';
+import { type DiodeLaw, forwardVolts } from '../parts/index.ts';
 import {
   type Ampere,
   type Farad,
@@ -18,7 +18,6 @@ import {
   type Second,
   type Volt,
 } from '../units/index.ts';
-import { bracketedRoot } from './bracketed-root.ts';
 import { diodeCurrent } from './diode-law.ts';
 import { integrate, type TimedEvent } from './integrate.ts';
 import { CONDUCTING_SHARE, CYCLE_SHARE, MAINS, SETTLED, SETTLING_TRIES, WORKING } from './time-tolerances.ts';
@@ -205,10 +204,18 @@ export function rectify(source: Rectifier, load: Load): Rectified {
     return since === null ? total : total + period - since;
   }
 
-  /** Without a reservoir: volts of the load at an instant, where what the diode gives (falling with them) is what the load takes. */
+  /**
+   * Without a reservoir: volts of the load at an instant. Ohms behind a diode are the diode's law with as much more in series, so
+   * that nothing need be searched for; a fixed current leaves what the diode does not take.
+   */
   function bareVolts(t: Second): Volt {
     const top = emf(t);
-    return top <= 0 ? 0 : bracketedRoot((v) => diodeCurrent(row, top - v) - draw(v), 0, top);
+    if (top <= 0) return 0;
+    if ('amps' in load) return Math.max(0, top - forwardVolts(row, load.amps));
+    const before = load.volts ?? 0;
+    const amps = diodeCurrent({ ...row, rs: row.rs + load.ohms }, top - before);
+    // Nothing flows: the load sees the supply through a dark diode.
+    return amps > 0 ? before + amps * load.ohms : top;
   }
 
   function bare(): Cycle {
