@@ -10,7 +10,7 @@ import { groupLamps, type LampGroup, type LampProblem, type LampUse, readLamps }
 import { cutWires, type Loom } from './loom/index.ts';
 import type { Lies, PanelFile } from './panel/index.ts';
 import { type Catalogue, resolveCatalogue } from './parts/index.ts';
-import { type Plan, pointsWithoutLever, readPlan } from './plan/index.ts';
+import { type Plan, type PlanReading, pointsWithoutLever, rereadPlan } from './plan/index.ts';
 import { type BenchTest, writeTests } from './prove/index.ts';
 import {
   type Conflict,
@@ -70,6 +70,8 @@ export interface Derived {
   readonly panel: PanelFile;
   readonly catalogue: Catalogue;
   readonly plan: Plan;
+  /** What the plan was read from, for `rederive` to take over. */
+  readonly reading: PlanReading;
   readonly switches: readonly LeverSwitch[];
   readonly contactProblems: readonly ContactProblem[];
   readonly lamps: readonly LampUse[];
@@ -118,8 +120,20 @@ function once<T>(work: () => T): () => T {
 
 /** Derive everything from a panel. Pure: the same file gives the same answers, byte for byte. */
 export function derive(panel: PanelFile): Derived {
+  return deriveFrom(panel, rereadPlan(null, panel));
+}
+
+/**
+ * Derive everything from a panel after an edit: the answers are those of `derive`, to the byte. What was measured for the plan of an
+ * earlier panel is taken over among the strips that still say the same; every later step is done anew. Null: there is no earlier one.
+ */
+export function rederive(before: Derived | null, panel: PanelFile): Derived {
+  return deriveFrom(panel, rereadPlan(before?.reading ?? null, panel));
+}
+
+function deriveFrom(panel: PanelFile, reading: PlanReading): Derived {
   const catalogue = resolveCatalogue(panel.parts);
-  const plan = readPlan(panel);
+  const { plan } = reading;
   const { switches, problems: contactProblems } = chooseSwitches(panel, catalogue, plan);
   const { lamps, problems: readProblems } = readLamps(panel, catalogue, plan);
   const { groups, problems: groupProblems } = groupLamps(panel, catalogue, plan, lamps);
@@ -209,6 +223,7 @@ export function derive(panel: PanelFile): Derived {
     panel,
     catalogue,
     plan,
+    reading,
     switches,
     contactProblems,
     lamps,

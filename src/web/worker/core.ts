@@ -1,6 +1,6 @@
 /** The worker: holds the panel that is open, and answers what stands on it. */
 import { expose } from 'comlink';
-import { type Derived, derive } from '../../derive.ts';
+import { type Derived, rederive } from '../../derive.ts';
 import { readPanel } from '../../panel/index.ts';
 import type { Core } from './types.ts';
 import { makeFindings, makeReading, makeView, takePositions } from './view.ts';
@@ -16,7 +16,7 @@ const core: Core = {
   open(text, levers) {
     const read = readPanel(text);
     if (!read.ok) return { ok: false, problems: read.problems };
-    const derived = derive(read.panel);
+    const derived = rederive(held?.derived ?? null, read.panel);
     const view = makeView(derived, levers);
     held = { derived, levers: view.levers };
     return { ok: true, view };
