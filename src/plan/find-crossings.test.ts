@@ -3,8 +3,9 @@ import type { PanelFile } from '../panel/index.ts';
 import { readPlan } from './index.ts';
 
 describe('[IN2] what lies on or across a strip is found wherever it lies on the sheet', () => {
-  // Half of half a 5 mm tape is 1.25 mm: 1.1 mm is nearer. Long strips around make the cells of the index large and move their edges.
-  it.each([0, 0.3, 1, 4.9, 9.5, 12.4, 24.9, 49.5, 99.9])('moved down by %s mm', (down) => {
+  // Half of half a 5 mm tape is 1.25 mm: 1.1 mm is nearer. Steps of 1 mm let every edge of a cell of the index fall between the two.
+  const DOWN = Array.from({ length: 131 }, (_, i) => i);
+  it.each(DOWN)('moved down by %s mm', (down) => {
     const strip = (id: string, path: readonly (readonly [number, number])[]) => ({
       id,
       path: path.map(([x, y]): [number, number] => [x, y]),
