@@ -72,6 +72,13 @@ describe('ends that join ends', () => {
     expect(printPlan(four).split('\n')[0]).toBe('X1 diamond a c');
     expect(four.butts).toHaveLength(2);
   });
+
+  it('[JN5] five ends fanned out from one are no point: all stay free', () => {
+    const fan = plan('toe 0,60 100,60\na 100,60 160,20\nb 100,60 170,45\nc 100,60 170,75\nd 100,60 160,100');
+    expect(codes(fan)).toEqual(['ends-ambiguous']);
+    expect(fan.points).toEqual([]);
+    expect(fan.places.filter((place) => place.kind === 'end')).toHaveLength(10);
+  });
 });
 
 describe('ends that join interiors', () => {
