@@ -20,7 +20,7 @@ export {
   type TruthAnswer,
   truthAnswer,
 } from './cli/index.ts';
-export { type Counts, type Derived, derive, type LeverPositions } from './derive.ts';
+export { type Counts, type Derived, derive, type LeverPositions, rederive } from './derive.ts';
 export { type PanelFile, type PanelRead, readPanel, writePanel } from './panel/index.ts';
 
 /** Every file of the book, with its bytes. The book is loaded at the first call. */
