@@ -1,9 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { resolveCatalogue } from '../parts/index.ts';
+import { wireOhms } from '../units/index.ts';
 import {
   type Coil,
+  coilOf,
   type DischargeUnit,
   leastVolts,
+  pulseOf,
   secondThrow,
   tellThrow,
   throwByIntegrator,
@@ -134,6 +138,25 @@ describe('throwCoils', () => {
     expect(thrown.amps).toBeCloseTo((24 / 5.0688) * -Math.expm1((-0.05 * 5.0688) / 0.005), 9);
     expect(thrown.left).toBe(24);
     expect(throwByIntegrator(raw, [COIL], { press: 0.05 }, TIGHTEST).amps).toBeCloseTo(thrown.amps, 9);
+  });
+});
+
+describe('coilOf and pulseOf', () => {
+  it("[TM11] the catalogue's twin coil moves behind 3 m of 0.22 mm2, and its pulse is told", () => {
+    const parts = resolveCatalogue(undefined);
+    const part = parts.find('drive', 'twin-coil');
+    const stall = parts.find('drive', 'stall-2-wire');
+    if (part === undefined || stall === undefined) throw new Error('no such drive');
+    const coil = coilOf(part, 2 * wireOhms(3000, 0.22));
+    if (coil === null) throw new Error('no coil');
+    const thrown = throwCoils({ ...UNIT, ohms: 0, steering: 0.8 }, [coil]);
+    expect(thrown.coils[0]?.moves).toBe(true);
+    // Never more than Ohm's law would give the coil if it had no inductance.
+    expect(pulseOf(thrown, 0).amps).toBeLessThan((24 - 0.8) / (5 + 0.47));
+    expect(pulseOf(thrown, 0).joules).toBeCloseTo(1.3536, 6);
+    expect(pulseOf(thrown, 0).seconds).toBeGreaterThan(0.008);
+    expect(pulseOf(thrown, 1)).toMatchObject({ amps: 0, seconds: 0 });
+    expect(coilOf(stall, 0)).toBeNull();
   });
 });
 

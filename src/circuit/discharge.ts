@@ -6,6 +6,7 @@
  * many currents and go through the integrator. The charger goes on feeding all the while.
  * Cost: some microseconds for equal coils, some hundreds for others. Reference: rlc.ts; peaks met in an outside solver.
  */
+import type { DrivePart } from '../parts/index.ts';
 import {
   type Ampere,
   type Farad,
@@ -59,7 +60,7 @@ export interface CoilThrow {
   readonly broken: Ampere;
 }
 
-/** One press. `amps` and `joules` are what the file's `pulse` holds, with `seconds` of the coil. */
+/** One press of all coils. */
 export interface Throw {
   /** Of all coils together, at their greatest. */
   readonly amps: Ampere;
@@ -72,6 +73,26 @@ export interface Throw {
   readonly left: Volt;
   /** How far below nought the capacitor was driven, which an electrolytic one does not stand; 0: not at all. */
   readonly reversed: Volt;
+}
+
+/** A throw as answers tell it: of one coil the peak and the seconds above its throwing current, and the joules stored at the start. */
+export interface Pulse {
+  readonly amps: Ampere;
+  readonly joules: Joule;
+  readonly seconds: Second;
+}
+
+/** The pulse of the coil at place `k` of a throw; 0 throughout where there is none. */
+export function pulseOf(thrown: Throw, k: number): Pulse {
+  const coil = thrown.coils[k];
+  return { amps: coil?.amps ?? 0, joules: thrown.joules, seconds: coil?.seconds ?? 0 };
+}
+
+/** The coil of a drive behind `wireOhms` there and back, from its part's figures; null for a drive without coils. */
+export function coilOf(part: DrivePart, wireOhms: Ohm): Coil | null {
+  const { coilOhms, coilHenries, throwAmps, throwSeconds } = part;
+  if (coilOhms === null || coilHenries === null || throwAmps === null || throwSeconds === null) return null;
+  return { ohms: coilOhms, henries: coilHenries, wireOhms, throwAmps, throwSeconds };
 }
 
 export interface ThrowOptions {

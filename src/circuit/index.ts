@@ -1,3 +1,4 @@
+export { type BlockOptions, Blocks, type Found, prepareBlocks } from './blocks.ts';
 export { bracketedRoot, timeAbove } from './bracketed-root.ts';
 export { CHARGED_CAPACITOR_CAUTION, HELD_COIL_CAUTION, OPENED_COIL_CAUTION } from './cautions.ts';
 export {
@@ -15,8 +16,11 @@ export { diodeCurrent } from './diode-law.ts';
 export {
   type Coil,
   type CoilThrow,
+  coilOf,
   type DischargeUnit,
   leastVolts,
+  type Pulse,
+  pulseOf,
   type SecondThrow,
   secondThrow,
   type Throw,
