@@ -1,4 +1,5 @@
 /** Drives: kinds that do not suit, volts out of range, wires that lose too much. */
+import { heldCoil } from '../circuit/index.ts';
 import { editOf } from '../panel/index.ts';
 import type { DrivePart } from '../parts/index.ts';
 import { type Spot, wireOhms } from '../units/index.ts';
@@ -127,8 +128,11 @@ export function checkDrives(input: CheckInput): readonly RawFinding[] {
     const mends = toStall(id);
     if (part?.what === 'twin-coil' && part.coilOhms !== null && supply !== undefined) {
       const wires = 2 * wireOhms(drive?.wire.length ?? 0, drive?.wire.gauge ?? 1);
-      const amps = supply.volts / (part.coilOhms + wires);
-      const values = { volts: supply.volts, ohms: part.coilOhms, amps, watts: amps * amps * part.coilOhms };
+      const values = {
+        volts: supply.volts,
+        ohms: part.coilOhms,
+        ...heldCoil(supply.volts, part.coilOhms, wires),
+      };
       return raw('drive-would-burn', [id], spot(drive), values, mends);
     }
     return raw('drive-kind-unfit', [id], spot(drive), { part: part?.id ?? '', trap: part?.trap ?? '' }, mends);
