@@ -6,8 +6,16 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type Netlist, prepare } from '../src/circuit/index.ts';
-import { type BenchCircuit, benchCircuits } from '../tests/generate/bench-circuits.ts';
+import {
+  type Edit,
+  type Netlist,
+  prepare,
+  prepareBlocks,
+  randomNetwork,
+  spiceText,
+  TopologyStore,
+} from '../src/circuit/index.ts';
+import { type BenchCircuit, benchCircuits, leverPanel } from '../tests/generate/bench-circuits.ts';
 
 const RUNS = 7;
 
@@ -188,4 +196,153 @@ console.log(
     'process: a new ngspice for each state. .dc: its own sweep in steps of 0.1 mV against ours, each from the point before: solver against solver.',
 );
 
+/** Single faults of every component of a lever; what welds or bridges a feed dead is a finding, not an operating point. */
+function faultsOf(lever: number, netlist: Netlist): Edit[] {
+  const name = new RegExp(`^[CDR]L${lever}(_|m|n|r)`);
+  return netlist.elements.flatMap((e): Edit[] => {
+    if (!name.test(e.id)) return [];
+    if (e.kind === 'contact') return [{ do: 'open', element: e.id }];
+    const element = e.id;
+    const both: Edit[] = [
+      { do: 'open', element },
+      { do: 'short', element },
+      { do: 'join', id: 'leak', a: e.a, b: e.b, ohms: 1000 },
+    ];
+    if (e.kind === 'diode')
+      return [
+        ...both,
+        { do: 'turn', element },
+        { do: 'ohms', element, ohms: 100 },
+        { do: 'law', element, law: { ...e.law, is: e.law.is * 10 } },
+        { do: 'law', element, law: { ...e.law, is: e.law.is / 10 } },
+      ];
+    if (e.kind !== 'resistor') return both;
+    return [...both, ...[10, 0.1, 1.05, 0.95].map((k): Edit => ({ do: 'ohms', element, ohms: e.ohms * k }))];
+  });
+}
+
+const POSITIONS = [[1, 2], [3, 4], []] as const;
+
+/** Every fault of every lever in its three positions, the others normal; milliseconds, and what was done. */
+function allFaults(count: number, shared: 'nothing' | 'wire' | 'run'): string {
+  const netlist = leverPanel(count, shared);
+  const start = performance.now();
+  const store = new TopologyStore();
+  let solved = 0;
+  let whole = 0;
+  let sum = 0;
+  if (shared === 'nothing') {
+    // Behind an ideal supply every lever stands alone.
+    for (let k = 0; k < count; k++) {
+      const name = new RegExp(`^(S1$|[CDR]L${k}(_|m|n|r))`);
+      const own = { elements: netlist.elements.filter(({ id }) => name.test(id)), reference: 'm' };
+      const network = prepare(own, { store });
+      const motor = network.handle(`RL${k}m`);
+      const faults = faultsOf(k, own);
+      for (const closed of POSITIONS) {
+        network.edit([]);
+        for (let c = 1; c <= 4; c++)
+          network.setContact(
+            network.handle(`CL${k}_${c}`),
+            closed.some((on) => on === c),
+          );
+        for (const fault of faults) {
+          network.edit([fault]);
+          network.solve();
+          sum += network.amps(motor);
+          solved++;
+        }
+      }
+    }
+  } else {
+    const blocks = prepareBlocks(netlist, { store });
+    for (let k = 0; k < count; k++) for (const c of [1, 2]) blocks.setContact(`CL${k}_${c}`, true);
+    for (const closed of POSITIONS) {
+      // All levers in the same position: the good state is worked out once for each.
+      blocks.edit([]);
+      for (let k = 0; k < count; k++)
+        for (let c = 1; c <= 4; c++)
+          blocks.setContact(
+            `CL${k}_${c}`,
+            closed.some((on) => on === c),
+          );
+      for (let k = 0; k < count; k++) {
+        for (const fault of faultsOf(k, netlist)) {
+          blocks.edit([fault]);
+          blocks.solve();
+          sum += blocks.amps(`RL${k}m`) ?? 0;
+          solved++;
+          if (blocks.found !== 'tangent') whole++;
+        }
+      }
+    }
+  }
+  if (!Number.isFinite(sum)) throw new Error(`${count} ${shared}: ${sum}`);
+  return `${(performance.now() - start).toFixed(0)} ms for ${solved} solves (${whole} of the whole)`;
+}
+
+/** All 65,536 settings of a panel of 16 levers that share a return, one lever changed at a time. */
+function allSettings(shared: 'wire' | 'run', warm: boolean): string {
+  const blocks = prepareBlocks(leverPanel(16, shared));
+  for (let k = 0; k < 16; k++) for (const c of [1, 2]) blocks.setContact(`CL${k}_${c}`, true);
+  blocks.solve();
+  const start = performance.now();
+  let sum = 0;
+  let failed = 0;
+  for (let n = 1; n <= 65_536; n++) {
+    const gray = (n % 65_536) ^ ((n % 65_536) >> 1);
+    const k = 31 - Math.clz32(gray ^ ((n - 1) ^ ((n - 1) >> 1)) || 1);
+    const reverse = ((gray >> k) & 1) === 1;
+    for (const c of [1, 2]) blocks.setContact(`CL${k}_${c}`, !reverse);
+    for (const c of [3, 4]) blocks.setContact(`CL${k}_${c}`, reverse);
+    blocks.solve({ warm });
+    if (blocks.found !== 'whole') failed++;
+    sum += blocks.amps(`RL${k}m`) ?? 0;
+  }
+  return `${((performance.now() - start) / 1000).toFixed(2)} s (${failed} by the general solver; checksum ${sum.toFixed(6)})`;
+}
+
+/** Random networks: our failures and worst error, ngspice's own failures on the first of them. */
+function randomNetworks(): string {
+  let failed = 0;
+  let beyond = 0;
+  const start = performance.now();
+  for (let seed = 0; seed < 10_000; seed++) {
+    const network = prepare(randomNetwork(seed));
+    network.solve();
+    const point = network.point();
+    if (point.problems.some(({ code }) => code === 'no-convergence')) failed++;
+    const most = Math.max(0, ...[...point.amps.values()].map((a) => Math.abs(a ?? 0)));
+    if (!(point.residual <= 1e-11 + 1e-8 * most + 3.2e-8)) beyond++;
+  }
+  return `10,000 random networks, each made ready and read out by name: ${failed} failed, ${beyond} beyond rounding, ${((performance.now() - start) / 10).toFixed(0)} us each`;
+}
+
+function spiceFailures(count: number): string {
+  let failed = 0;
+  for (let seed = 0; seed < count; seed++) {
+    writeFileSync(join(folder, 'in.cir'), spiceText(randomNetwork(seed), { title: `seed ${seed}` }));
+    const run = spawnSync('ngspice', ['-b', 'in.cir'], { cwd: folder, encoding: 'utf8' });
+    if (/no convergence|singular|timestep too small|aborted/i.test(`${run.stdout}${run.stderr}`)) failed++;
+  }
+  return `ngspice at its defaults does not converge, or says singular, on ${failed} of the first ${count} of them`;
+}
+
+const once = (label: string, work: () => string, runs = 3): void => {
+  const all = Array.from({ length: runs }, work).sort((a, b) => Number.parseFloat(a) - Number.parseFloat(b));
+  console.log(`${label}: ${all[runs >> 1]}`);
+};
+for (const shared of ['nothing', 'wire', 'run'] as const) {
+  once(`all component faults, 3 positions, 16 levers sharing ${shared}`, () => allFaults(16, shared));
+  once(`all component faults, 3 positions, 300 levers sharing ${shared}`, () => allFaults(300, shared), 1);
+}
+for (const shared of ['wire', 'run'] as const)
+  for (const warm of [false, true])
+    once(
+      `65,536 settings of 16 levers sharing ${shared}, ${warm ? 'remembered' : 'from 0 V'}`,
+      () => allSettings(shared, warm),
+      1,
+    );
+console.log(randomNetworks());
+if (spice) console.log(spiceFailures(300));
 rmSync(folder, { recursive: true, force: true });

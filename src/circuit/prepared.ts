@@ -221,6 +221,13 @@ export class Prepared {
     return apart + (instance.offset[p] as number) - (instance.offset[q] as number);
   }
 
+  /** Takes an instance that was solved as a part of a whole for its answer. */
+  adopt(instance: Instance): void {
+    this.general = null;
+    this.recovered = false;
+    this.instance = instance;
+  }
+
   /** Amps that flow into the network by a port (1 or more) as it was last solved. */
   portAmps(port: number): Ampere {
     if (this.general !== null) return -(this.general.amps.get(this.portId(port)) ?? Number.NaN);
@@ -287,8 +294,26 @@ export class Prepared {
     return { ...this.netlist, elements: [...this.elements, ...joins] };
   }
 
-  /** The instance of the network as it stands, its values loaded; null where only the general solver serves. */
-  find(): Instance | null {
+  hasNode(node: Node): boolean {
+    return this.index.has(node);
+  }
+
+  /** Is this contact closed, edits left aside? */
+  isClosed(handle: number): boolean {
+    const element = this.untouched.get(handle) ?? this.elements[handle];
+    return element?.kind === 'contact' && element.closed;
+  }
+
+  /** Is anything edited? */
+  get isEdited(): boolean {
+    return this.edited.length + this.joins.length > 0;
+  }
+
+  /**
+   * The instance of the network as it stands, its values loaded; null where only the general solver serves. With edits it is one that
+   * all networks of the shape share, unless one of its own is asked for.
+   */
+  find(alone = false): Instance | null {
     if (this.badCount > 0) return null;
     const plain = this.edited.length === 0 && this.joins.length === 0;
     const key = this.contacts.length <= BITS ? this.bits : this.longKey();
@@ -302,7 +327,7 @@ export class Prepared {
       }
     } else {
       const stored = this.stored(`${key} ${this.editKey}`);
-      instance = stored === null ? null : stored.scratch;
+      instance = stored === null ? null : alone ? new Instance(stored.topology) : stored.scratch;
     }
     if (instance !== null && instance.version !== this.version) {
       instance.load(this.values);
@@ -535,32 +560,41 @@ function stiffAmps(instance: Instance, m: number): number {
   return sum;
 }
 
-/** What leaves the far side of a stiff element through all others has come to it through the element. */
+/**
+ * What leaves the far side of a stiff element through all others has come to it through the element. Of a block's two sides it is
+ * the one without a port, where nothing comes in from outside.
+ */
 function termsOf(topology: Topology, m: number): readonly (readonly [number, number])[] | null {
-  const { from, to, nodes } = topology.shape;
+  const { from, to, nodes, ports } = topology.shape;
   const ways: number[][] = Array.from({ length: nodes }, () => []);
   for (const k of topology.stiff) {
     if (k === m) continue;
     ways[from[k] as number]?.push(to[k] as number);
     ways[to[k] as number]?.push(from[k] as number);
   }
-  const far = new Uint8Array(nodes);
-  const queue = [to[m] as number];
-  far[queue[0] as number] = 1;
-  for (let at = 0; at < queue.length; at++) {
-    for (const next of ways[queue[at] as number] ?? []) {
-      if (far[next] === 1) continue;
-      far[next] = 1;
-      queue.push(next);
+  const sideOf = (start: number): Uint8Array => {
+    const side = new Uint8Array(nodes);
+    const queue = [start];
+    side[start] = 1;
+    for (let at = 0; at < queue.length; at++) {
+      for (const next of ways[queue[at] as number] ?? []) {
+        if (side[next] === 1) continue;
+        side[next] = 1;
+        queue.push(next);
+      }
     }
-  }
-  if (far[from[m] as number] === 1) return null;
+    return side;
+  };
+  const second = sideOf(to[m] as number);
+  if (second[from[m] as number] === 1) return null;
+  const turned = ports.some((port) => second[port] === 1);
+  const side = turned ? sideOf(from[m] as number) : second;
   const sums = new Map<number, number>();
   for (let k = 0; k < topology.edgeOf.length; k++) {
     const e = topology.edgeOf[k] as number;
-    const leaves = (far[from[k] as number] as number) - (far[to[k] as number] as number);
+    const leaves = (side[from[k] as number] as number) - (side[to[k] as number] as number);
     if (e < 0 || leaves === 0) continue;
     sums.set(e, (sums.get(e) ?? 0) + leaves * (topology.signOf[k] as number));
   }
-  return [...sums].filter(([, share]) => share !== 0);
+  return [...sums].filter(([, share]) => share !== 0).map(([e, share]) => [e, turned ? -share : share] as const);
 }

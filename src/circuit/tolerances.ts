@@ -66,3 +66,15 @@ export const MERGED_SATURATION: Ampere = 1e-13;
 
 /** Topologies kept in one store before it is emptied: far more than the states and faults of the levers of a large panel. */
 export const TOPOLOGIES_KEPT = 20_000;
+
+/** Branches at a node from which on it is taken for a rail that many blocks share. A lever's own nodes have fewer. */
+export const RAIL_BRANCHES = 12;
+
+/** Elements up to which what hangs together between the rails is one block without looking for places to cut it. */
+export const BLOCK_ELEMENTS = 64;
+
+/**
+ * Volts that a block's ports may move by an edit while the rest of the network is taken for what it looked like before (its tangent):
+ * a lamp behind 680 ohm then misses by less than a nanoamp, one at its knee by some tenths of a microamp.
+ */
+export const MOVED_VOLTS: Volt = 0.02;

@@ -98,15 +98,15 @@ export function compileTopology(shape: Shape): Topology | null {
   return lay(shape, { cluster, clusters, island, tree, stiff, portCluster }, kept, loose, known);
 }
 
-interface Joined {
+export interface Joined {
   readonly cluster: Int32Array;
   readonly clusters: number;
   readonly tree: Int32Array;
   readonly stiff: readonly number[];
 }
 
-/** Clusters, and a tree over each by which its nodes' offsets are counted from its lowest node. */
-function joinStiff({ nodes, from, to, role }: Shape): Joined | null {
+/** Clusters, and a tree over each by which its nodes' offsets are counted from its lowest node; null where ideal sources form a loop. */
+export function joinStiff({ nodes, from, to, role }: Pick<Shape, 'nodes' | 'from' | 'to' | 'role'>): Joined | null {
   const sets = new Sets(nodes);
   const stiff: number[] = [];
   const treeElements: number[] = [];
