@@ -102,7 +102,7 @@ export function listShorts(plan: Plan, network: RailNetwork, atFrog: ReadonlyMap
     found.set(key, { when, frogs: by, spans, at });
   };
   network.wires.forEach((wires, piece) => {
-    if (wires.length > 1) tell({}, [], [piece]);
+    if (wires.length > 1) tell({}, network.frogPieces.get(piece) ?? [], [piece]);
     if (wires.length > 0) return;
     const { ways } = network.waysOf(piece);
     for (let i = 0; i < ways.length; i++)

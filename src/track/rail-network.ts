@@ -66,8 +66,8 @@ export interface RailNetwork {
   readonly switched: readonly Switched[];
   /** Wires by piece: none, one, or more where they are joined for good. */
   readonly wires: readonly (readonly string[])[];
-  /** Pieces that a live frog is part of. */
-  readonly frogPieces: ReadonlyMap<number, string>;
+  /** Live frogs by the piece that they are part of. */
+  readonly frogPieces: ReadonlyMap<number, readonly string[]>;
   /** The piece at the very end of a span. */
   readonly pieceAt: (end: SpanEnd, rail: Rail) => number;
   /** Every way in which a piece comes to a wire, with further joints that always hold. */
@@ -196,6 +196,9 @@ export function railNetwork({ plan, bodies, frogs, unknown, cuts, feeds }: Netwo
     near[b]?.push({ to: a, when, frog });
   }
 
+  const frogPieces = new Map<number, string[]>();
+  for (const [node, frog] of frogNodes) frogPieces.set(piece(node), [...(frogPieces.get(piece(node)) ?? []), frog]);
+
   const segments = new Map<string, readonly Segment[]>();
   for (const { id, length } of plan.spans) {
     const marks = [...(cutsOf.get(`${id} left`) ?? []), ...(cutsOf.get(`${id} right`) ?? [])].sort((p, q) => p - q);
@@ -221,7 +224,7 @@ export function railNetwork({ plan, bodies, frogs, unknown, cuts, feeds }: Netwo
     segments,
     switched,
     wires,
-    frogPieces: new Map([...frogNodes].map(([node, frog]) => [piece(node), frog])),
+    frogPieces,
     pieceAt: (end, rail) => piece(nodeAtEnd(end, rail)),
     waysOf,
   };

@@ -146,7 +146,8 @@ function furnished(panel: PanelFile, seed: number, gaps: boolean): PanelFile {
     }
     return [0, 0];
   };
-  const feeds = plan.spans.filter(() => random.chance(45)).map(({ id }) => ({ at: spot(id, 0.5) }));
+  // At least one: a list without feeds says nothing.
+  const feeds = plan.spans.filter((_, i) => random.chance(45) || i === 0).map(({ id }) => ({ at: spot(id, 0.5) }));
   const cuts = plan.spans
     .flatMap(({ id }) => [0.3, 0.7].map((share) => ({ id, share })))
     .filter(() => random.chance(60))
@@ -161,7 +162,7 @@ function proveFurnished(panel: PanelFile, about: string): void {
   const { plan, track } = trackOf(panel);
   if (track.sections.length > 0) return;
   const stated = panel.track?.gaps !== undefined;
-  const cuts = stated ? statedCuts(panel, track) : cutsOf(track.gaps);
+  const cuts = stated ? statedCuts(panel) : cutsOf(track.gaps);
   const feeds = feedsOf(track);
   const kind = kindOf(track);
   const settings = everyLies(plan.points.map(({ id }) => id));
@@ -188,9 +189,8 @@ function proveFurnished(panel: PanelFile, about: string): void {
   }
 }
 
-/** Gaps of the file as the answer places them; strips of these panels and their spans may run either way. */
-function statedCuts(panel: PanelFile, track: TrackFeed): readonly OneCut[] {
-  void track;
+/** Gaps of the file, found by the nearest spot of any span; strips of these panels and their spans may run either way. */
+function statedCuts(panel: PanelFile): readonly OneCut[] {
   const { plan } = derive(panel);
   return (panel.track?.gaps ?? []).flatMap(({ at, rail }) => {
     let best: { span: string; along: number; off: number; back: boolean } | null = null;
