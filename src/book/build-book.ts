@@ -32,6 +32,7 @@ import { bindPages, type Imprint, type Leaf, type Paper, type Setting, sheetOf }
 import { holePages, leverPages, partPages, wirePages } from './tables.ts';
 import { testPages } from './test-sheets.ts';
 import { tilePages } from './tile-pages.ts';
+import { trackPages } from './track-pages.ts';
 import { writeCsv } from './write-csv.ts';
 import { writePdf } from './write-pdf.ts';
 import { writeSvg } from './write-svg.ts';
@@ -141,6 +142,12 @@ export function layBook(derived: Derived, setting: Setting): Paged {
       name: 'wires',
       what: 'every wire with ends, colour, section and length',
       leaves: wirePages(derived, setting),
+    },
+    {
+      title: 'Track feed and frogs',
+      name: 'track',
+      what: 'rails, cuts, droppers, what each frog takes, the coin test',
+      leaves: trackPages(derived, setting),
     },
     {
       title: 'Bench tests',

@@ -15,7 +15,7 @@ export interface Contents {
 }
 
 /** Height of a line of the contents, mm. */
-const ROW = 6.1;
+const ROW = 5.4;
 /** Small enough for the cautions of most panels to end on the first page. */
 const SET = { indent: 5, size: pt(9.2), after: 1.1 };
 
@@ -31,14 +31,14 @@ export function guidePages(derived: Derived, setting: Setting, contents: readonl
   for (const part of contents) {
     flow.need(ROW);
     const pen = flow.pen();
-    const y = flow.y + 4.3;
+    const y = flow.y + 3.9;
     const number = pen.text([sheet.right, y], String(part.page), { font: 'text-600', size: 3.5, anchor: 'end' });
     const title = pen.text([sheet.left, y], part.title, { font: 'text-700', size: 3.5, most: 60 });
     pen.text([sheet.left + Math.max(44, title + 4), y], part.what, {
       size: pt(9.4),
       most: sheet.width - Math.max(44, title + 4) - number - 4,
     });
-    pen.line([sheet.left, y + 1.8], [sheet.right, y + 1.8], { stroke: '#9a9a9a', width: 0.18 });
+    pen.line([sheet.left, y + 1.5], [sheet.right, y + 1.5], { stroke: '#9a9a9a', width: 0.18 });
     pen.link([sheet.left, flow.y], [sheet.width, ROW], part.name);
     flow.y += ROW;
   }

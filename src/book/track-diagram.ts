@@ -8,6 +8,7 @@ import type { Box } from './labels.ts';
 import type { Measure } from './measure.ts';
 import type { Anchor, Step } from './page.ts';
 import { BLACK, FIRM, HAIR, type Pen, WHITE } from './pen.ts';
+import { boxRound, meets, passes, within } from './placing.ts';
 import { capitalOf } from './reading-distance.ts';
 import { flattenStrokes } from './strokes.ts';
 
@@ -80,38 +81,6 @@ interface Layout {
   put(spot: Spot): Spot;
 }
 
-function meets(a: Box, b: Box): boolean {
-  return Math.min(a[2], b[2]) > Math.max(a[0], b[0]) && Math.min(a[3], b[3]) > Math.max(a[1], b[1]);
-}
-
-function within(a: Box, field: Box): boolean {
-  return a[0] >= field[0] && a[1] >= field[1] && a[2] <= field[2] && a[3] <= field[3];
-}
-
-/** Does the line from `a` to `b` pass through the box? Clipped edge by edge. */
-function passes(a: Spot, b: Spot, box: Box): boolean {
-  let [from, to] = [0, 1];
-  for (const axis of [0, 1] as const) {
-    const step = b[axis] - a[axis];
-    const [low, high] = [box[axis], box[axis + 2] ?? 0];
-    if (step === 0) {
-      if (a[axis] < low || a[axis] > high) return false;
-      continue;
-    }
-    const [s, t] = [(low - a[axis]) / step, (high - a[axis]) / step];
-    from = Math.max(from, Math.min(s, t));
-    to = Math.min(to, Math.max(s, t));
-  }
-  return from < to;
-}
-
-const boxOf = (spots: readonly Spot[]): Box => [
-  Math.min(...spots.map(([x]) => x)),
-  Math.min(...spots.map(([, y]) => y)),
-  Math.max(...spots.map(([x]) => x)),
-  Math.max(...spots.map(([, y]) => y)),
-];
-
 /** Which way the track ends at a place: a unit step off its end; null in the middle of a road. */
 function outwards(derived: Derived, id: string): Spot | null {
   const place = derived.plan.places.find((each) => each.id === id);
@@ -139,7 +108,7 @@ function layOnce(given: Given, letters: Millimetre, outside: ReadonlySet<string>
   const { plan } = derived;
   const { most, tags: tagOf, nameless = false } = style;
   const spots = [...lines.flat(), ...plan.places.map((place) => place.at)];
-  const [x0, y0, x1, y1] = spots.length === 0 ? [0, 0, 1, 1] : boxOf(spots);
+  const [x0, y0, x1, y1] = boxRound(spots);
   const capital = capitalOf(letters);
   // Rows of track stay apart: a crowded drawing has thin lines.
   const rows = [...new Set(lines.flat().map(([, y]) => y))].sort((a, b) => a - b);

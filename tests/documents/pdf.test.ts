@@ -106,6 +106,7 @@ describe.each([
       'Circuits and tags from behind',
       'Connectors',
       'Wiring list',
+      'Track feed and frogs',
       'Bench tests',
       'Proving run',
       'Route card',
