@@ -198,7 +198,7 @@ console.log(
 
 /** Single faults of every component of a lever; what welds or bridges a feed dead is a finding, not an operating point. */
 function faultsOf(lever: number, netlist: Netlist): Edit[] {
-  const name = new RegExp(`^[CDR]L${lever}(_|m|n|r)`);
+  const name = new RegExp(`^[CDRW]L${lever}(_|m|n|r|a|b)`);
   return netlist.elements.flatMap((e): Edit[] => {
     if (!name.test(e.id)) return [];
     if (e.kind === 'contact') return [{ do: 'open', element: e.id }];
@@ -215,6 +215,11 @@ function faultsOf(lever: number, netlist: Netlist): Edit[] {
         { do: 'ohms', element, ohms: 100 },
         { do: 'law', element, law: { ...e.law, is: e.law.is * 10 } },
         { do: 'law', element, law: { ...e.law, is: e.law.is / 10 } },
+      ];
+    if (e.kind === 'wire')
+      return [
+        { do: 'open', element },
+        { do: 'ohms', element, ohms: 100 },
       ];
     if (e.kind !== 'resistor') return both;
     return [...both, ...[10, 0.1, 1.05, 0.95].map((k): Edit => ({ do: 'ohms', element, ohms: e.ohms * k }))];
@@ -234,7 +239,7 @@ function allFaults(count: number, shared: 'nothing' | 'wire' | 'run'): string {
   if (shared === 'nothing') {
     // Behind an ideal supply every lever stands alone.
     for (let k = 0; k < count; k++) {
-      const name = new RegExp(`^(S1$|[CDR]L${k}(_|m|n|r))`);
+      const name = new RegExp(`^(S1$|[CDRW]L${k}(_|m|n|r|a|b))`);
       const own = { elements: netlist.elements.filter(({ id }) => name.test(id)), reference: 'm' };
       const network = prepare(own, { store });
       const motor = network.handle(`RL${k}m`);

@@ -9,10 +9,10 @@
 import { ROOT_SHARE, ROOT_STEPS } from './time-tolerances.ts';
 
 /**
- * The place between `from` and `to` at which `f` crosses nought, to two units in its last place. Throws RangeError where
- * the signs at both ends agree: the caller knows where it crosses, or it has a fault.
+ * The place between `from` and `to` at which `f` crosses nought, to `within` or two units in its last place. Throws RangeError
+ * where the signs at both ends agree: the caller knows where it crosses, or it has a fault.
  */
-export function bracketedRoot(f: (x: number) => number, from: number, to: number): number {
+export function bracketedRoot(f: (x: number) => number, from: number, to: number, within = 0): number {
   let a = from;
   let b = to;
   let fa = f(a);
@@ -41,7 +41,7 @@ export function bracketedRoot(f: (x: number) => number, from: number, to: number
     a = x;
     fa = fx;
     const [best, fbest] = Math.abs(fa) < Math.abs(fb) ? [a, fa] : [b, fb];
-    const least = (ROOT_SHARE * Math.max(Math.abs(a), Math.abs(b))) / Math.abs(b - a);
+    const least = Math.max(within, ROOT_SHARE * Math.max(Math.abs(a), Math.abs(b))) / Math.abs(b - a);
     if (fbest === 0 || least > 0.5) return best;
     const xi = (a - b) / (c - b);
     const phi = (fa - fb) / (fc - fb);

@@ -96,7 +96,7 @@ export function coilOf(part: DrivePart, wireOhms: Ohm): Coil | null {
 }
 
 export interface ThrowOptions {
-  /** Volts of the capacitor when the contact closes; absent: full. */
+  /** Volts of the capacitor when the contact closes; absent: full. One that was driven below nought throws nothing. */
   readonly volts?: Volt;
   /** How long the contact is closed; absent: 0.1 s. */
   readonly press?: Second;
@@ -107,7 +107,7 @@ export function throwCoils(unit: DischargeUnit, coils: readonly Coil[], options:
   const first = coils[0];
   const volts = options.volts ?? fullVolts(unit.charger);
   const press = options.press ?? PRESS;
-  if (!(press > 0) || !(volts >= 0)) throw new RangeError(`no throw of ${press} s from ${volts} V`);
+  if (!(press > 0) || !Number.isFinite(volts)) throw new RangeError(`no throw of ${press} s from ${volts} V`);
   if (first === undefined || volts <= (unit.steering ?? 0)) return nothing(unit, coils, volts, press);
   const alike = coils.every(
     (coil) => coil.ohms + coil.wireOhms === first.ohms + first.wireOhms && coil.henries === first.henries,

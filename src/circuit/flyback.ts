@@ -71,7 +71,8 @@ export function flyback(coil: OpenedCoil): Flyback {
   // R i = -V_d - L di/dt, summed over the whole of it.
   const charge = (henries * amps - drop * seconds) / ohms;
   const joules = (henries * amps * amps) / 2;
-  const diodeJoules = drop * charge;
+  // For a current of next to nothing both are the same to the last digit, and the winding's share must not fall below 0.
+  const diodeJoules = Math.min(joules, Math.max(0, drop * charge));
   const bareVolts = volts + amps * Math.sqrt(henries / stray);
   return {
     amps,

@@ -10,6 +10,7 @@ import { boundedExp, boundedExpm1, junctionOf } from './diode-law.ts';
 import { patientLimit, quickLimit } from './newton.ts';
 import { Role } from './read-netlist.ts';
 import {
+  CLOSE_STEP,
   CURRENT_FLOOR,
   CURRENT_SHARE,
   DARK_SIEMENS,
@@ -46,6 +47,8 @@ export class Instance {
   steps = 0;
   /** Version of the values that are loaded. */
   version = -1;
+  /** Version of the volts of sources that are loaded. */
+  voltsVersion = -1;
   private readonly shift: Float64Array;
   private readonly siemens: Float64Array;
   private readonly is: Float64Array;
@@ -85,23 +88,16 @@ export class Instance {
 
   /** Takes the values in. The state of the junctions stays. */
   load(values: Values): void {
-    const { tree, shape, edges, start, member, sign } = this.topology;
-    const { from, to, role } = shape;
-    const { offset } = this;
-    for (let k = 0; k < tree.length; k += 4) {
-      const volts = (tree[k + 3] as number) * (values.emf[tree[k + 2] as number] as number);
-      offset[tree[k] as number] = (offset[tree[k + 1] as number] as number) + volts;
-    }
+    const { shape, edges, start, member } = this.topology;
+    const { role } = shape;
+    this.loadVolts(values);
     for (let e = 0; e < edges; e++) {
-      let shift = 0;
       let ohms = 0;
       let n = 0;
       let logs = 0;
       let only = 0;
       for (let k = start[e] as number; k < (start[e + 1] as number); k++) {
         const m = member[k] as number;
-        const apart = (offset[from[m] as number] as number) - (offset[to[m] as number] as number);
-        shift += (sign[k] as number) * (apart - (values.emf[m] as number));
         ohms += values.ohms[m] as number;
         if (role[m] !== Role.diode) continue;
         const nvt = values.nvt[m] as number;
@@ -110,7 +106,6 @@ export class Instance {
         n += nvt;
         logs += nvt * (values.lnIs[m] as number);
       }
-      this.shift[e] = shift;
       if (n === 0) {
         this.siemens[e] = 1 / ohms;
         continue;
@@ -120,6 +115,26 @@ export class Instance {
       this.nvt[e] = n;
       this.rs[e] = ohms;
       this.knee[e] = n * Math.log1p(KNEE_AMPS / is);
+    }
+  }
+
+  /** Takes in the volts of sources alone. */
+  loadVolts(values: Values): void {
+    const { tree, shape, edges, start, member, sign } = this.topology;
+    const { from, to } = shape;
+    const { offset } = this;
+    for (let k = 0; k < tree.length; k += 4) {
+      const volts = (tree[k + 3] as number) * (values.emf[tree[k + 2] as number] as number);
+      offset[tree[k] as number] = (offset[tree[k + 1] as number] as number) + volts;
+    }
+    for (let e = 0; e < edges; e++) {
+      let shift = 0;
+      for (let k = start[e] as number; k < (start[e + 1] as number); k++) {
+        const m = member[k] as number;
+        const apart = (offset[from[m] as number] as number) - (offset[to[m] as number] as number);
+        shift += (sign[k] as number) * (apart - (values.emf[m] as number));
+      }
+      this.shift[e] = shift;
     }
   }
 
@@ -216,12 +231,15 @@ export class Instance {
       this.assemble(lines, junctions);
       this.eliminate(piece);
       this.substitute(piece);
+      let most = 0;
       for (let k = 0; k < clusters.length; k++) {
         const c = clusters[k] as number;
-        x[c] = (x[c] as number) + (step[c] as number);
+        const moved = step[c] as number;
+        x[c] = (x[c] as number) + moved;
+        most = Math.max(most, Math.abs(moved));
       }
       const settled = this.update(junctions, round);
-      if (settled && round > 1) {
+      if (settled && (round > 1 || most <= CLOSE_STEP)) {
         this.readLines(lines);
         this.steps = Math.max(this.steps, round);
         return true;

@@ -13,7 +13,7 @@ import { type Edit, editElement } from './edits.ts';
 import { Instance, type Values } from './instance.ts';
 import { fault, Role, roleOf } from './read-netlist.ts';
 import { readPoint, solveDc } from './solve-dc.ts';
-import { MERGED_SATURATION, NO_OHMS } from './tolerances.ts';
+import { MERGED_SATURATION, MOST_VOLTS, NO_OHMS } from './tolerances.ts';
 import { compileTopology, type Topology } from './topology.ts';
 import { type Stored, TopologyStore } from './topology-store.ts';
 import type { CircuitElement, Netlist, Node, OperatingPoint } from './types.ts';
@@ -67,6 +67,7 @@ export class Prepared {
   private editKey = '';
   private baseVersion: number;
   private version: number;
+  private voltsVersion = 0;
   private instance: Instance | null = null;
   private recovered = false;
   private general: OperatingPoint | null = null;
@@ -131,11 +132,27 @@ export class Prepared {
 
   /** Sets the volts of a source; stays until set again. */
   setVolts(handle: number, volts: Volt): void {
-    const element = this.elements[handle];
+    const element = this.untouched.get(handle) ?? this.elements[handle];
     if (element?.kind !== 'source') throw new RangeError(`element ${handle} is no source`);
-    this.write(handle, { ...element, volts });
+    if (this.bad[handle] === 0 && !this.untouched.has(handle) && Math.abs(volts) <= MOST_VOLTS) {
+      // The element itself follows when somebody asks for it.
+      this.values.emf[handle] = volts;
+      this.voltsVersion = this.store.stamp();
+      return;
+    }
+    if (this.untouched.has(handle)) this.untouched.set(handle, { ...element, volts });
+    else this.write(handle, { ...element, volts });
     this.baseVersion = this.store.stamp();
-    this.version = this.baseVersion;
+    if (!this.isEdited) this.version = this.baseVersion;
+  }
+
+  /** An element as it stands. */
+  private elementAt(m: number): CircuitElement {
+    const element = this.elements[m] as CircuitElement;
+    if (element.kind !== 'source' || this.bad[m] === 1 || element.volts === this.values.emf[m]) return element;
+    const now = { ...element, volts: this.values.emf[m] as number };
+    this.elements[m] = now;
+    return now;
   }
 
   /** Makes these edits in place of those before; none takes all back. Contacts and volts that were set stay. */
@@ -158,7 +175,7 @@ export class Prepared {
       else {
         const m = this.handle(edit.element);
         if (!this.untouched.has(m)) {
-          this.untouched.set(m, this.elements[m] as CircuitElement);
+          this.untouched.set(m, this.elementAt(m));
           this.edited.push(m);
         }
         this.write(m, editElement(this.elements[m] as CircuitElement, edit));
@@ -291,7 +308,7 @@ export class Prepared {
   /** The netlist as it stands: contacts set, edits made. */
   netlistNow(): Netlist {
     const joins = this.joins.map((edit): CircuitElement => wireOf(edit));
-    return { ...this.netlist, elements: [...this.elements, ...joins] };
+    return { ...this.netlist, elements: [...this.elements.map((_, m) => this.elementAt(m)), ...joins] };
   }
 
   hasNode(node: Node): boolean {
@@ -332,6 +349,10 @@ export class Prepared {
     if (instance !== null && instance.version !== this.version) {
       instance.load(this.values);
       instance.version = this.version;
+      instance.voltsVersion = this.voltsVersion;
+    } else if (instance !== null && instance.voltsVersion !== this.voltsVersion) {
+      instance.loadVolts(this.values);
+      instance.voltsVersion = this.voltsVersion;
     }
     return instance;
   }

@@ -3,10 +3,10 @@
  *
  * Without a capacitor each instant stands for itself: the volts at the load follow from the diode's law, and means are sums over a
  * cycle. With one the capacitor's volts are the only state, C dv/dt = diode - load; the settled cycle is the one that ends where
- * it began, found by secants on (volts at the end) - (volts at the start), each cycle by the integrator. The diode's law is the
- * exact one, of a bridge two in series. Reference: diode-law.ts, integrate.ts; shooting after Aprille and Trick 1972.
+ * it began, found between an empty capacitor and one at the crest, each cycle followed in steps of held error. The diode's law is the
+ * exact one, of a bridge two in series. Reference: diode-law.ts, integrate.ts; follow-stiff.ts; shooting after Aprille and Trick 1972.
  */
-import { type DiodeLaw, forwardVolts } from '../parts/index.ts';
+import { type DiodeLaw, forwardVolts, THERMAL_VOLTAGE } from '../parts/index.ts';
 import {
   type Ampere,
   type Farad,
@@ -18,9 +18,20 @@ import {
   type Second,
   type Volt,
 } from '../units/index.ts';
+import { bracketedRoot } from './bracketed-root.ts';
 import { diodeCurrent } from './diode-law.ts';
-import { integrate, type TimedEvent } from './integrate.ts';
-import { CONDUCTING_SHARE, CYCLE_SHARE, MAINS, SETTLED, SETTLING_TRIES, WORKING } from './time-tolerances.ts';
+import { followStiff } from './follow-stiff.ts';
+import { integrate } from './integrate.ts';
+import {
+  CONDUCTING_SHARE,
+  CYCLE_SHARE,
+  LOAD_KNEE,
+  MAINS,
+  SETTLED,
+  STIFF,
+  STIFF_SHARE,
+  WORKING,
+} from './time-tolerances.ts';
 
 export interface Rectifier {
   readonly kind: 'half-wave' | 'bridge';
@@ -34,7 +45,7 @@ export interface Rectifier {
   readonly farads: Farad;
 }
 
-/** What hangs behind it: ohms, with volts before they carry anything (lamps) where given; or amps whatever the volts. */
+/** What hangs behind it: ohms, with volts before they carry anything (lamps) where given; or amps whatever the volts, down to half a volt. */
 export type Load = { readonly ohms: Ohm; readonly volts?: Volt } | { readonly amps: Ampere };
 
 export interface Rectified {
@@ -55,7 +66,7 @@ export interface Rectified {
   readonly reverse: Volt;
   /** Flashes a second of a lamp without a reservoir, and of the ripple with one. */
   readonly pulses: Hertz;
-  /** False where the search for a settled cycle ended first; what is told is its last. */
+  /** False where the steps of a cycle ran out: what is told is not to be trusted. */
   readonly settled: boolean;
 }
 
@@ -75,9 +86,17 @@ export function rectify(source: Rectifier, load: Load): Rectified {
     const now = crest * Math.sin(omega * t);
     return kind === 'bridge' ? Math.abs(now) : now;
   };
+  const emfSlope = (t: Second): number => {
+    const slope = crest * omega * Math.cos(omega * t);
+    return kind === 'bridge' && Math.sin(omega * t) < 0 ? -slope : slope;
+  };
   const draw = (v: Volt): Ampere => {
-    if ('amps' in load) return v > 0 ? load.amps : 0;
+    if ('amps' in load) return load.amps * Math.min(1, Math.max(0, v / LOAD_KNEE));
     return Math.max(0, v - (load.volts ?? 0)) / load.ohms;
+  };
+  const loadSiemens = (v: Volt): number => {
+    if ('amps' in load) return v > 0 && v < LOAD_KNEE ? load.amps / LOAD_KNEE : 0;
+    return v > (load.volts ?? 0) ? 1 / load.ohms : 0;
   };
   const run = farads > 0 ? smoothed() : bare();
   const cycles = kind === 'bridge' ? 2 : 1;
@@ -93,115 +112,96 @@ export function rectify(source: Rectifier, load: Load): Rectified {
   };
 
   type Cycle = Omit<Rectified, 'ripple' | 'reverse' | 'pulses'>;
+  type OnStep = (from: Second, to: Second, at: (t: Second) => Volt) => void;
 
-  /** Means over one cycle as states beside the volts: volts, load amps, their squares, diode amps. */
-  function cycleFrom(start: Volt, withMeans: boolean): { readonly end: Volt; readonly cycle: Cycle } {
-    let low = start;
-    let high = start;
-    let diodeAmps = 0;
-    const state = new Float64Array(withMeans ? 5 : 1);
-    const look = (t: Second, v: Volt): void => {
-      low = Math.min(low, v);
-      high = Math.max(high, v);
-      diodeAmps = Math.max(diodeAmps, diodeCurrent(row, emf(t) - v));
-    };
-    // The extremes of the volts are where diode and load balance; the diode's crest lies within a step and is read at 16 places of it.
-    const balance: TimedEvent = {
-      value: (t, [v = 0]) => diodeCurrent(row, emf(t) - v) - draw(v),
-      crossing: 'either',
-      ends: false,
-    };
-    const done = integrate(
-      (t, [v = 0], into) => {
-        const diode = diodeCurrent(row, emf(t) - v);
-        const taken = draw(v);
-        into[0] = (diode - taken) / farads;
-        if (!withMeans) return;
-        into[1] = v;
-        into[2] = taken;
-        into[3] = taken * taken;
-        into[4] = diode;
-      },
-      0,
-      withMeans ? [start, 0, 0, 0, 0] : [start],
-      period,
-      {
-        ...WORKING,
-        longest: period * CYCLE_SHARE,
-        events: withMeans ? [balance] : [],
-        onStep: (from, to, at) => {
-          if (!withMeans) return;
-          for (let k = 1; k <= PLACES; k++) {
-            const t = from + ((to - from) * k) / PLACES;
-            at(t, state);
-            look(t, state[0] ?? 0);
-          }
-        },
-      },
-    );
-    for (const each of done.happened) look(each.seconds, each.state[0] ?? 0);
-    const [end = 0, v = 0, taken = 0, squares = 0, diode = 0] = done.state;
-    return {
-      end,
-      cycle: {
-        mean: v / period,
-        low,
-        high,
-        amps: taken / period,
-        effectiveAmps: Math.sqrt(squares / period),
-        diodeAmps,
-        diodeMean: diode / period,
-        conducts: 0,
-        settled: done.done,
-      },
-    };
-  }
-
-  function smoothed(): Cycle {
-    // Volts at the end of a cycle less those at its start fall as the start rises: one settled state.
-    const drift = (start: Volt): Volt => cycleFrom(start, false).end - start;
-    let [a, b] = [0.9 * crest, 0.8 * crest];
-    let [fa, fb] = [drift(a), drift(b)];
-    let tries = 0;
-    while (Math.abs(fb) > SETTLED && tries < SETTLING_TRIES && fa !== fb) {
-      const next = Math.min(crest, Math.max(0, b - (fb * (b - a)) / (fb - fa)));
-      [a, fa] = [b, fb];
-      b = next;
-      fb = drift(b);
-      tries++;
+  /** One cycle from `start`: explicit steps, or implicit ones where the capacitor fills in next to no time. */
+  function cycleFrom(start: Volt, onStep?: OnStep): { readonly end: Volt; readonly done: boolean } {
+    const longest = period * CYCLE_SHARE;
+    const rate = (t: Second, v: Volt): number => (diodeCurrent(row, emf(t) - v) - draw(v)) / farads;
+    if (row.rs * farads < period * STIFF_SHARE) {
+      const siemens = (t: Second, v: Volt): number => {
+        const amps = diodeCurrent(row, emf(t) - v) + row.is;
+        return amps > 0 ? 1 / ((row.n * THERMAL_VOLTAGE) / amps + row.rs) : 0;
+      };
+      const stiff = {
+        rate,
+        perState: (t: Second, v: Volt) => -(siemens(t, v) + loadSiemens(v)) / farads,
+        perSecond: (t: Second, v: Volt) => (siemens(t, v) * emfSlope(t)) / farads,
+      };
+      const run = followStiff(stiff, 0, start, period, { ...STIFF, longest, ...(onStep && { onStep }) });
+      return { end: run.y, done: run.done };
     }
-    const { cycle } = cycleFrom(b, true);
-    const conducts = conducting(b, cycle.diodeAmps * CONDUCTING_SHARE);
-    return { ...cycle, conducts, settled: cycle.settled && Math.abs(fb) <= SETTLED };
-  }
-
-  /** Seconds of a cycle in which the diode's amps stand above `level`. */
-  function conducting(start: Volt, level: Ampere): Second {
-    let total = 0;
-    let since: Second | null = null;
-    const above = (t: Second, v: Volt): number => diodeCurrent(row, emf(t) - v) - level;
-    if (above(0, start) > 0) since = 0;
-    const done = integrate(
+    const state = new Float64Array(1);
+    const run = integrate(
       (t, [v = 0], into) => {
-        into[0] = (diodeCurrent(row, emf(t) - v) - draw(v)) / farads;
+        into[0] = rate(t, v);
       },
       0,
       [start],
       period,
       {
         ...WORKING,
-        longest: period * CYCLE_SHARE,
-        events: [{ value: (t, [v = 0]) => above(t, v), crossing: 'either', ends: false }],
+        longest,
+        ...(onStep && {
+          onStep: (from, to, at) =>
+            onStep(from, to, (t) => {
+              at(t, state);
+              return state[0] ?? 0;
+            }),
+        }),
       },
     );
-    for (const { seconds } of done.happened) {
-      if (since === null) since = seconds;
-      else {
-        total += seconds - since;
-        since = null;
+    return { end: run.state[0] ?? 0, done: run.done };
+  }
+
+  function smoothed(): Cycle {
+    // An empty reservoir ends a cycle fuller, one at the crest emptier: between them lies the one that comes back to itself.
+    // A load too heavy for the supply to lift at all leaves it empty.
+    const start = cycleFrom(0).end <= 0 ? 0 : bracketedRoot((v) => cycleFrom(v).end - v, 0, crest, SETTLED);
+    let [low, high, volts, amps, squares, diode, diodeAmps] = [start, start, 0, 0, 0, 0, 0];
+    const seen: { readonly t: Second; readonly amps: Ampere }[] = [];
+    const { done } = cycleFrom(start, (from, to, at) => {
+      // Simpson's rule over the places of a step: 1 4 2 4 ... 1.
+      for (let k = 0; k <= PLACES; k++) {
+        const t = from + ((to - from) * k) / PLACES;
+        const v = at(t);
+        const through = diodeCurrent(row, emf(t) - v);
+        const taken = draw(v);
+        const weight = (((k === 0 || k === PLACES ? 1 : k % 2 === 1 ? 4 : 2) / 3) * (to - from)) / PLACES / period;
+        volts += weight * v;
+        amps += weight * taken;
+        squares += weight * taken * taken;
+        diode += weight * through;
+        low = Math.min(low, v);
+        high = Math.max(high, v);
+        diodeAmps = Math.max(diodeAmps, through);
+        if (k > 0) seen.push({ t, amps: through });
       }
+    });
+    return {
+      mean: volts,
+      low,
+      high,
+      amps,
+      effectiveAmps: Math.sqrt(squares),
+      diodeAmps,
+      diodeMean: diode,
+      conducts: above(seen, diodeAmps * CONDUCTING_SHARE),
+      settled: done,
+    };
+  }
+
+  /** Seconds that amps stand above a level, straight between the places at which they were seen. */
+  function above(seen: readonly { readonly t: Second; readonly amps: Ampere }[], level: Ampere): Second {
+    let total = 0;
+    for (let k = 1; k < seen.length; k++) {
+      const [a, b] = [seen[k - 1], seen[k]];
+      if (a === undefined || b === undefined) continue;
+      const [before, after] = [a.amps - level, b.amps - level];
+      if (before > 0 && after > 0) total += b.t - a.t;
+      else if (before > 0 !== after > 0) total += ((b.t - a.t) * Math.max(before, after)) / Math.abs(after - before);
     }
-    return since === null ? total : total + period - since;
+    return total;
   }
 
   /**
@@ -246,8 +246,8 @@ export function rectify(source: Rectifier, load: Load): Rectified {
   }
 }
 
-/** Places at which a step is read for its crest. */
-const PLACES = 16;
+/** Parts of a step that are read and summed: an even number. */
+const PLACES = 8;
 /** Places of a cycle that are summed without a reservoir. */
 const SAMPLES = 2000;
 

@@ -102,21 +102,21 @@ describe('whatever a file may hold', () => {
     );
   });
 
-  it('[TM17] [TM18] [TM19] rectifiers of a panel give numbers and words (seed 80)', () => {
+  it('[TM17] [TM18] [TM19] rectifiers give numbers and words (seed 80)', () => {
     fc.assert(
       fc.property(
         fc.record({
           kind: fc.constantFrom('half-wave' as const, 'bridge' as const),
-          volts: figure(0.5, 50),
-          ohms: fc.oneof(fc.constant(0), figure(0.01, 1000)),
-          hertz: fc.constantFrom(50, 60),
+          volts: figure(1e-12, 1e9),
+          ohms,
+          hertz: figure(1, 1000),
           law: fc.constant(lawFrom(0.7, 0.01, 1.8, 0.05)),
-          farads: fc.oneof(fc.constant(0), figure(1e-6, 0.1)),
+          farads: fc.oneof(fc.constant(0), figure(1e-12, 1e9)),
         }),
         fc.oneof(
-          fc.record({ ohms: figure(1, 1e6) }),
-          fc.record({ ohms: figure(1, 1e6), volts: fc.double({ min: 0, max: 20, noNaN: true }) }),
-          fc.record({ amps: figure(1e-6, 5) }),
+          fc.record({ ohms: figure(1e-12, 1e9) }),
+          fc.record({ ohms: figure(1e-12, 1e9), volts: fc.double({ min: 0, max: 20, noNaN: true }) }),
+          fc.record({ amps: figure(1e-12, 1e9) }),
         ),
         (source, load) => {
           const found = rectify(source, load);
@@ -127,7 +127,7 @@ describe('whatever a file may hold', () => {
           sound(holdUp(source.farads, load, found.high, found.high / 2), true);
         },
       ),
-      { seed: 80, numRuns: 60 },
+      { seed: 80, numRuns: 200 },
     );
   });
 });

@@ -41,11 +41,17 @@ export const CYCLE_SHARE = 1 / 50;
 /** A rectifier counts as conducting above this share of its own peak. */
 export const CONDUCTING_SHARE = 0.01;
 
-/** Volts to which a reservoir's start and end of a cycle agree when it has settled. */
-export const SETTLED: Volt = 1e-9;
+/** Volts to which the settled state of a reservoir is searched for: a thousandth of what any meter shows. */
+export const SETTLED: Volt = 1e-7;
 
-/** Cycles of search for the settled state; the search by secants takes fewer than ten. */
-export const SETTLING_TRIES = 50;
+/** A reservoir that fills faster than this share of a cycle is followed by implicit steps: the others would take thousands for nothing. */
+export const STIFF_SHARE = 1 / 4000;
+
+/** Error of an implicit step; their order is lower, and a rectifier's answers are printed to a thousandth. */
+export const STIFF = { relative: 1e-7, absolute: 1e-9 } as const;
+
+/** Below these volts a load of constant amps draws in proportion to them: nothing draws from an empty capacitor. */
+export const LOAD_KNEE: Volt = 0.5;
 
 /** What hangs across an opened contact besides the coil: wire and winding, picofarads by the hundred; from memory. */
 export const STRAY_FARADS = 100e-12;

@@ -78,3 +78,6 @@ export const BLOCK_ELEMENTS = 64;
  * a lamp behind 680 ohm then misses by less than a nanoamp, one at its knee by some tenths of a microamp.
  */
 export const MOVED_VOLTS: Volt = 0.02;
+
+/** Volts that a first step may move anything and still be the last: rounding of so little needs no second one. */
+export const CLOSE_STEP: Volt = 1e-3;

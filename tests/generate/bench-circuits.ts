@@ -45,11 +45,13 @@ function circuitA(): BenchCircuit {
 }
 
 /** One lever: a drive of 600 ohm, four lamps and a resistor each way. */
-export function leverLines(name: string, p: string, m: string, drive = 600, ohms = 680): string {
+export function leverLines(name: string, p: string, m: string, drive = 600, ohms = 680, wire = 0): string {
   const [a, b] = [`a${name}`, `b${name}`];
+  const [far, back] = wire === 0 ? [a, b] : [`e${name}`, `f${name}`];
   return [
     reversing(`${name}_`, p, m, a, b),
-    `R${name}m ${a} ${b} ${drive}`,
+    ...(wire === 0 ? [] : [`W${name}a ${a} ${far} ${wire}; W${name}b ${b} ${back} ${wire}`]),
+    `R${name}m ${far} ${back} ${drive}`,
     `R${name}n ${a} c${name} ${ohms}`,
     lampRow(`${name}n`, 4, `c${name}`, b),
     `R${name}r ${b} d${name} ${ohms}`,
@@ -117,14 +119,14 @@ export function benchCircuits(): readonly BenchCircuit[] {
 }
 
 /**
- * A panel of so many levers, the figures of each a little different. `return` says what they share: nothing (an ideal supply), one
+ * A panel of so many levers, the figures of each a little different, the drive at the end of two wires of 0.24 ohm (3 m of 0.22 mm2). `return` says what they share: nothing (an ideal supply), one
  * wire of 0.25 ohm back to the supply, or a return that runs from lever to lever, 0.05 ohm each.
  */
 export function leverPanel(count: number, shared: 'nothing' | 'wire' | 'run'): Netlist {
   const levers = Array.from({ length: count }, (_, k) => {
     const back = shared === 'nothing' ? 'm' : shared === 'wire' ? 'r' : `r${k + 1}`;
-    const run = shared === 'run' ? [`W${k}m ${k === 0 ? 'm' : `r${k}`} r${k + 1} 0.05`] : [];
-    return [...run, leverLines(`L${k}`, 'p', back, 600 + (k % 97), 680 + (k % 89))].join(';');
+    const run = shared === 'run' ? [`WB${k} ${k === 0 ? 'm' : `r${k}`} r${k + 1} 0.05`] : [];
+    return [...run, leverLines(`L${k}`, 'p', back, 600 + (k % 97), 680 + (k % 89), 0.24)].join(';');
   });
   const wire = shared === 'wire' ? ['W0 m r 0.25'] : [];
   return netlistOf(['S1 p m 12V', ...wire, ...levers].join(';'), 'm');
