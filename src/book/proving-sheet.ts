@@ -119,10 +119,10 @@ function spanWords(span: string, nameOf: (id: string) => string): string {
 /** Four figures in a strip, and what is known of them. */
 function drawTotals(flow: Flow, { sheet }: Setting, run: ProvingRun): void {
   const figures: readonly (readonly [figure: string, word: string, share: number])[] = [
-    [String(run.moves.length), run.moves.length === 1 ? 'move' : 'moves', 0.17],
-    [`${run.legs.covered} of ${run.legs.all}`, 'legs, facing and trailing', 0.37],
-    [String(run.reversals), run.reversals === 1 ? 'time turned back' : 'times turned back', 0.25],
-    [String(run.throws), run.throws === 1 ? 'throw of a lever' : 'throws of a lever', 0.21],
+    [String(run.moves.length), run.moves.length === 1 ? 'move' : 'moves', 0.19],
+    [`${run.legs.covered} of ${run.legs.all}`, 'legs, each way', 0.33],
+    [String(run.reversals), run.reversals === 1 ? 'time turned back' : 'times turned back', 0.26],
+    [String(run.throws), run.throws === 1 ? 'throw of a lever' : 'throws of a lever', 0.22],
   ];
   const pen = flow.pen();
   pen.line([sheet.left, flow.y], [sheet.right, flow.y], { stroke: BLACK, width: 0.5 });
@@ -244,7 +244,10 @@ function drawMoves(flow: Flow, setting: Setting, derived: Derived, moves: readon
   head();
   for (const [i, move] of moves.entries()) {
     const lines = tokenLines(flow.pen(), Object.entries(move.throws));
-    const proves = provesWords(move.takes).flatMap((text) => measure.wrap(text, 'text-400', PROVES_SIZE, provesWide));
+    // A point and its lie are never parted.
+    const proves = provesWords(move.takes)
+      .map((text) => text.replace(/ (?=[NR]\b)/g, '\u00a0'))
+      .flatMap((text) => measure.wrap(text, 'text-400', PROVES_SIZE, provesWide));
     const notes = [
       ...(move.carried ? [`Carry the train to ${nameOf(move.from)} first: nothing joins them.`] : []),
       ...(move.through.length > 0 ? [`by ${listed(move.through.map(nameOf))}`] : []),

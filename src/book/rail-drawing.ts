@@ -197,11 +197,31 @@ function layWindow(derived: Derived, feed: TrackFeed, measure: Measure, window: 
   const lines = new Map(plan.spans.map((span) => [span.id, span.path.map(put)]));
   const spanOf = new Map(plan.spans.map((span) => [span.id, span]));
 
+  // A leg's rails begin where they leave those of the toe: as at a corner of one line from there.
+  const toeOf = new Map<string, Spot>(
+    plan.points
+      .filter((point) => point.of === 'point')
+      .flatMap((point) => {
+        const [x, y] = point.toward.toe;
+        const way = unit([x * window.across, y * window.down]);
+        return [point.normal, point.reverse].map(({ span, end }) => [`${span} ${end}`, way] as const);
+      }),
+  );
   const rails = feed.rails.flatMap((each) => {
     const line = lines.get(each.span) ?? [];
+    const [before, after] = [0, 1].map((end) => {
+      const spot = end === 0 ? line[0] : line.at(-1);
+      const toe = toeOf.get(`${each.span} ${end}`);
+      return spot === undefined || toe === undefined ? [] : [[spot[0] + toe[0], spot[1] + toe[1]] as const];
+    });
+    const long = [...(before ?? []), ...line, ...(after ?? [])];
+    const beside = (by: Millimetre): readonly Spot[] => {
+      const from = before?.length ?? 0;
+      return besideLine(long, by).slice(from, from + line.length);
+    };
     return [
-      { line: besideLine(line, GAUGE / 2), bus: each.left },
-      { line: besideLine(line, -GAUGE / 2), bus: each.right },
+      { line: beside(GAUGE / 2), bus: each.left },
+      { line: beside(-GAUGE / 2), bus: each.right },
     ];
   });
   const legs = rails.flatMap(({ line }) => line.slice(1).map((b, i): readonly [Spot, Spot] => [line[i] ?? b, b]));
