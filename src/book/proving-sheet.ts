@@ -240,7 +240,12 @@ function drawMoves(flow: Flow, setting: Setting, derived: Derived, moves: readon
       pen.text([x, flow.y - 1.3], title, { size: SMALLEST, fill: '#3a3a3a' });
     pen.line([sheet.left, flow.y], [sheet.right, flow.y], { stroke: BLACK, width: FIRM });
   };
-  flow.heading('Moves in order', 'a bent arrow: turn back there before the move');
+  const levers = new Set(derived.plan.levers.map((lever) => lever.id));
+  const byHand = moves.some((move) => Object.keys(move.throws).some((id) => !levers.has(id)));
+  flow.heading(
+    'Moves in order',
+    `bent arrow: turn back first${byHand ? '; a point in place of a lever: nothing works it, set it by hand' : ''}`,
+  );
   head();
   for (const [i, move] of moves.entries()) {
     const lines = tokenLines(flow.pen(), Object.entries(move.throws));

@@ -177,3 +177,32 @@ describe('a point that no lever works', () => {
     for (const { why } of unset) expect(said).toContain(`cannot be set: ${(why ?? '').slice(0, 30)}`);
   });
 });
+
+describe('legs that no train can take', () => {
+  test('are named on the proving sheet, each with why', async () => {
+    const panel = examplePanel('quillhaven-harbour');
+    // The ends of a crossover thrown against each other: no train gets across.
+    const derived = derivePanel({
+      ...panel,
+      levers:
+        panel.levers?.map((lever) =>
+          lever.id === 'L4' ? { ...lever, works: [{ point: 'P4' }, { point: 'P5', opposite: true }] } : lever,
+        ) ?? [],
+    });
+    const { missed } = derived.proving();
+    expect(missed.length).toBeGreaterThan(0);
+    const at = writeOut(await buildBook(derived, { paper: 'Letter', fonts, only: ['book'] }));
+    const pages = ask('pdftotext', at('book.pdf'), '-').split('\f');
+    const said = pages
+      .filter((text) => /^\s*Proving run/.test(text))
+      .join(' ')
+      .replace(/\s+/g, ' ');
+    expect(said).toContain('Legs that the run does not reach');
+    expect(said).toContain(`${missed.length} of ${derived.proving().legs.all}`);
+    for (const leg of missed) {
+      for (const [point, lie] of Object.entries(leg.points))
+        expect(said).toContain(`${point} ${lie === 'normal' ? 'N' : 'R'}`);
+      expect(said).toContain(leg.why.slice(0, 12));
+    }
+  });
+});
