@@ -3,7 +3,8 @@
  * Idea: every span and every body has one of two states, "my left rail is on A" or "on B"; where a span meets a body the two states are
  * tied, equal or opposite. A loop of track whose ties contradict brings left rail to right. With bodies as knots and spans as edges this
  * is a signed graph, and the fewest edges that hit every contradicting loop are its frustration index (Harary 1959; Abelson and
- * Rosenberg 1958). Hard in general, so: take the shortest contradicting loop, branch on its spans, one more section a round.
+ * Rosenberg 1958). Hard in general, so: take the shortest contradicting loop, branch on its spans, one more section a round, beginning
+ * with as many as there are loops that have no span in common, and leaving a branch where such loops are more than what is left.
  * Cost: loop length^sections; cut at `MOST_SECTION_STEPS`, then the spans that a spanning tree contradicts stand, and that is said.
  */
 import { byId, type Plan, type Span } from '../plan/index.ts';
@@ -43,7 +44,7 @@ export function findSections(
   const sets = new Map<string, readonly number[]>();
   let proved = true;
 
-  for (let size = 0; ; size++) {
+  for (let size = apart(new Set(), edges.length); ; size++) {
     if (search(new Set(), size)) break;
     if (effort.steps >= MOST_SECTION_STEPS) {
       proved = false;
@@ -55,6 +56,16 @@ export function findSections(
   const best = [...sets.values()].sort(better)[0] ?? [];
   return { spans: best.map((i) => edges[i]?.span.id ?? ''), proved };
 
+  /** Loops without a span in common, found greedily up to one more than `most`: each wants a section of its own. */
+  function apart(taken: ReadonlySet<number>, most: number): number {
+    const passed = new Set(taken);
+    for (let count = 0; ; count++) {
+      const loop = count > most ? null : shortestOddLoop(bodies.length, edges, passed, effort);
+      if (loop === null) return count;
+      for (const edge of loop) passed.add(edge);
+    }
+  }
+
   /** Every set of `left` more spans that hits all loops; true where there is one. */
   function search(taken: Set<number>, left: number): boolean {
     if (effort.steps >= MOST_SECTION_STEPS || sets.size >= MOST_CHOICES) return sets.size > 0;
@@ -64,9 +75,10 @@ export function findSections(
       sets.set(found.join(' '), found);
       return true;
     }
-    if (left === 0) return false;
+    if (apart(taken, left) > left) return false;
     let any = false;
-    for (const edge of loop) {
+    // The best first: where there are too many sets to compare, the first ones stand.
+    for (const edge of [...loop].sort((p, q) => better([p], [q]))) {
       taken.add(edge);
       any = search(taken, left - 1) || any;
       taken.delete(edge);
@@ -151,6 +163,8 @@ function shortestOddLoop(
   let best: readonly number[] | null = null;
   // Twice the knots, one for each state: a shortest way from a knot to its own other state is a shortest such loop through it.
   for (let start = 0; start < count; start++) {
+    // Loops of one span have been looked for: none is shorter than two.
+    if (best !== null && best.length === 2) break;
     if (!contradicted.has(start)) continue;
     const came = new Map<number, { from: number; edge: number; far: number }>();
     const queue = [start * 2];

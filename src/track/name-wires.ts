@@ -64,10 +64,6 @@ export function nameWires(
   });
 }
 
-export function otherWire(wire: BusWire): BusWire {
-  return wire === 'A' ? 'B' : 'A';
-}
-
 /** The wires of a body's stock rails, seen forward: those of any of its ways that is no reversing section; null where all are. */
 export function stockWire(body: Body, rails: ReadonlyMap<string, SpanRails>, hand: Rail): BusWire | null {
   for (const port of body.ports) {

@@ -165,6 +165,26 @@ describe('reversing sections', () => {
     expect(sectionsOf({ track: { gaps: [{ at: [150, 20] }, { at: [150, 10] }] } })).toMatchObject([{ cut: false }]);
   });
 
+  it('[TF3] [TF4] of a dozen rings on one line: as many as rings that share no span, each where the file cuts it', () => {
+    const rings = Array.from(
+      { length: 12 },
+      (_, i) =>
+        `c${i} ${60 + i * 120},60 ${100 + i * 120},30 ${140 + i * 120},60 ${100 + i * 120},90 ${60 + i * 120},60`,
+    );
+    const text = `main 0,60 5000,60\n${rings.join('\n')}`;
+    // The file cuts the upper half of the even rings and the lower half of the odd ones.
+    const gaps = rings.flatMap((_, i) =>
+      [15, 30].map((x) => ({ at: [60 + x + i * 120, 60 + (i % 2 === 0 ? -0.75 : 0.75) * x] as [number, number] })),
+    );
+    const { plan, track } = derive(tracks(text, { track: { gaps } }));
+    const { sections, sectionsProved } = track();
+    expect(sectionsProved).toBe(true);
+    expect(sections).toHaveLength(12);
+    expect(sections.every(({ cut }) => cut === true)).toBe(true);
+    const below = sections.filter(({ span }) => plan.spans.find(({ id }) => id === span)?.path.some(([, y]) => y > 70));
+    expect(below).toHaveLength(6);
+  });
+
   it('[TF4] may be cut by the file some other way: then that stands', () => {
     const text = 'top 0,100 300,100\nleft 80,100 150,40\nright 220,100 150,40\nstem 150,40 150,0';
     const gaps = [{ at: [110, 74.29] as [number, number] }, { at: [190, 74.29] as [number, number] }];
