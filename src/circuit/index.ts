@@ -36,6 +36,7 @@ export { type Happening, integrate, type Rates, type Run, type RunOptions, type 
 export { netlistOf } from './notation.ts';
 export { Prepared, type PrepareOptions, prepare } from './prepared.ts';
 export { type RandomOptions, randomNetwork } from './random-network.ts';
+export { type Dead, type DeadWhy, deadElements } from './reach.ts';
 export {
   holdUp,
   type Load,
