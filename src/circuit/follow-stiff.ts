@@ -19,6 +19,8 @@ export interface StiffOptions {
   readonly relative: number;
   readonly absolute: number;
   readonly longest: Second;
+  /** Steps tried before it gives up; absent: a million. */
+  readonly most?: number;
   /** Called after each step, with the state at any instant of it. */
   readonly onStep?: (from: Second, to: Second, at: (t: Second) => number) => void;
 }
@@ -34,14 +36,14 @@ export function followStiff(
   until: Second,
   options: StiffOptions,
 ): { readonly y: number; readonly steps: number; readonly done: boolean } {
-  const { relative, absolute, longest, onStep } = options;
+  const { relative, absolute, longest, most = MOST_STEPS, onStep } = options;
   const least = (until - from) * LEAST_STEP_SHARE;
   let t = from;
   let steps = 0;
   let f0 = stiff.rate(t, y);
   let h = longest / 1000;
   while (t < until) {
-    if (steps >= MOST_STEPS || !(h >= least)) return { y, steps, done: false };
+    if (steps >= most || !(h >= least)) return { y, steps, done: false };
     steps++;
     if (t + h * (1 + LEAST_STEP_SHARE) >= until) h = until - t;
     const to = h === until - t ? until : t + h;

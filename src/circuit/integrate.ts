@@ -28,6 +28,8 @@ export interface RunOptions {
   readonly absolute?: number;
   /** No step is longer. */
   readonly longest?: Second;
+  /** Steps tried before it gives up; absent: a million. */
+  readonly most?: number;
   readonly events?: readonly TimedEvent[];
   /** Called after each step, with the state at any instant of it. */
   readonly onStep?: (from: Second, to: Second, at: (t: Second, into: Float64Array) => void) => void;
@@ -85,7 +87,13 @@ export function integrate(
   until: Second,
   options: RunOptions = {},
 ): Run {
-  const { relative = WORKING.relative, absolute = WORKING.absolute, longest = until - from, events = [] } = options;
+  const {
+    relative = WORKING.relative,
+    absolute = WORKING.absolute,
+    longest = until - from,
+    events = [],
+    most = MOST_STEPS,
+  } = options;
   if (!(until > from) || !Number.isFinite(until)) throw new RangeError(`no run from ${from} s to ${until} s`);
   const size = state.length;
   const slopes = Array.from({ length: STAGES }, () => new Float64Array(size));
@@ -104,7 +112,7 @@ export function integrate(
   let h = Math.min(longest, firstStep());
 
   while (t < until) {
-    if (steps + refused >= MOST_STEPS || !(h >= least)) {
+    if (steps + refused >= most || !(h >= least)) {
       return { seconds: t, state: y, happened, steps, refused, done: false };
     }
     // The last step ends on the very instant asked for.

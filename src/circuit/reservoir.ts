@@ -25,6 +25,7 @@ import { integrate } from './integrate.ts';
 import {
   CONDUCTING_SHARE,
   CYCLE_SHARE,
+  CYCLE_STEPS,
   LOAD_KNEE,
   MAINS,
   SETTLED,
@@ -118,7 +119,8 @@ export function rectify(source: Rectifier, load: Load): Rectified {
   function cycleFrom(start: Volt, onStep?: OnStep): { readonly end: Volt; readonly done: boolean } {
     const longest = period * CYCLE_SHARE;
     const rate = (t: Second, v: Volt): number => (diodeCurrent(row, emf(t) - v) - draw(v)) / farads;
-    if (row.rs * farads < period * STIFF_SHARE) {
+    const hardest = 1 / row.rs + ('amps' in load ? load.amps / LOAD_KNEE : 1 / load.ohms);
+    if (farads / hardest < period * STIFF_SHARE) {
       const siemens = (t: Second, v: Volt): number => {
         const amps = diodeCurrent(row, emf(t) - v) + row.is;
         return amps > 0 ? 1 / ((row.n * THERMAL_VOLTAGE) / amps + row.rs) : 0;
@@ -128,7 +130,12 @@ export function rectify(source: Rectifier, load: Load): Rectified {
         perState: (t: Second, v: Volt) => -(siemens(t, v) + loadSiemens(v)) / farads,
         perSecond: (t: Second, v: Volt) => (siemens(t, v) * emfSlope(t)) / farads,
       };
-      const run = followStiff(stiff, 0, start, period, { ...STIFF, longest, ...(onStep && { onStep }) });
+      const run = followStiff(stiff, 0, start, period, {
+        ...STIFF,
+        longest,
+        most: CYCLE_STEPS,
+        ...(onStep && { onStep }),
+      });
       return { end: run.y, done: run.done };
     }
     const state = new Float64Array(1);
@@ -142,6 +149,7 @@ export function rectify(source: Rectifier, load: Load): Rectified {
       {
         ...WORKING,
         longest,
+        most: CYCLE_STEPS,
         ...(onStep && {
           onStep: (from, to, at) =>
             onStep(from, to, (t) => {
@@ -155,9 +163,10 @@ export function rectify(source: Rectifier, load: Load): Rectified {
   }
 
   function smoothed(): Cycle {
-    // An empty reservoir ends a cycle fuller, one at the crest emptier: between them lies the one that comes back to itself.
-    // A load too heavy for the supply to lift at all leaves it empty.
-    const start = cycleFrom(0).end <= 0 ? 0 : bracketedRoot((v) => cycleFrom(v).end - v, 0, crest, SETTLED);
+    // An empty reservoir ends a cycle fuller, one at the crest emptier: between them lies the one that comes back to itself. A load
+    // too heavy for the supply to lift leaves it empty; volts below the error of a step say nothing either way.
+    const drift = (v: Volt): Volt => cycleFrom(v).end - v;
+    const start = !(drift(0) > 0) ? 0 : !(drift(crest) < 0) ? crest : bracketedRoot(drift, 0, crest, SETTLED);
     let [low, high, volts, amps, squares, diode, diodeAmps] = [start, start, 0, 0, 0, 0, 0];
     const seen: { readonly t: Second; readonly amps: Ampere }[] = [];
     const { done } = cycleFrom(start, (from, to, at) => {

@@ -121,8 +121,10 @@ describe('whatever a file may hold', () => {
         (source, load) => {
           const found = rectify(source, load);
           sound(found);
-          expect(found.low).toBeLessThanOrEqual(found.mean);
-          expect(found.mean).toBeLessThanOrEqual(found.high);
+          // Sums of weights miss 1 by some 1e-16; means of a nearly empty capacitor are leakage.
+          const slack = 1e-6 * source.volts;
+          expect(found.low).toBeLessThanOrEqual(found.mean + slack);
+          expect(found.mean).toBeLessThanOrEqual(found.high + slack);
           expect(tellRectified(source, found).length).toBeGreaterThan(1);
           sound(holdUp(source.farads, load, found.high, found.high / 2), true);
         },

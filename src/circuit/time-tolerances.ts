@@ -38,6 +38,9 @@ export const MAINS: Hertz = 50;
 /** A step never spans more than this share of a cycle, so that none jumps over the instant in which a rectifier conducts. */
 export const CYCLE_SHARE = 1 / 50;
 
+/** Steps of one cycle: a rectifier of the trade takes 300 to 3,000. Figures beyond all sense end here, and are told as unsettled. */
+export const CYCLE_STEPS = 20_000;
+
 /** A rectifier counts as conducting above this share of its own peak. */
 export const CONDUCTING_SHARE = 0.01;
 

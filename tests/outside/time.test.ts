@@ -477,6 +477,8 @@ describe('rectifiers through ngspice .tran', () => {
 
   test.each([
     ['half-wave', 1000e-6, 600, 0.5],
+    // So small that it is followed by implicit steps.
+    ['half-wave', 4.7e-6, 600, 0],
     ['half-wave', 470e-6, 100, 1],
     ['bridge', 1000e-6, 100, 0.5],
     ['bridge', 2200e-6, 33, 0.2],
