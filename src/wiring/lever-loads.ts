@@ -19,7 +19,7 @@ import type { Ampere, Ohm, Volt } from '../units/index.ts';
 import { partsOf } from './circuit-parts.ts';
 import { type Corner, NOMINAL, netlistOf } from './netlist-of.ts';
 import { type Positions, positionIn } from './positions.ts';
-import { CLOSE_VOLTS, HELD_KEPT, SHARED_TURNS } from './tolerances.ts';
+import { CLOSE_VOLTS, FEW_KINDS, HELD_KEPT, RUNG_VOLTS, RUNGS_KEPT, SHARED_TURNS } from './tolerances.ts';
 import type { Edge, Position, WiredSupply, Wiring } from './types.ts';
 
 /** One lever in one state, and every other that is its like. */
@@ -118,13 +118,67 @@ export class LeverLoads {
     const key = `${draw.join()} ${emf} ${ohms}`;
     const known = this.settled.get(key);
     if (known !== undefined) return known;
+    let kinds = 0;
+    for (const count of draw) if (count > 0) kinds++;
     const volts = search(emf, (at, first) => {
-      const { amps, siemens } = this.total(draw, at, !first);
+      const { amps, siemens } = kinds > FEW_KINDS ? this.between(draw, at) : this.total(draw, at, !first);
       return { excess: amps - (emf - at) / ohms, slope: siemens + 1 / ohms };
     });
     if (this.settled.size >= HELD_KEPT) this.settled.clear();
     this.settled.set(key, volts);
     return volts;
+  }
+
+  /** What the loads draw at rungs of the ladder of volts, by rung; NaN where not worked out yet. */
+  private readonly rungs = new Map<number, { amps: Float64Array; siemens: Float64Array }>();
+
+  /**
+   * The same of many kinds of loads, without solving all of them at every turn: each is worked out once at rungs a few millivolts
+   * apart, and between two rungs the sum runs as the cubic that has its amps and siemens at both.
+   */
+  private between(draw: Int32Array, volts: Volt): { amps: Ampere; siemens: number } {
+    const rung = Math.floor(volts / RUNG_VOLTS);
+    const low = this.totalAt(draw, rung);
+    const high = this.totalAt(draw, rung + 1);
+    const t = volts / RUNG_VOLTS - rung;
+    const h = RUNG_VOLTS;
+    const rise = high.amps - low.amps;
+    // Hermite's cubic, and its slope.
+    const a = h * (low.siemens + high.siemens) - 2 * rise;
+    const b = 3 * rise - h * (2 * low.siemens + high.siemens);
+    return {
+      amps: low.amps + t * (h * low.siemens + t * (b + t * a)),
+      siemens: low.siemens + (t * (2 * b + 3 * t * a)) / h,
+    };
+  }
+
+  private totalAt(draw: Int32Array, rung: number): { amps: Ampere; siemens: number } {
+    let kept = this.rungs.get(rung);
+    if (kept === undefined || kept.amps.length < this.loads.length) {
+      const size = 2 * this.loads.length;
+      const fresh = { amps: new Float64Array(size).fill(Number.NaN), siemens: new Float64Array(size) };
+      if (kept !== undefined) {
+        fresh.amps.set(kept.amps);
+        fresh.siemens.set(kept.siemens);
+      } else if (this.rungs.size >= RUNGS_KEPT) this.rungs.clear();
+      kept = fresh;
+      this.rungs.set(rung, kept);
+    }
+    let amps = 0;
+    let siemens = 0;
+    for (let k = 0; k < draw.length; k++) {
+      const count = draw[k] as number;
+      if (count === 0) continue;
+      if (Number.isNaN(kept.amps[k])) {
+        const network = this.loads[k]?.network;
+        network?.solve({ ports: [0, rung * RUNG_VOLTS] });
+        kept.amps[k] = network?.portAmps(1) ?? 0;
+        kept.siemens[k] = network?.portSiemens(1) ?? 0;
+      }
+      amps += count * (kept.amps[k] as number);
+      siemens += count * (kept.siemens[k] as number);
+    }
+    return { amps, siemens };
   }
 
   /** What so many of each load draw together. */

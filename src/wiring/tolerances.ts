@@ -28,6 +28,9 @@ export const FUSE_HOLDS = 1.5;
 /** A supply is chosen a quarter above the worst draw, so that it runs at four fifths: common practice, no source. */
 export const SUPPLY_MARGIN = 1.25;
 
+/** Share by which sums of decimal amps may miss a round one: a supply of 1 A serves a need of 1.0000000000000002. */
+export const SAME_AMPS = 1e-12;
+
 /** Ratings of plug-in supplies on sale, A: common practice, no source. */
 export const SUPPLIES: readonly Ampere[] = [0.3, 0.5, 1, 1.5, 2, 3, 4, 5, 6, 8, 10];
 
@@ -62,3 +65,15 @@ export const CLOSE_VOLTS: Volt = 1e-7;
 
 /** Turns after which the search for a shared supply's volts ends; Newton takes fewer than 10, halving alone 60. */
 export const SHARED_TURNS = 100;
+
+/** Different levers behind a shared supply up to which each is solved at every turn of the search. */
+export const FEW_KINDS = 24;
+
+/**
+ * Volts between rungs at which many different levers are worked out. A lamp's amps bend over some n Vt = 52 mV; a cubic across a
+ * thirteenth of that misses by (1/13)^4 / 384 of its amps, a tenth of a millionth.
+ */
+export const RUNG_VOLTS: Volt = 0.004;
+
+/** Rungs kept: 16 V of them, more than any one supply asks for. */
+export const RUNGS_KEPT = 4096;

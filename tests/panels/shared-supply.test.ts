@@ -52,4 +52,24 @@ describe('levers behind a shared supply', () => {
     }
     expect(shared).toBeGreaterThan(20);
   });
+
+  it('[OP9] sixty levers, no two drives alike, carry what the whole network says, seed 6', () => {
+    const panel = generatePanel(6, 60);
+    const points = panel.points?.map((point, k) => ({ ...point, drive: `M${k}` })) ?? [];
+    const drives = points.map((_, k) => ({
+      id: `M${k}`,
+      part: 'stall-2-wire',
+      measured: { amps: 0.012 + 1e-4 * k, volts: 12 },
+    }));
+    const { wiring } = derive({ ...panel, points, drives, supplies: [{ id: 'S1', volts: 12, ohms: 1.5 }] });
+    const [island = []] = islandsOf(wiring);
+    expect(island.length).toBeGreaterThan(24);
+    const setting: Record<string, Position> = Object.fromEntries(
+      island.map((id, k) => [id, k % 3 === 1 ? 'reverse' : 'normal']),
+    );
+    const whole = solveDc(netlistOf(wiring, setting, { circuits: new Set(island) })).amps;
+    const lamps = solveIsland(wiring, island, setting).lamps;
+    expect(lamps.length).toBeGreaterThan(100);
+    for (const { id, amps } of lamps) expect(Math.abs(amps - Math.max(0, whole.get(id) ?? 0))).toBeLessThan(1e-11);
+  });
 });
