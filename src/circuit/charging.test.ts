@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { CHARGED_CAPACITOR_CAUTION } from './cautions.ts';
 import { type Charger, chargingAmps, chargingSeconds, fullVolts, voltsAfter } from './charging.ts';
 import { integrate } from './integrate.ts';
 import { TIGHTEST } from './time-tolerances.ts';
@@ -58,6 +59,7 @@ describe('charging', () => {
   });
 
   it('empties through 100 ohm in three seconds, as the caution says: 24 V leaves 0.04 V of 4700 uF', () => {
+    expect(CHARGED_CAPACITOR_CAUTION).toContain('100 ohm, 2 W, for three seconds');
     // The same law with a source of 0 V: 24 e^(-3 / 0.47).
     expect(24 - voltsAfter({ volts: 24, ohms: 100, most: null, drop: 0 }, 4700e-6, 0, 3)).toBeCloseTo(0.04, 2);
   });

@@ -26,7 +26,7 @@ import { bracketedRoot, timeAbove } from './bracketed-root.ts';
 import { type Charger, chargingAmps, chargingSeconds, fullVolts, voltsAfter } from './charging.ts';
 import { integrate, type RunOptions, type TimedEvent } from './integrate.ts';
 import { feedFrom, type Loop, NO_FEED, type Response, rlcResponse, storedJoules } from './rlc.ts';
-import { PRESS, WORKING } from './time-tolerances.ts';
+import { PRESS, READY_SHARE, WORKING } from './time-tolerances.ts';
 
 export interface DischargeUnit {
   readonly farads: Farad;
@@ -440,9 +440,6 @@ export function leastVolts(unit: DischargeUnit, coils: readonly Coil[], press: S
   const dead = unit.steering ?? 0;
   return spare(dead) >= 0 ? dead : bracketedRoot(spare, dead, full);
 }
-
-/** A unit counts as ready again at this share of its full volts (nine tenths of the energy): common practice, no source. */
-const READY_SHARE = 0.95;
 
 /** The arithmetic of a throw, line by line, for the screen and the book. */
 export function tellThrow(unit: DischargeUnit, coils: readonly Coil[], thrown: Throw, volts?: Volt): readonly string[] {

@@ -28,6 +28,8 @@ import {
   CYCLE_STEPS,
   LOAD_KNEE,
   MAINS,
+  PLACES,
+  SAMPLES,
   SETTLED,
   STIFF,
   STIFF_SHARE,
@@ -254,11 +256,6 @@ export function rectify(source: Rectifier, load: Load): Rectified {
     };
   }
 }
-
-/** Parts of a step that are read and summed: an even number. */
-const PLACES = 8;
-/** Places of a cycle that are summed without a reservoir. */
-const SAMPLES = 2000;
 
 /**
  * Seconds that a reservoir at `from` keeps `load` above `to` after the supply has gone: R C ln(v / v'), or C (v - v') / I.

@@ -3,7 +3,7 @@
  * book. A fuse guards the wire: it is rated above the draw and no higher than the thinnest wire that it feeds carries.
  */
 import { type Ampere, formatAmps, formatNumber } from '../units/index.ts';
-import { FUSE_HOLDS, FUSE_MARGIN, FUSES, SUPPLIES, SUPPLY_MARGIN } from './tolerances.ts';
+import { FUSE_HOLDS, FUSE_MARGIN, FUSES, SAME_AMPS, SUPPLIES, SUPPLY_MARGIN } from './tolerances.ts';
 
 /** What one drive, or one group of lamps, takes: while it is thrown, and when it has come to rest. */
 export interface Draw {
@@ -63,7 +63,7 @@ export interface SizedSupply {
 /** The supply for a worst draw: a quarter more than it, next rating up. */
 export function sizeSupply(worst: Ampere): SizedSupply {
   const needs = worst * SUPPLY_MARGIN;
-  const amps = SUPPLIES.find((rating) => rating >= needs * (1 - SAME)) ?? null;
+  const amps = SUPPLIES.find((rating) => rating >= needs * (1 - SAME_AMPS)) ?? null;
   return {
     amps,
     needs,
@@ -117,6 +117,3 @@ export function sizeFuse({ worst, wire, limit }: FuseWants): SizedFuse {
   }
   return { amps, most, verdict: thin ? 'wire-too-thin' : limited ? 'never-blows' : 'ok', wireMustCarry, steps };
 }
-
-/** Sums of decimal amps miss a round one by some 1e-16: a supply of 1 A serves a need of 1.0000000000000002. */
-const SAME = 1e-12;
