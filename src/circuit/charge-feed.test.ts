@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { chargeFeedThrows, chargeRush, chargeThrow } from './charge-feed.ts';
+import { chargeFeedThrows, chargeRush, chargeRushMixed, chargeThrow } from './charge-feed.ts';
 import type { Coil } from './discharge.ts';
 import { integrate } from './integrate.ts';
 import { TIGHTEST } from './time-tolerances.ts';
@@ -61,5 +61,44 @@ describe('chargeRush', () => {
     const weak = { ...FEED, supplyOhms: 0.5 };
     expect(chargeRush(weak, COIL, 6, 3).each.amps).toBeLessThan(chargeRush(weak, COIL, 1, 3).each.amps);
     expect(() => chargeRush(FEED, COIL, 0, 3)).toThrow(RangeError);
+  });
+});
+
+describe('chargeRushMixed', () => {
+  const { volts, supplyOhms: _, ...feed } = FEED;
+
+  it('[TM16] of equal feeds is the closed form, whatever the supply', () => {
+    for (const supplyOhms of [0, 0.5]) {
+      const alike = chargeRush({ ...FEED, supplyOhms }, COIL, 4, 3);
+      const mixed = chargeRushMixed(
+        Array.from({ length: 4 }, () => ({ feed, coil: COIL })),
+        volts,
+        supplyOhms,
+        3,
+      );
+      expect(mixed.amps / alike.amps).toBeCloseTo(1, 7);
+      expect(mixed.peakSeconds).toBeCloseTo(alike.peakSeconds, 7);
+      expect(mixed.each[0]?.amps).toBeCloseTo(alike.each.amps, 6);
+      expect(mixed.each[3]?.seconds).toBeCloseTo(alike.each.seconds, 7);
+      expect(mixed.beyond).toBe(true);
+    }
+  });
+
+  it('[TM16] of feeds that differ the sum stays below the sum of their own peaks, and each has its own', () => {
+    const feeds = [
+      { feed, coil: COIL },
+      { feed: { ...feed, farads: 1000e-6 }, coil: { ...COIL, henries: 0.002 } },
+      { feed: { ...feed, farads: 220e-6 }, coil: { ...COIL, ohms: 1 } },
+    ];
+    const rush = chargeRushMixed(feeds, volts, 0, 100);
+    // Behind a supply of no resistance none feels another: each is its own closed form.
+    const own = feeds.map((one) => chargeThrow({ ...one.feed, volts, supplyOhms: 0 }, one.coil, 'charging', 0));
+    own.forEach((each, k) => {
+      expect(rush.each[k]?.amps).toBeCloseTo(each.amps, 6);
+      expect(rush.each[k]?.seconds).toBeCloseTo(each.seconds, 6);
+    });
+    expect(rush.amps).toBeLessThan(own.reduce((sum, each) => sum + each.amps, 0));
+    expect(rush.amps).toBeGreaterThan(Math.max(...own.map((each) => each.amps)));
+    expect(rush.beyond).toBe(false);
   });
 });

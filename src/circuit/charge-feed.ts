@@ -8,6 +8,7 @@
 import type { Ampere, Farad, Joule, Ohm, Second, Volt } from '../units/index.ts';
 import { timeAbove } from './bracketed-root.ts';
 import type { Coil } from './discharge.ts';
+import { integrate, type TimedEvent } from './integrate.ts';
 import { NO_FEED, type Response, rlcResponse, storedJoules } from './rlc.ts';
 import { PRESS } from './time-tolerances.ts';
 
@@ -123,4 +124,85 @@ export function chargeRush(feed: ChargeFeed, coil: Coil, count: number, most: Am
   const each = chargeThrow({ ...feed, supplyOhms: feed.supplyOhms * count }, coil, 'charging', 0);
   const amps = each.amps * count;
   return { amps, peakSeconds: each.peakSeconds, each, beyond: amps > most };
+}
+
+/** One feed of several on a supply, with the coil through which it charges. */
+export interface FeedAndCoil {
+  readonly feed: Omit<ChargeFeed, 'volts' | 'supplyOhms'>;
+  readonly coil: Coil;
+}
+
+export interface MixedRush {
+  /** From the supply, at its greatest, and when. */
+  readonly amps: Ampere;
+  readonly peakSeconds: Second;
+  /** By feed, in their order. */
+  readonly each: readonly { readonly amps: Ampere; readonly seconds: Second; readonly moves: boolean }[];
+  readonly beyond: boolean;
+}
+
+/**
+ * The same rush of feeds that differ, on a supply of `volts` behind `supplyOhms` that gives `most` amps: followed step by step,
+ * since through the supply's resistance each feels all others. All capacitors are empty at the start.
+ */
+export function chargeRushMixed(
+  feeds: readonly FeedAndCoil[],
+  volts: Volt,
+  supplyOhms: Ohm,
+  most: Ampere,
+  waited: Second = PRESS,
+): MixedRush {
+  const n = feeds.length;
+  const total = (state: Float64Array): Ampere => {
+    let sum = 0;
+    for (let k = 0; k < n; k++) sum += state[k] ?? 0;
+    return sum;
+  };
+  /** Amps a second in the coil of feed `k`; its diode lets none turn back. */
+  const rise = (state: Float64Array, k: number): number => {
+    const one = feeds[k];
+    if (one === undefined) return 0;
+    const { feed, coil } = one;
+    const amps = state[k] ?? 0;
+    const ohms = feed.ohms + coil.ohms + coil.wireOhms;
+    const across = volts - supplyOhms * total(state) - (state[n + k] ?? 0) - feed.drop - ohms * amps;
+    return amps <= 0 && across < 0 ? 0 : across / coil.henries;
+  };
+  const events: TimedEvent[] = [
+    ...feeds.flatMap(({ coil }, k): TimedEvent[] => [
+      { value: (_, state) => rise(state, k), crossing: 'falling', ends: false },
+      { value: (_, state) => (state[k] ?? 0) - coil.throwAmps, crossing: 'either', ends: false },
+    ]),
+    { value: (_, state) => feeds.reduce((sum, _one, k) => sum + rise(state, k), 0), crossing: 'falling', ends: false },
+  ];
+  const run = integrate(
+    (_, state, into) => {
+      for (let k = 0; k < n; k++) {
+        into[k] = rise(state, k);
+        into[n + k] = Math.max(0, state[k] ?? 0) / (feeds[k]?.feed.farads ?? 1);
+      }
+    },
+    0,
+    new Float64Array(2 * n),
+    waited,
+    { events },
+  );
+  const of = (event: number) => run.happened.filter((each) => each.event === event);
+  // Still rising at the end, the end is the greatest.
+  const peak = [...of(2 * n), run].reduce(
+    (best, { seconds, state }) => (total(state) > best.amps ? { amps: total(state), seconds } : best),
+    { amps: 0, seconds: 0 },
+  );
+  return {
+    amps: peak.amps,
+    peakSeconds: peak.seconds,
+    each: feeds.map(({ coil }, k) => {
+      const crossed = of(2 * k + 1).map((each) => each.seconds);
+      let seconds = 0;
+      for (let i = 0; i < crossed.length; i += 2) seconds += (crossed[i + 1] ?? run.seconds) - (crossed[i] ?? 0);
+      const amps = [...of(2 * k), run].reduce((greatest, { state }) => Math.max(greatest, state[k] ?? 0), 0);
+      return { amps, seconds, moves: seconds >= coil.throwSeconds };
+    }),
+    beyond: peak.amps > most,
+  };
 }

@@ -9,7 +9,10 @@ export {
   type ChargeWay,
   chargeFeedThrows,
   chargeRush,
+  chargeRushMixed,
   chargeThrow,
+  type FeedAndCoil,
+  type MixedRush,
 } from './charge-feed.ts';
 export { type Charger, chargingAmps, chargingSeconds, fullVolts, voltsAfter } from './charging.ts';
 export { diodeCurrent } from './diode-law.ts';
