@@ -93,10 +93,9 @@ function solveState(
   faults: readonly Fault[],
 ): IslandReading {
   const supply = partsOf(wiring).circuits.get(island[0] ?? '')?.supply;
-  if (faults.length === 0 && island.length > 1 && supply !== undefined) {
-    const loads = leverLoads(wiring);
-    if (supply.circuits.length === island.length && loads.fits(supply, NOMINAL))
-      return solveShared(wiring, supply, levers, judged);
+  if (faults.length === 0 && supply !== undefined) {
+    const whole = isShared(wiring, supply) ? island.length === supply.circuits.length : island.length === 1;
+    if (whole && leverLoads(wiring).fits(supply, NOMINAL)) return solveLoads(wiring, supply, island, levers, judged);
   }
   const circuits = new Set(island);
   const solveAt = (corner: Corner, near: ReadonlySet<string> = circuits): OperatingPoint =>
@@ -145,11 +144,18 @@ function solveState(
   return { nominal, lamps };
 }
 
-/** The levers of one supply, each as a load at the volts that all leave of it; the whole network only where someone asks for it. */
-function solveShared(wiring: Wiring, supply: WiredSupply, levers: Positions, judged: readonly string[]): IslandReading {
+/** Levers without a fault, each as a load at the volts that all leave of their supply; the whole network only where someone asks for it. */
+function solveLoads(
+  wiring: Wiring,
+  supply: WiredSupply,
+  island: readonly string[],
+  levers: Positions,
+  judged: readonly string[],
+): IslandReading {
   const parts = partsOf(wiring);
   const loads = leverLoads(wiring);
-  const held = (corner: Corner) => heldVolts(wiring, levers, corner).get(supply.id);
+  const shared = isShared(wiring, supply);
+  const held = (corner: Corner) => (shared ? heldVolts(wiring, levers, corner).get(supply.id) : undefined);
   /** A judged lever at a corner, solved. */
   const at = (lever: string, corner: Corner) => {
     const load = loads.at(lever, positionIn(levers, lever), corner);
@@ -189,7 +195,7 @@ function solveShared(wiring: Wiring, supply: WiredSupply, levers: Positions, jud
   let whole: OperatingPoint | null = null;
   return {
     get nominal() {
-      const near = { circuits: new Set(supply.circuits), held: heldVolts(wiring, levers, NOMINAL) };
+      const near = { circuits: new Set(island), held: heldVolts(wiring, levers, NOMINAL) };
       whole ??= solveDc(netlistOf(wiring, levers, near));
       return whole;
     },
