@@ -66,11 +66,12 @@ export interface Counts {
 /** Positions of levers by id; a lever that is not named lies normal. */
 export type LeverPositions = Readonly<Record<string, Position>>;
 
-export interface Derived {
+/** What stands on the panel: all that the screen draws and checks. */
+export interface DerivedPanel {
   readonly panel: PanelFile;
   readonly catalogue: Catalogue;
   readonly plan: Plan;
-  /** What the plan was read from, for `rederive` to take over. */
+  /** What the plan was read from, for the next reading to take over. */
   readonly reading: PlanReading;
   readonly switches: readonly LeverSwitch[];
   readonly contactProblems: readonly ContactProblem[];
@@ -83,8 +84,22 @@ export interface Derived {
   readonly counts: Counts;
   routes(): RouteList;
   conflicts(): readonly Conflict[];
+  /** Rails, frogs, gaps, droppers and the bus. */
+  track(): TrackFeed;
+  truth(): HealthyTruth;
+  findings(): readonly Finding[];
+  /** What stands everywhere with the levers so, and with what is broken. */
+  operate(levers: LeverPositions, faults?: readonly Fault[]): Reading;
+  /** The network with the levers so; all circuits, or those named. */
+  netlist(levers: LeverPositions, circuits?: ReadonlySet<string>, faults?: readonly Fault[]): Netlist;
+}
+
+/** Everything that follows from a panel. */
+export interface Derived extends DerivedPanel {
   /** What the present levers lose, and the fewest that lose nothing. */
   grouping(): Grouping;
+  /** Every two levers as one: what that would lose, and the price of the switch that it saves. */
+  joins(): JoinList;
   /** The best move between two places by id, for a train of this length (mm on the layout; null: one that may stand anywhere). */
   moves(from: string, to: string, length: number | null): Moves;
   /** The trains of the file that stand on the plan. */
@@ -94,19 +109,9 @@ export interface Derived {
   /** The fewest moves, then throws, to where trains are wanted. */
   standings(wanted: readonly WantedTrain[], options?: StandingsOptions): StandingsFound;
   proving(): ProvingRun;
-  /** Every two levers as one: what that would lose, and the price of the switch that it saves. */
-  joins(): JoinList;
-  /** Rails, frogs, gaps, droppers and the bus. */
-  track(): TrackFeed;
-  truth(): HealthyTruth;
   /** What every single fault does to what the lamps say. */
   faultTruth(): FaultTruth;
   tests(): readonly BenchTest[];
-  findings(): readonly Finding[];
-  /** What stands everywhere with the levers so, and with what is broken. */
-  operate(levers: LeverPositions, faults?: readonly Fault[]): Reading;
-  /** The network with the levers so; all circuits, or those named. */
-  netlist(levers: LeverPositions, circuits?: ReadonlySet<string>, faults?: readonly Fault[]): Netlist;
 }
 
 /** A function that works at its first call and answers the same ever after. */
@@ -120,18 +125,42 @@ function once<T>(work: () => T): () => T {
 
 /** Derive everything from a panel. Pure: the same file gives the same answers, byte for byte. */
 export function derive(panel: PanelFile): Derived {
-  return deriveFrom(panel, rereadPlan(null, panel));
+  return rederive(null, panel);
 }
 
 /**
  * Derive everything from a panel after an edit: the answers are those of `derive`, to the byte. What was measured for the plan of an
  * earlier panel is taken over among the strips that still say the same; every later step is done anew. Null: there is no earlier one.
  */
-export function rederive(before: Derived | null, panel: PanelFile): Derived {
-  return deriveFrom(panel, rereadPlan(before?.reading ?? null, panel));
+export function rederive(before: DerivedPanel | null, panel: PanelFile): Derived {
+  const base = derivePanel(before, panel);
+  const { plan, switches, lamps, groups, wiring, routes, operate: operateAt } = base;
+  const trains = readTrains(panel, plan);
+  return {
+    ...base,
+    grouping: once(() => groupLevers(plan, routes(), pointsWithoutLever(panel, plan.points))),
+    joins: once(() => {
+      const prices = new Map(switches.map(({ lever, part }) => [lever, part.price]));
+      // A lever that works more than points cannot take another's: what it does besides would go with them.
+      const more = (panel.levers ?? []).filter(({ works }) => works?.some(({ point }) => point === undefined) === true);
+      return suggestJoins(plan, routes().routes, {
+        priceOf: (lever) => prices.get(lever) ?? null,
+        without: new Set(more.map(({ id }) => id)),
+      });
+    }),
+    moves: (from, to, length) => findMoves(plan, { from, to, length }),
+    trains,
+    legalMoves: (lies) => legalMoves(plan, trains, lies),
+    standings: (wanted, options) => findStandings(plan, trains, wanted, options),
+    proving: once(() => provingRun(plan)),
+    faultTruth: once(() => proveFaults({ plan, switches, lamps, wiring })),
+    tests: once(() => writeTests({ panel, plan, wiring, groups, operate: operateAt })),
+  };
 }
 
-function deriveFrom(panel: PanelFile, reading: PlanReading): Derived {
+/** What stands on the panel, after an earlier one as `rederive` does. The screen's worker takes this alone and stays light. */
+export function derivePanel(before: DerivedPanel | null, panel: PanelFile): DerivedPanel {
+  const reading = rereadPlan(before?.reading ?? null, panel);
   const catalogue = resolveCatalogue(panel.parts);
   const { plan } = reading;
   const { switches, problems: contactProblems } = chooseSwitches(panel, catalogue, plan);
@@ -154,25 +183,10 @@ function deriveFrom(panel: PanelFile, reading: PlanReading): Derived {
     return reading;
   };
 
-  const trains = readTrains(panel, plan);
-
   const routes = once(() => listRoutes(plan));
   const conflicts = once(() => findConflicts(routes().routes));
-  const grouping = once(() => groupLevers(plan, routes(), pointsWithoutLever(panel, plan.points)));
-  const proving = once(() => provingRun(plan));
-  const joins = once(() => {
-    const prices = new Map(switches.map(({ lever, part }) => [lever, part.price]));
-    // A lever that works more than points cannot take another's: what it does besides would go with them.
-    const more = (panel.levers ?? []).filter(({ works }) => works?.some(({ point }) => point === undefined) === true);
-    return suggestJoins(plan, routes().routes, {
-      priceOf: (lever) => prices.get(lever) ?? null,
-      without: new Set(more.map(({ id }) => id)),
-    });
-  });
   const track = once(() => trackFeed({ panel, catalogue, plan, wiring, routes }));
   const truth = once(() => proveHealthy({ plan, switches, lamps, wiring }));
-  const faultTruth = once(() => proveFaults({ plan, switches, lamps, wiring }));
-  const tests = once(() => writeTests({ panel, plan, wiring, groups, operate: operateAt }));
   const findings = once((): readonly Finding[] => {
     const everyLever = (position: Position): LeverPositions => {
       const answer: Record<string, Position> = {};
@@ -235,17 +249,8 @@ function deriveFrom(panel: PanelFile, reading: PlanReading): Derived {
     counts,
     routes,
     conflicts,
-    grouping,
-    moves: (from, to, length) => findMoves(plan, { from, to, length }),
-    trains,
-    legalMoves: (lies) => legalMoves(plan, trains, lies),
-    standings: (wanted, options) => findStandings(plan, trains, wanted, options),
-    proving,
-    joins,
     track,
     truth,
-    faultTruth,
-    tests,
     findings,
     operate: operateAt,
     netlist: (levers, circuits, faults = []) =>

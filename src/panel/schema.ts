@@ -388,7 +388,11 @@ const track = z.looseObject({
       .array(
         z.looseObject({
           at: note(spot, 'Near a strip.'),
-          rail: note(text.optional(), 'Which rail is cut: `left`, `right`, `both`; seen along the strip, from its first corner to its last.', '`both`'),
+          rail: note(
+            text.optional(),
+            'Which rail is cut: `left`, `right`, `both`; seen along the strip, from its first corner to its last.',
+            '`both`',
+          ),
         }),
       )
       .optional(),

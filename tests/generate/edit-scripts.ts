@@ -103,10 +103,6 @@ export function stripsOf(model: Model): ReadonlyMap<string, readonly Spot[]> {
   );
 }
 
-export function trackOf(model: Model, strip: string): Track | undefined {
-  return model.tracks.find((track) => track.pieces.some((piece) => piece.strip === strip));
-}
-
 export function panelOf(model: Model): PanelFile {
   return {
     format: 'mimic-panel',

@@ -1,11 +1,11 @@
 /** The worker: holds the panel that is open, and answers what stands on it. */
 import { expose } from 'comlink';
-import { type Derived, rederive } from '../../derive.ts';
+import { type DerivedPanel, derivePanel } from '../../derive.ts';
 import { readPanel } from '../../panel/index.ts';
 import type { Core } from './types.ts';
 import { makeFindings, makeReading, makeView, takePositions } from './view.ts';
 
-let held: { readonly derived: Derived; readonly levers: ReturnType<typeof makeView>['levers'] } | null = null;
+let held: { readonly derived: DerivedPanel; readonly levers: ReturnType<typeof makeView>['levers'] } | null = null;
 
 const opened = (): NonNullable<typeof held> => {
   if (held === null) throw new Error('No panel is open.');
@@ -16,7 +16,7 @@ const core: Core = {
   open(text, levers) {
     const read = readPanel(text);
     if (!read.ok) return { ok: false, problems: read.problems };
-    const derived = rederive(held?.derived ?? null, read.panel);
+    const derived = derivePanel(held?.derived ?? null, read.panel);
     const view = makeView(derived, levers);
     held = { derived, levers: view.levers };
     return { ok: true, view };

@@ -1,5 +1,5 @@
 /** From a derived panel to what Run draws: plain data, small enough to be cloned at every opening. */
-import type { Derived, LeverPositions } from '../../derive.ts';
+import type { DerivedPanel, LeverPositions } from '../../derive.ts';
 import type { PanelFile } from '../../panel/index.ts';
 import type { Millimetre, Spot } from '../../units/index.ts';
 import type { Look, Position, Reading } from '../../wiring/index.ts';
@@ -10,7 +10,7 @@ import type { View, ViewFinding, ViewLamp, ViewLever, ViewPoint, ViewReading } f
 const ON_LINE: Millimetre = 3.5;
 
 /** Everything that Run draws from, with the levers as given. */
-export function makeView(derived: Derived, asked: LeverPositions): View {
+export function makeView(derived: DerivedPanel, asked: LeverPositions): View {
   const { panel, plan, face, wiring, counts } = derived;
   const levers = plan.levers.map((lever): ViewLever => {
     const centreOff =
@@ -88,7 +88,7 @@ export function makeReading(reading: Reading): ViewReading {
 }
 
 /** Findings as Run lists them, in the order given. */
-export function makeFindings(derived: Derived): readonly ViewFinding[] {
+export function makeFindings(derived: DerivedPanel): readonly ViewFinding[] {
   return derived.findings().map(({ code, severity, where, message, mends }) => ({
     code,
     severity,
