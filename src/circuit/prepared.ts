@@ -343,6 +343,10 @@ export class Prepared {
     return { ...this.netlist, elements: [...this.elements.map((_, m) => this.elementAt(m)), ...joins] };
   }
 
+  hasElement(id: string): boolean {
+    return this.handles.has(id);
+  }
+
   hasNode(node: Node): boolean {
     return this.index.has(node);
   }

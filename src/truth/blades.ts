@@ -1,6 +1,6 @@
 /** How blades may lie once a fault has had its way: rules 1, 12 and 13. */
 import type { Lie } from '../panel/index.ts';
-import { difference, type Fault, type IslandReading, otherLie, type WiredDrive, type Wiring } from '../wiring/index.ts';
+import { type Fault, otherLie, type WiredDrive, type Wiring } from '../wiring/index.ts';
 import { MOVES_FROM } from './tolerances.ts';
 
 const EITHER: readonly Lie[] = ['normal', 'reverse'];
@@ -17,7 +17,7 @@ export function drivesByPoint(wiring: Wiring): ReadonlyMap<string, WiredDrive> {
 export function liesOf(
   point: string,
   drive: WiredDrive | undefined,
-  solved: IslandReading,
+  voltsOf: (drive: WiredDrive) => number,
   fault: Fault,
 ): readonly Lie[] {
   const ask = drive?.asks.find((each) => each.point === point);
@@ -31,7 +31,7 @@ export function liesOf(
     const stuck = rest.endsWith('=reverse') ? 'reverse' : 'normal';
     return [first?.goes === ask.goes ? stuck : otherLie(stuck)];
   }
-  const volts = difference(solved.nominal.volts, drive.a, drive.b) ?? 0;
+  const volts = voltsOf(drive);
   if (Math.abs(volts) < MOVES_FROM * (drive.part.volts?.low ?? 0) || volts === 0) return EITHER;
   const asNormal = volts > 0 === drive.plusToA;
   const goes = asNormal ? ask.goes : otherLie(ask.goes);

@@ -11,12 +11,13 @@ import type { LampUse } from '../lamps/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
 import { faultWeight } from '../parts/index.ts';
 import {
+  difference,
   type Fault,
+  type FaultedLamp,
   faultByCode,
+  faultedLevers,
   faultsOf,
-  type IslandReading,
   islandsWith,
-  type LampReading,
   type Position,
   solveIsland,
   type WiredDrive,
@@ -38,7 +39,8 @@ interface Trial {
 
 /** What a setting shows, with the fault and without. */
 interface Shown {
-  readonly reading: IslandReading;
+  /** Volts at a drive's tags, a less b. */
+  readonly volts: (drive: WiredDrive) => number;
   readonly verdicts: ReadonlyMap<string, Verdict>;
   /** Supplies that are shorted dead. */
   readonly lost: readonly string[];
@@ -71,11 +73,25 @@ export function proveFaults(input: TruthInput): FaultTruth {
   };
 }
 
+/** The worst that a fault does, and where. */
+interface Judged {
+  readonly class: FaultClass;
+  readonly witness: WrongSide | null;
+}
+
+/** The worst of several findings, as those of this fault; the first of them that lies is the witness. */
+function worstOf(fault: Fault, found: readonly Judged[]): Judged {
+  const wrong = found.find(({ witness }) => witness !== null)?.witness;
+  if (wrong !== undefined && wrong !== null) return { class: 'wrongSide', witness: { ...wrong, fault: fault.code } };
+  return { class: found.some((each) => each.class === 'rightSide') ? 'rightSide' : 'latent', witness: null };
+}
+
 /** A panel on which faults are tried one by one. */
 class FaultPanel {
   private readonly wiring: Wiring;
   private readonly driveOf: ReadonlyMap<string, WiredDrive>;
   private readonly positions: ReadonlyMap<string, readonly Position[]>;
+  private readonly supplyOf: ReadonlyMap<string, string>;
   /** Lamps by the lever that lights them. */
   private readonly lampsOf = new Map<string, LampUse[]>();
 
@@ -83,6 +99,7 @@ class FaultPanel {
     this.wiring = wiring;
     this.driveOf = drivesByPoint(wiring);
     this.positions = new Map(wiring.circuits.map((circuit) => [circuit.id, circuit.positions]));
+    this.supplyOf = new Map(wiring.circuits.map((circuit) => [circuit.id, circuit.supply]));
     for (const lamp of lamps) {
       if (lamp.lever === null || lamp.claim.length === 0) continue;
       const known = this.lampsOf.get(lamp.lever);
@@ -91,11 +108,28 @@ class FaultPanel {
     }
   }
 
-  /** The worst that a fault does, and where. */
-  judge(fault: Fault): { readonly class: FaultClass; readonly witness: WrongSide | null } {
+  private readonly judged = new Map<string, Judged>();
+
+  /** The worst that a fault does, and where; each is worked out once. */
+  judge(fault: Fault): Judged {
+    const known = this.judged.get(fault.code);
+    if (known !== undefined) return known;
+    const found = this.judgeNow(fault);
+    this.judged.set(fault.code, found);
+    return found;
+  }
+
+  private judgeNow(fault: Fault): Judged {
+    const islands = islandsWith(this.wiring, [fault]);
+    // Levers that are alone and cut off whole: each shows the same, whatever cut it off.
+    if (faultedLevers(this.wiring).cutsOff(fault) && islands.every((island) => island.length === 1))
+      return worstOf(
+        fault,
+        fault.circuits.map((lever) => this.cutOff(lever)),
+      );
     let worst: FaultClass = 'latent';
     const lost = new Set<string>();
-    for (const island of islandsWith(this.wiring, [fault])) {
+    for (const island of islands) {
       const own = island.filter((lever) => fault.circuits.includes(lever));
       if (own.length === 0) continue;
       for (const trial of this.trialsOf(island, own)) {
@@ -106,27 +140,43 @@ class FaultPanel {
       }
     }
     // A supply that is shorted dead is lost to levers that the fault does not touch.
-    for (const supply of lost) {
-      const off = faultByCode(this.wiring, `off:${supply}`);
-      if (off === null || off.code === fault.code) continue;
-      const { class: found, witness } = this.judge(off);
-      if (witness !== null) return { class: found, witness: { ...witness, fault: fault.code } };
-      if (found === 'rightSide') worst = found;
-    }
-    return { class: worst, witness: null };
+    const off = [...lost].flatMap((supply) => faultByCode(this.wiring, `off:${supply}`) ?? []);
+    return worstOf(fault, [
+      { class: worst, witness: null },
+      ...off.filter(({ code }) => code !== fault.code).map((each) => this.judge(each)),
+    ]);
   }
 
-  /** The settings in which a fault of these levers is tried. */
-  private trialsOf(island: readonly string[], own: readonly string[]): readonly Trial[] {
-    if (island.length <= FEW_LEVERS) return this.settingsOf(island).map((levers) => ({ levers, settings: [levers] }));
+  private readonly dead = new Map<string, Judged>();
+
+  /** A lever that nothing feeds. */
+  private cutOff(lever: string): Judged {
+    const known = this.dead.get(lever);
+    if (known !== undefined) return known;
+    const off = faultByCode(this.wiring, `off:${this.supplyOf.get(lever) ?? ''}`);
+    if (off === null) throw new RangeError(`lever ${lever} has no supply that could be off`);
+    let found: Judged = { class: 'latent', witness: null };
+    for (const trial of this.trialsOf([lever], [lever])) {
+      const { altered, witness } = this.tryIn(off, [lever], trial);
+      if (witness !== null) found = { class: 'wrongSide', witness };
+      else if (altered && found.class === 'latent') found = { class: 'rightSide', witness: null };
+      if (witness !== null) break;
+    }
+    this.dead.set(lever, found);
+    return found;
+  }
+
+  /** The settings in which a fault of these levers is tried, one by one: most faults are told by the first. */
+  private *trialsOf(island: readonly string[], own: readonly string[]): Generator<Trial> {
+    if (island.length <= FEW_LEVERS) {
+      for (const levers of this.settingsOf(island)) yield { levers, settings: [levers] };
+      return;
+    }
     const ends = this.endsOf(island);
     const named = own.length <= 2 ? [own] : own.map((lever) => [lever]);
-    return named.flatMap((levers) =>
-      this.settingsOf(levers).map((setting) => ({
-        levers: setting,
-        settings: ends.map((end) => ({ ...end, ...setting })),
-      })),
-    );
+    for (const levers of named)
+      for (const setting of this.settingsOf(levers))
+        yield { levers: setting, settings: ends.map((end) => ({ ...end, ...setting })) };
   }
 
   private settingsOf(levers: readonly string[]): readonly Setting[] {
@@ -151,7 +201,7 @@ class FaultPanel {
     for (const lever of island) {
       const drawn = (this.positions.get(lever) ?? []).map((position) => {
         const { nominal } = solveIsland(this.wiring, [lever], { [lever]: position });
-        const supply = this.wiring.circuits.find(({ id }) => id === lever)?.supply ?? '';
+        const supply = this.supplyOf.get(lever) ?? '';
         return { position, amps: -(nominal.amps.get(supply) ?? 0) };
       });
       const sorted = [...drawn].sort((a, b) => a.amps - b.amps);
@@ -168,7 +218,9 @@ class FaultPanel {
     island: readonly string[],
     { levers, settings }: Trial,
   ): { readonly altered: boolean; readonly witness: WrongSide | null; readonly lost: readonly string[] } {
-    const broken = settings.map((setting) => this.solve(island, setting, [fault]));
+    const broken = settings.map(
+      (setting) => this.quick(island, setting, fault, levers) ?? this.solve(island, setting, [fault]),
+    );
     const lost = broken.flatMap((each) => each.lost);
     let altered = false;
     for (const lever of Object.keys(levers)) {
@@ -213,7 +265,7 @@ class FaultPanel {
     const points = [...new Set(lamp.claim.flatMap((lies) => Object.keys(lies)))].sort();
     for (const point of points) {
       const drive = this.driveOf.get(point);
-      const can = new Set(broken.flatMap(({ reading }) => liesOf(point, drive, reading, fault)));
+      const can = new Set(broken.flatMap(({ volts }) => liesOf(point, drive, volts, fault)));
       const asked = this.askedOf(point, levers);
       made = made.flatMap(({ lies, history }) =>
         [...can].sort().map((now) => ({
@@ -260,6 +312,21 @@ class FaultPanel {
     return shown;
   }
 
+  /** One island in one setting, where its levers can be taken by themselves. */
+  private quick(island: readonly string[], setting: Setting, fault: Fault, named: Setting): Shown | null {
+    const faulted = faultedLevers(this.wiring);
+    const levers = faulted.isOfChain(fault) ? Object.keys(named) : island;
+    const read = faulted.read(levers, setting, fault);
+    if (read === null) return null;
+    const verdicts = new Map<string, Verdict>();
+    for (const lever of levers)
+      for (const lamp of this.lampsOf.get(lever) ?? [])
+        verdicts.set(lamp.id, verdictAt(lamp, read.lamps.get(lamp.id), [fault]));
+    const supply = this.supplyOf.get(levers[0] ?? '');
+    const lost = read.shorted && supply !== undefined ? [supply] : [];
+    return { volts: (drive) => read.volts(drive), verdicts, lost };
+  }
+
   /** One island in one setting. A supply that is shorted dead is off. */
   private solve(island: readonly string[], setting: Setting, faults: readonly Fault[]): Shown {
     let reading = solveIsland(this.wiring, island, setting, island, faults);
@@ -271,12 +338,13 @@ class FaultPanel {
     for (const lever of island)
       for (const lamp of this.lampsOf.get(lever) ?? [])
         verdicts.set(lamp.id, verdictAt(lamp, byId.get(lamp.id), faults));
-    return { reading, verdicts, lost };
+    const { volts } = reading.nominal;
+    return { volts: (drive) => difference(volts, drive.a, drive.b) ?? 0, verdicts, lost };
   }
 }
 
 /** What a lamp shows; one that is shorted carries its current past the crystal. */
-function verdictAt(lamp: LampUse, reading: LampReading | undefined, faults: readonly Fault[]): Verdict {
+function verdictAt(lamp: LampUse, reading: FaultedLamp | undefined, faults: readonly Fault[]): Verdict {
   if (reading === undefined || faults.some(({ code }) => code === `short:${lamp.id}`)) return 'dark';
   return verdictOf(lamp, { low: reading.low, high: reading.high, least: reading.amps, most: reading.amps });
 }

@@ -1,4 +1,5 @@
 export { otherLie } from './drives.ts';
+export { type Faulted, type FaultedLamp, faultedLevers } from './faulted-levers.ts';
 export { couples, type Fault, faultByCode, faultsOf } from './faults.ts';
 export { layoutSide } from './layout-side.ts';
 export { drawAt, heldVolts, sharedVolts } from './limit.ts';

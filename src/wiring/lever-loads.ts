@@ -98,6 +98,18 @@ export class LeverLoads {
     return supply.ohms === 0 ? emf : this.settle(this.drawOf(supply, levers, corner), emf, supply.ohms);
   }
 
+  /** The same for some of its levers alone, behind ohms that they share. */
+  voltsBehind(
+    supply: WiredSupply,
+    behind: ReadonlySet<string>,
+    levers: Positions,
+    corner: Corner,
+    emf: Volt,
+    ohms: Ohm,
+  ): Volt {
+    return this.settle(this.drawOf(supply, levers, corner, behind), emf, ohms);
+  }
+
   /** EMF in volts to which its limit holds a supply that would give `full`; null where it gives all that is asked. */
   heldVolts(supply: WiredSupply, levers: Positions, corner: Corner, full: Volt): Volt | null {
     const draw = this.drawOf(supply, levers, corner);
@@ -198,13 +210,18 @@ export class LeverLoads {
   }
 
   /** How many of each load draw on a supply: all bands at the corner's `draw`, but for the lever whose group is judged. */
-  private drawOf(supply: WiredSupply, levers: Positions, corner: Corner): Int32Array {
+  private drawOf(
+    supply: WiredSupply,
+    levers: Positions,
+    corner: Corner,
+    behind: ReadonlySet<string> | null = null,
+  ): Int32Array {
     const table = this.tableOf(supply, corner.group === null ? corner.lamps : corner.draw);
     const judged = corner.group === null ? undefined : this.leverOf.get(corner.group);
     const own = judged === undefined ? null : this.at(judged, positionIn(levers, judged), corner);
     const counts = new Int32Array(this.loads.length);
     supply.circuits.forEach((lever, k) => {
-      if (lever === judged) return;
+      if (lever === judged || behind?.has(lever) === false) return;
       const at = table[k * POSITIONS.length + POSITIONS.indexOf(positionIn(levers, lever))] as number;
       counts[at] = (counts[at] as number) + 1;
     });
