@@ -1,0 +1,295 @@
+/**
+ * A few levers with a single fault, made ready once and solved in every position: what lamps carry and what drives get, at the levers'
+ * own tags held by an ideal supply.
+ *
+ * Idea: the network of one lever, or of the few that a fault joins, hangs between the two rails that its supply holds. It is prepared
+ * once at each corner of the bands; positions are contacts that are set, faults are edits that are taken back.
+ * Cost: a few microseconds a fault and position where the topology is known.
+ */
+import { type Edit, type Prepared, prepare, TopologyStore } from '../circuit/index.ts';
+import type { Ampere, Ohm, Volt } from '../units/index.ts';
+import { partsOf, sideOf } from './circuit-parts.ts';
+import { otherLie } from './drives.ts';
+import type { Fault, FaultEdit } from './faults.ts';
+import { leverLoads } from './lever-loads.ts';
+import { mayLimit } from './limit.ts';
+import { type Corner, NOMINAL, netlistOf, openVolts } from './netlist-of.ts';
+import { type Positions, positionIn } from './positions.ts';
+import { LEAST_AMPS, NO_OHMS } from './tolerances.ts';
+import type { WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
+
+/** What a lamp carries, and the least and most over the bands. */
+export interface FaultedLamp {
+  readonly amps: Ampere;
+  readonly low: Ampere;
+  readonly high: Ampere;
+}
+
+/** What levers with a fault show in one setting. */
+export interface Faulted {
+  /** True where the supply is shorted dead: then nothing is lit and nothing moves. */
+  readonly shorted: boolean;
+  readonly lamps: ReadonlyMap<string, FaultedLamp>;
+  /** Volts at a drive's tags, a less b. */
+  volts(drive: WiredDrive): Volt;
+}
+
+interface Network {
+  readonly prepared: Prepared;
+  /** The contact of each lever's pole and position. */
+  readonly contacts: readonly { readonly handle: number; readonly lever: string; readonly at: string }[];
+}
+
+/** What a fault leaves of a supply for the levers that it concerns: share of its volts, and ohms that these levers share. */
+interface Feed {
+  readonly times: number;
+  readonly ohms: Ohm;
+}
+
+const FAULTED = new WeakMap<Wiring, FaultedLevers>();
+
+/** The faulted levers of a wiring, kept with it. */
+export function faultedLevers(wiring: Wiring): FaultedLevers {
+  const known = FAULTED.get(wiring);
+  if (known !== undefined) return known;
+  const made = new FaultedLevers(wiring);
+  FAULTED.set(wiring, made);
+  return made;
+}
+
+export class FaultedLevers {
+  private readonly store = new TopologyStore();
+  private readonly networks = new Map<string, Network>();
+  private readonly chained: ReadonlySet<string>;
+  private readonly poles: ReadonlyMap<string, readonly string[]>;
+  private readonly steady = new Map<string, boolean>();
+
+  constructor(private readonly wiring: Wiring) {
+    const supplies = new Set(wiring.supplies.map(({ id }) => id));
+    this.chained = new Set(wiring.wires.filter(({ circuit }) => supplies.has(circuit)).map(({ id }) => id));
+    this.poles = new Map(
+      wiring.switches.map(({ id, poles }) => [id, poles.filter(({ use }) => use !== 'spare').map((pole) => pole.id)]),
+    );
+  }
+
+  /** Does a fault leave levers without more to share than the volts of their supply? Then each may be read by itself. */
+  isOfChain(fault: Fault): boolean {
+    return fault.edits.some((edit) => 'element' in edit && this.chained.has(edit.element));
+  }
+
+  /** Does a fault do nothing but take the feed away from the levers that it concerns? */
+  cutsOff(fault: Fault): boolean {
+    if (fault.kind === 'supply-off' || fault.kind === 'fuse-open') return true;
+    return fault.kind === 'wire-open' && this.isOfChain(fault);
+  }
+
+  /**
+   * These levers in these positions with one fault. Null where they must be solved with all that hangs on their supply: behind a
+   * supply that gives way. `positions` names every lever that stands behind the same fault.
+   */
+  read(levers: readonly string[], positions: Positions, fault: Fault): Faulted | null {
+    const parts = partsOf(this.wiring);
+    const supply = parts.circuits.get(levers[0] ?? '')?.supply;
+    if (supply === undefined || !this.isSteady(supply)) return null;
+    if (levers.some((lever) => parts.circuits.get(lever)?.supply !== supply)) return null;
+    const feed = this.feedOf(fault, supply);
+    if (feed === null) return null;
+    const near = this.solve(levers, positions, fault, NOMINAL, supply, feed);
+    if (near === null) return null;
+    if (near === 'shorted') return { shorted: true, lamps: new Map(), volts: () => 0 };
+    const ampsOf = (network: Network, lamp: string): Ampere => {
+      const amps = network.prepared.amps(network.prepared.handle(lamp));
+      return Number.isNaN(amps) || Math.abs(amps) < LEAST_AMPS ? 0 : amps;
+    };
+    const all = levers.flatMap((lever) => parts.circuits.get(lever)?.lamps ?? []);
+    const nominal = new Map(all.map(({ id }) => [id, ampsOf(near, id)]));
+    const volts = new Map(
+      levers.flatMap((lever) =>
+        (parts.circuits.get(lever)?.drives ?? []).map((drive) => {
+          const across = near.prepared.across(drive.a, drive.b);
+          return [drive.id, Number.isNaN(across) ? 0 : across] as const;
+        }),
+      ),
+    );
+    const lamps = new Map<string, FaultedLamp>();
+    const ends = new Map<string, ReadonlyMap<string, Ampere> | null>();
+    const endOf = (lamp: WiredLamp, edge: 'low' | 'high'): Ampere | null => {
+      // In series every lamp carries the same; side by side one takes from another.
+      const apart = lamp.series === null && (parts.sideBySide.get(sideOf(lamp)) ?? 0) > 1;
+      const dimmed = edge === 'low' ? (parts.circuits.get(lamp.circuit)?.dimmed ?? 1) : 1;
+      // What shares ohms before it takes from every other group.
+      const judged = apart || feed.ohms > 0;
+      const key = `${edge} ${judged ? lamp.group : ''} ${apart ? lamp.id : ''} ${dimmed}`;
+      let found = ends.get(key);
+      if (found === undefined) {
+        const draw = edge === 'low' ? 'high' : 'low';
+        const group = judged ? lamp.group : null;
+        const corner: Corner = { supply: edge, dimmed, lamps: edge, draw, group, lamp: apart ? lamp.id : null };
+        const network = this.solve(levers, positions, fault, corner, supply, feed);
+        found =
+          network === null || network === 'shorted' ? null : new Map(all.map(({ id }) => [id, ampsOf(network, id)]));
+        ends.set(key, found);
+      }
+      return found?.get(lamp.id) ?? null;
+    };
+    for (const lamp of all) {
+      const amps = nominal.get(lamp.id) ?? 0;
+      const [low, high] = [endOf(lamp, 'low'), endOf(lamp, 'high')];
+      if (low === null || high === null) return null;
+      lamps.set(lamp.id, { amps, low: Math.min(amps, low), high: Math.max(amps, high) });
+    }
+    return { shorted: false, lamps, volts: (drive) => volts.get(drive.id) ?? 0 };
+  }
+
+  /** Does a supply hold its volts whatever its levers draw? */
+  private isSteady(supply: WiredSupply): boolean {
+    const known = this.steady.get(supply.id);
+    if (known !== undefined) return known;
+    const steady =
+      supply.ohms === 0 &&
+      supply.limit === 'none' &&
+      !mayLimit(this.wiring, supply) &&
+      leverLoads(this.wiring).fits(supply, NOMINAL);
+    this.steady.set(supply.id, steady);
+    return steady;
+  }
+
+  /** What is left of the supply's volts at the levers that the fault concerns; null where it is no single wire of the chain. */
+  private feedOf({ kind, edits }: Fault, supply: WiredSupply): Feed | null {
+    if (kind === 'supply-off' || kind === 'fuse-open') return { times: 0, ohms: NO_OHMS };
+    let [times, ohms] = [1, NO_OHMS];
+    for (const edit of edits) {
+      if (edit.do === 'volts' && edit.element === supply.id) times = edit.times;
+      if (!('element' in edit) || !this.chained.has(edit.element)) continue;
+      if (edit.do === 'cut') times = 0;
+      else if (edit.do === 'add-ohms') ohms += edit.ohms;
+      else return null;
+    }
+    return { times, ohms };
+  }
+
+  private solve(
+    levers: readonly string[],
+    positions: Positions,
+    fault: Fault,
+    corner: Corner,
+    supply: WiredSupply,
+    { times, ohms }: Feed,
+  ): Network | 'shorted' | null {
+    const network = this.networkOf(levers, corner);
+    const { prepared, contacts } = network;
+    const lies = new Map(levers.map((lever) => [lever, this.liesOf(lever, positions)]));
+    for (const { handle, lever, at } of contacts) prepared.setContact(handle, lies.get(lever) === at);
+    prepared.edit(times === 0 ? [] : fault.edits.flatMap((edit) => this.asEdits(edit, network, lies, supply)));
+    if (prepared.find() === null) {
+      const shorted = isShorted(prepared, levers);
+      prepared.edit([]);
+      return shorted ? 'shorted' : null;
+    }
+    const open = times * openVolts(supply, corner);
+    const volts =
+      ohms === 0
+        ? open
+        : leverLoads(this.wiring).voltsBehind(supply, new Set(fault.circuits), positions, corner, open, ohms);
+    prepared.solve({ ports: levers.flatMap(() => [0, volts]) });
+    return network;
+  }
+
+  /** How a lever's switch lies: a sprung one is let go. */
+  private liesOf(lever: string, positions: Positions): string {
+    const sprung = partsOf(this.wiring).circuits.get(lever)?.switch?.part.sprung === true;
+    return sprung ? 'centre' : positionIn(positions, lever);
+  }
+
+  private networkOf(levers: readonly string[], corner: Corner): Network {
+    const { lamps, draw, group, lamp } = corner;
+    const key = `${levers.join(' ')} ${lamps} ${draw} ${group ?? ''} ${lamp ?? ''}`;
+    const known = this.networks.get(key);
+    if (known !== undefined) return known;
+    const netlist = netlistOf(this.wiring, {}, { circuits: new Set(levers), corner, bare: true });
+    const prepared = prepare(netlist, {
+      ports: levers.flatMap((lever) => [`${lever}.t4`, `${lever}.t1`]),
+      store: this.store,
+    });
+    const contacts = levers.flatMap((lever) =>
+      (this.poles.get(lever) ?? []).flatMap((pole) =>
+        ['normal', 'reverse'].map((at) => ({ handle: prepared.handle(`${pole}=${at}`), lever, at })),
+      ),
+    );
+    const network = { prepared, contacts };
+    this.networks.set(key, network);
+    return network;
+  }
+
+  /** A fault's edit in the terms of the network; what it names and the network does not hold is passed over. */
+  private asEdits(
+    edit: FaultEdit,
+    { prepared }: Network,
+    lies: ReadonlyMap<string, string>,
+    supply: WiredSupply,
+  ): readonly Edit[] {
+    if (edit.do === 'join') {
+      const { element: id, a, b } = edit;
+      return prepared.hasNode(a) && prepared.hasNode(b) ? [{ do: 'join', id, a, b, ohms: NO_OHMS }] : [];
+    }
+    if (edit.do === 'hold') {
+      const drive = this.wiring.drives.find(({ id }) => id === edit.drive);
+      const runs = drive?.part.runAmps ?? 0;
+      if (drive === undefined || drive.ohms !== null || drive.circuit === null || runs <= 0) return [];
+      const asked = lies.get(drive.circuit) === 'reverse' ? otherLie(drive.whenNormal) : drive.whenNormal;
+      if (asked === edit.at || !prepared.hasNode(drive.a)) return [];
+      return [{ do: 'join', id: `held-${drive.id}`, a: drive.a, b: drive.b, ohms: supply.volts / runs }];
+    }
+    const { element } = edit;
+    if (!prepared.hasElement(element)) return [];
+    switch (edit.do) {
+      case 'cut':
+        return [{ do: 'open', element }];
+      case 'short':
+      case 'turn':
+        return [{ do: edit.do, element }];
+      case 'ohms':
+        return [{ do: 'ohms', element, ohms: edit.ohms }];
+      case 'add-ohms': {
+        const wire = this.wiring.wires.find(({ id }) => id === element);
+        return [{ do: 'ohms', element, ohms: edit.ohms + (wire?.ohms ?? NO_OHMS) }];
+      }
+      case 'move':
+        return prepared.hasNode(edit.b) ? [{ do: 'move', element, end: 'b', to: edit.b }] : [{ do: 'open', element }];
+      case 'close':
+        return [{ do: 'contact', element, closed: true }];
+      case 'exchange': {
+        const lever = [...this.poles].find(([, poles]) => poles.some((pole) => element.startsWith(`${pole}=`)))?.[0];
+        const lie = lies.get(lever ?? '');
+        return [
+          { do: 'contact', element, closed: edit.other.endsWith(`=${lie}`) },
+          { do: 'contact', element: edit.other, closed: element.endsWith(`=${lie}`) },
+        ];
+      }
+      case 'volts':
+        return [];
+    }
+  }
+}
+
+/** Do wires and closed contacts join the two rails? Rails of levers on one supply are one. */
+function isShorted(prepared: Prepared, levers: readonly string[]): boolean {
+  const parent = new Map<string, string>();
+  const find = (node: string): string => {
+    let top = node;
+    for (let next = parent.get(top); next !== undefined && next !== top; next = parent.get(top)) top = next;
+    return top;
+  };
+  const join = (a: string, b: string): void => {
+    parent.set(find(a), find(b));
+  };
+  for (const lever of levers) {
+    join(`${lever}.t1`, 'plus');
+    join(`${lever}.t4`, 'minus');
+  }
+  for (const element of prepared.netlistNow().elements) {
+    const stiff = element.kind === 'wire' || (element.kind === 'contact' && element.closed);
+    if (stiff && element.ohms === NO_OHMS && element.a !== element.b) join(element.a, element.b);
+  }
+  return find('plus') === find('minus');
+}
