@@ -98,7 +98,7 @@ function cards(netlist: Netlist): string[] {
       return e.ohms === 0
         ? `V${e.id} ${a} ${b} ${e.volts}`
         : `V${e.id} ${a} x${e.id} ${e.volts}\nRV${e.id} x${e.id} ${b} ${e.ohms}`;
-    if (e.kind === 'open') return `* ${e.id} open`;
+    if (e.kind === 'open' || e.kind === 'capacitor') return `* ${e.id} open`;
     return `R${e.id} ${a} ${b} ${e.ohms}`;
   });
   return [...lines, ...[...models].map(([law, name]) => `.model ${name} D(${law} TNOM=27)`)];

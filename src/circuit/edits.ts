@@ -36,7 +36,7 @@ export function editElement(element: CircuitElement, edit: Exclude<Edit, { do: '
     case 'short':
       return { id, a, b, kind: 'wire', ohms: 0, ...named };
     case 'ohms':
-      if (element.kind === 'open') throw unfit();
+      if (element.kind === 'open' || element.kind === 'capacitor') throw unfit();
       if (element.kind === 'diode') return { ...element, law: { ...element.law, rs: element.law.rs + edit.ohms } };
       return { ...element, ohms: edit.ohms };
     case 'volts':

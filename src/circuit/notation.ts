@@ -3,7 +3,8 @@
  *
  * One element a line (or a `;`): its id, its first and its second node, its value. The first letter of the id says what it is:
  * `S` source (`12V`, `12V/0.5` with ohms behind it), `R` resistor (`680`, `4.7k`, `1M`), `W` wire (ohms, 0 when
- * not given), `C` contact (`on`, `off`, `on/0.05`), `O` open, `D` diode (`is,n,rs`).
+ * not given), `C` contact (`on`, `off`, `on/0.05`), `O` open, `D` diode (`is,n,rs`), `L` coil (ohms and henries, `5/2m`), `F` capacitor
+ * (farads, `4.7m`, and volts when time begins, `4.7m/24`).
  */
 import type { CircuitElement, Netlist } from './types.ts';
 
@@ -55,6 +56,11 @@ function elementOf(line: string): CircuitElement {
       if (is === undefined || n === undefined || rs === undefined) throw unread();
       return { id, a, b, kind: 'diode', law: { is, n, rs } };
     }
+    case 'L':
+      if (second === undefined) throw unread();
+      return { id, a, b, kind: 'coil', ohms: number(first), henries: number(second) };
+    case 'F':
+      return { id, a, b, kind: 'capacitor', farads: number(first), volts: second === undefined ? 0 : number(second) };
     default:
       throw unread();
   }

@@ -6,6 +6,9 @@ import {
   LEAST_EMISSION,
   LEAST_SATURATION,
   MOST_EMISSION,
+  MOST_FARADS,
+  MOST_HENRIES,
+  MOST_HERTZ,
   MOST_OHMS,
   MOST_SATURATION,
   MOST_SERIES_OHMS,
@@ -78,7 +81,8 @@ export function readNetlist(netlist: Netlist): ReadNetlist {
 
 /** What an element with good values is to the solver. */
 export function roleOf(element: CircuitElement): number {
-  if (element.kind === 'open' || (element.kind === 'contact' && !element.closed)) return Role.absent;
+  if (element.kind === 'open' || element.kind === 'capacitor') return Role.absent;
+  if (element.kind === 'contact' && !element.closed) return Role.absent;
   if (element.kind === 'diode') return Role.diode;
   if (element.ohms >= NO_OHMS) return Role.linear;
   return element.kind === 'source' ? Role.ideal : Role.joined;
@@ -88,7 +92,21 @@ export function roleOf(element: CircuitElement): number {
 export function fault(element: CircuitElement): string | null {
   if (element.kind === 'open' || (element.kind === 'contact' && !element.closed)) return null;
   if (element.kind === 'diode') return lawFault(element.law);
-  if (element.kind === 'source' && !(Math.abs(element.volts) <= MOST_VOLTS)) return `volts ${element.volts}`;
+  if (element.kind === 'capacitor') {
+    if (!(element.farads > 0 && element.farads <= MOST_FARADS)) return `farads ${element.farads}`;
+    return Math.abs(element.volts) <= MOST_VOLTS ? null : `volts ${element.volts}`;
+  }
+  if (element.kind === 'coil') {
+    if (!(element.henries >= 0 && element.henries <= MOST_HENRIES)) return `henries ${element.henries}`;
+    // A coil is wire: without ohms its current would never end.
+    if (!(element.ohms >= NO_OHMS)) return `ohms ${element.ohms}`;
+  }
+  if (element.kind === 'source') {
+    const { volts, swing } = element;
+    if (!(Math.abs(volts) <= MOST_VOLTS)) return `volts ${volts}`;
+    if (swing !== undefined && !(Math.abs(swing.peak) <= MOST_VOLTS)) return `peak ${swing.peak}`;
+    if (swing !== undefined && !(swing.hertz > 0 && swing.hertz <= MOST_HERTZ)) return `hertz ${swing.hertz}`;
+  }
   return element.ohms >= 0 && element.ohms <= MOST_OHMS ? null : `ohms ${element.ohms}`;
 }
 

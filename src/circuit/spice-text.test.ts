@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { netlistOf } from './notation.ts';
 import { randomNetwork } from './random-network.ts';
+import { solveDc } from './solve-dc.ts';
 import { spiceText } from './spice-text.ts';
 import type { Netlist } from './types.ts';
 
@@ -117,5 +118,33 @@ describe('spiceText', () => {
       }),
       { seed: 41, numRuns: 300 },
     );
+  });
+
+  test('[CI39] coils, capacitors and sources that swing, at rest and through time', () => {
+    const netlist = netlistOf('F1 p m 4.7m/24; L1 p m 5/2m', 'm');
+    expect(cards(netlist)).toEqual([
+      'C_F1 p 0 0.0047 IC=24',
+      'L_L1 p L1_l 0.002 IC=0',
+      'RL_L1 L1_l 0 5',
+      expect.stringMatching(/^\.options/),
+      '.op',
+      '.end',
+    ]);
+    const text = spiceText(netlist, { title: 'CDU', time: { step: 1e-5, stop: 0.02 } });
+    expect(text.endsWith('\n.tran 0.00001 0.02 uic\n.end\n')).toBe(true);
+    const swing = {
+      elements: [{ id: 'S1', kind: 'source', a: 'p', b: 'm', volts: 0, ohms: 0, swing: { peak: 17, hertz: 50 } }],
+      reference: 'm',
+    } as const;
+    expect(cards(swing)[0]).toBe('VS_S1 p 0 DC 0 SIN(0 17 50)');
+    // At rest: all of the source across the coil's ohms, none through the capacitor.
+    const rest = solveDc(netlistOf('S1 p m 10V; L1 p m 5/2m; F1 p x 1m; R1 x m 1k', 'm'));
+    expect([rest.amps.get('L1'), rest.amps.get('F1'), rest.amps.get('R1')]).toEqual([2, 0, 0]);
+    for (const [line, what] of [
+      ['L1 p m 0/2m', 'ohms 0'],
+      ['L1 p m 5/-1', 'henries -1'],
+      ['F1 p m 0', 'farads 0'],
+    ] as const)
+      expect(solveDc(netlistOf(line, 'm')).problems).toEqual([{ code: 'value-bad', element: line.slice(0, 2), what }]);
   });
 });

@@ -6,8 +6,8 @@
  * would close a loop of sources gets 1 milliohm. Open contacts stand as comments.
  */
 import type { DiodeLaw } from '../parts/index.ts';
-import type { Ohm } from '../units/index.ts';
-import { type ReadNetlist, Role, readNetlist } from './read-netlist.ts';
+import type { Ohm, Second } from '../units/index.ts';
+import { fault, type ReadNetlist, Role, readNetlist } from './read-netlist.ts';
 import { Sets } from './sets.ts';
 import { byId } from './stiff-graph.ts';
 import type { CircuitElement, Netlist } from './types.ts';
@@ -16,6 +16,8 @@ export interface SpiceOptions {
   readonly title: string;
   /** Lines under the title. */
   readonly comments?: readonly string[];
+  /** Run through time from what capacitors hold, in steps of so many seconds; absent: the point at rest. */
+  readonly time?: { readonly step: Second; readonly stop: Second };
 }
 
 /** Resistor that ties an island without a way to node 0, and that stands for an open element whose current is to be read. */
@@ -33,7 +35,7 @@ const OPTIONS = '.options temp=27 tnom=27 reltol=1e-5 abstol=1e-12 vntol=1e-8 it
 /**
  * SPICE text of the netlist: a comment and a card for each element in its order, `V_<probe>` of 0 V in series with what has a probe
  * (reads positive as the probe's sign says), one model for each diode law, `RTIE_n` for islands without a way to
- * node 0, then `.op` and `.end`. Node 0 is the netlist's reference; without one the minus of the first source by id, or the first
+ * node 0, then `.op` (or `.tran`) and `.end`. Node 0 is the netlist's reference; without one the minus of the first source by id, or the first
  * node by name. Names keep letters, digits and `_`; two that would be the same but for case get `_2`, `_3`.
  */
 export function spiceText(netlist: Netlist, options: SpiceOptions): string {
@@ -59,7 +61,7 @@ export function spiceText(netlist: Netlist, options: SpiceOptions): string {
     ...ties,
     ...cards.models(),
     OPTIONS,
-    '.op',
+    options.time === undefined ? '.op' : `.tran ${number(options.time.step)} ${number(options.time.stop)} uic`,
     '.end',
     '',
   ].join('\n');
@@ -187,15 +189,17 @@ class Cards {
     const { name, sign } = element.probe;
     // A bridge of 0 ohm is its own 0 V source: no other part stands in series.
     const alone = role === Role.joined && !looped;
+    const isHere = role !== Role.absent || isCapacitor(element);
     const inner = alone ? b : this.nodeNames.take(tidy(`${id}_x`));
     this.card(`V_${name}`, ...(sign === 1 ? [a, inner] : [inner, a]), 'DC 0');
     if (alone) return;
-    if (role === Role.absent) this.card(`RO_${id}`, inner, b, TIE);
+    if (!isHere) this.card(`RO_${id}`, inner, b, TIE);
     else this.body(element, role, inner, b, looped);
   }
 
   private body(element: CircuitElement, role: number, a: string, b: string, looped: boolean): void {
     const id = element.id;
+    if (isCapacitor(element)) this.card(`C_${id}`, a, b, number(element.farads), `IC=${number(element.volts)}`);
     if (role === Role.absent) return;
     if (role === Role.joined) {
       if (element.probe !== undefined) this.card(`RL_${id}`, a, b, number(LOOP_OHMS));
@@ -208,11 +212,21 @@ class Cards {
       case 'source': {
         const ohms = role === Role.ideal ? (looped ? LOOP_OHMS : 0) : element.ohms;
         const plus = ohms === 0 ? a : this.nodeNames.take(tidy(`${id}_emf`));
-        this.card(`VS_${id}`, plus, b, `DC ${number(element.volts)}`);
+        const { swing } = element;
+        const sine =
+          swing === undefined ? '' : ` SIN(${number(element.volts)} ${number(swing.peak)} ${number(swing.hertz)})`;
+        this.card(`VS_${id}`, plus, b, `DC ${number(element.volts)}${sine}`);
         if (ohms !== 0) this.card(`RS_${id}`, a, plus, number(ohms));
         return;
       }
+      case 'coil': {
+        const inner = element.henries === 0 ? a : this.nodeNames.take(tidy(`${id}_l`));
+        if (inner !== a) this.card(`L_${id}`, a, inner, number(element.henries), 'IC=0');
+        this.card(`RL_${id}`, inner, b, number(element.ohms));
+        return;
+      }
       case 'open':
+      case 'capacitor':
         return;
       default:
         this.card(`${PREFIX[element.kind]}_${id}`, a, b, number(element.ohms));
@@ -234,6 +248,11 @@ class Cards {
     this.count++;
     this.lines.push([this.name(name), ...rest].join(' '));
   }
+}
+
+/** A capacitor that can be used: no branch at rest, and a card all the same. */
+function isCapacitor(element: CircuitElement): element is Extract<CircuitElement, { readonly kind: 'capacitor' }> {
+  return element.kind === 'capacitor' && fault(element) === null;
 }
 
 const PREFIX = { resistor: 'R', wire: 'RW', contact: 'RC' } as const;
@@ -274,6 +293,7 @@ function note(read: ReadNetlist, m: number): string {
   const bad = read.problems.some((problem) => problem.code === 'value-bad' && problem.element === element.id);
   if (read.role[m] === Role.absent) {
     if (element.kind === 'contact' && !element.closed) return ' (open)';
+    if (element.kind === 'capacitor' && !bad) return '';
     if (element.kind === 'open')
       return element.probe === undefined ? ' (open)' : ' (open: 1 Gohm, so that its current can be read)';
     return bad ? ' (left out: its value cannot be used)' : '';

@@ -1,7 +1,7 @@
 /**
  * Every tolerance and limit of the circuit layer, with its unit and its reason.
  */
-import type { Ampere, Ohm, Volt } from '../units/index.ts';
+import type { Ampere, Farad, Henry, Hertz, Ohm, Volt } from '../units/index.ts';
 
 /** Amps by which a diode's law may miss its current. A thousandth of a nanoamp: far below the 1 uA that a builder's meter can show. */
 export const CURRENT_FLOOR: Ampere = 1e-12;
@@ -81,3 +81,8 @@ export const MOVED_VOLTS: Volt = 0.02;
 
 /** Volts that a first step may move anything and still be the last: rounding of so little needs no second one. */
 export const CLOSE_STEP: Volt = 1e-3;
+
+/** Greatest farads, henries and cycles a second taken as values: far beyond any part of a panel, near enough for SPICE to take steps. */
+export const MOST_FARADS: Farad = 1e3;
+export const MOST_HENRIES: Henry = 1e3;
+export const MOST_HERTZ: Hertz = 1e6;

@@ -1,5 +1,5 @@
 import type { DiodeLaw } from '../parts/index.ts';
-import type { Ampere, Ohm, Volt } from '../units/index.ts';
+import type { Ampere, Farad, Henry, Hertz, Ohm, Volt } from '../units/index.ts';
 
 export type Node = string;
 
@@ -28,8 +28,26 @@ export type CircuitElement =
       readonly kind: 'source';
       readonly a: Node;
       readonly b: Node;
+      /** Volts at rest: of an alternating source those about which it swings. */
       readonly volts: Volt;
       readonly ohms: Ohm;
+      readonly swing?: { readonly peak: Volt; readonly hertz: Hertz };
+    })
+  /** At rest its ohms alone. */
+  | (ElementBase & {
+      readonly kind: 'coil';
+      readonly a: Node;
+      readonly b: Node;
+      readonly ohms: Ohm;
+      readonly henries: Henry;
+    })
+  /** At rest no branch at all. `volts`: what stands across it, a above b, when time begins. */
+  | (ElementBase & {
+      readonly kind: 'capacitor';
+      readonly a: Node;
+      readonly b: Node;
+      readonly farads: Farad;
+      readonly volts: Volt;
     });
 
 /** A network of elements; node names are the terminals of the panel. The reference need not be given: each island has its own. */

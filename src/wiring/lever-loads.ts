@@ -332,6 +332,7 @@ function figuresOf(element: CircuitElement): string {
     case 'source':
       return `s${element.volts} ${element.ohms}`;
     case 'open':
+    case 'capacitor':
       return 'o';
     default:
       return `${element.kind[0]}${element.ohms}`;

@@ -112,8 +112,8 @@ export function denseCurrents(netlist: Netlist): Map<string, number> | null {
 }
 
 /** Not open. */
-function conducts(e: CircuitElement): e is Exclude<CircuitElement, { kind: 'open' }> {
-  return e.kind !== 'open' && (e.kind !== 'contact' || e.closed);
+function conducts(e: CircuitElement): e is Exclude<CircuitElement, { kind: 'open' | 'capacitor' }> {
+  return e.kind !== 'open' && e.kind !== 'capacitor' && (e.kind !== 'contact' || e.closed);
 }
 
 /** Gauss with row pivots; null where a pivot vanishes. */
