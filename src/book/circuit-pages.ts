@@ -127,7 +127,7 @@ function drawSums(flow: Flow, groups: readonly LampGroup[]): void {
   if (groups.length === 0) return;
   const seen = new Map<string, string[]>();
   for (const group of groups) {
-    const steps = [...new Set(group.sum.map((step) => step.text))].join('; ');
+    const steps = [...new Set(group.steps ?? group.sum.map((step) => step.text))].join('; ');
     const text = `${formatOhms(group.ohms)}, ${sizeText(group.rating)} W, ${group.ohmsFrom === 'computed' ? 'computed' : group.ohmsFrom === 'built' ? 'as built' : 'as your file says'}. ${steps}${steps === '' ? '' : '.'}`;
     seen.set(text, [...(seen.get(text) ?? []), group.id]);
   }
