@@ -64,6 +64,14 @@ export function checkText(answer: CheckAnswer): string {
 export function routesText(answer: RoutesAnswer, whole = true): string {
   const names = new Map(answer.places.map(({ id, name }) => [id, name ?? id]));
   const named = (id: string): string => names.get(id) ?? id;
+  // Who asks where trains should stand wants the moves, and not every route before them.
+  if (answer.standings !== undefined)
+    return [
+      titled(answer.panel),
+      '',
+      ...standingsLines(answer.standings, answer.trains, named),
+      ...(answer.trains === undefined ? [] : trainsLines(answer.trains, named)),
+    ].join('\n');
   const rows = answer.routes.map((route, i) => [
     String(i),
     named(route.from),
@@ -78,7 +86,6 @@ export function routesText(answer: RoutesAnswer, whole = true): string {
   if (rows.length > 0)
     lines.push(indented(table([['', 'from', 'to', 'levers', 'on the face', ''], ...rows], [0, 4])), '');
   if (answer.moves !== undefined) lines.push(...movesLines(answer.moves, named));
-  if (answer.standings !== undefined) lines.push(...standingsLines(answer.standings, answer.trains, named));
   if (answer.trains !== undefined) lines.push(...trainsLines(answer.trains, named));
   lines.push(groupingText(answer.grouping), '');
   if (answer.conflicts.length > 0) {
