@@ -5,6 +5,11 @@ import { MOVES_FROM } from './tolerances.ts';
 
 const EITHER: readonly Lie[] = ['normal', 'reverse'];
 
+/** Volts that move a drive for sure. */
+export function leastToMove(drive: WiredDrive): number {
+  return MOVES_FROM * (drive.part.volts?.low ?? 0);
+}
+
 /** The drive of each point. */
 export function drivesByPoint(wiring: Wiring): ReadonlyMap<string, WiredDrive> {
   return new Map(wiring.drives.flatMap((drive) => drive.points.map((point) => [point, drive] as const)));
@@ -32,7 +37,7 @@ export function liesOf(
     return [first?.goes === ask.goes ? stuck : otherLie(stuck)];
   }
   const volts = voltsOf(drive);
-  if (Math.abs(volts) < MOVES_FROM * (drive.part.volts?.low ?? 0) || volts === 0) return EITHER;
+  if (Math.abs(volts) < leastToMove(drive) || volts === 0) return EITHER;
   const asNormal = volts > 0 === drive.plusToA;
   const goes = asNormal ? ask.goes : otherLie(ask.goes);
   return [concerns && verb === 'crossed' ? otherLie(goes) : goes];

@@ -23,9 +23,9 @@ import {
   type WiredDrive,
   type Wiring,
 } from '../wiring/index.ts';
-import { drivesByPoint, liesOf } from './blades.ts';
+import { drivesByPoint, leastToMove, liesOf } from './blades.ts';
 import type { TruthInput } from './prove-healthy.ts';
-import { FEW_LEVERS } from './tolerances.ts';
+import { FEW_LEVERS, FLOOR_HALVINGS } from './tolerances.ts';
 import type { FaultClass, FaultTruth, WrongSide } from './types.ts';
 import { holds, type Verdict, verdictOf } from './verdict.ts';
 
@@ -44,6 +44,8 @@ interface Shown {
   readonly verdicts: ReadonlyMap<string, Verdict>;
   /** Supplies that are shorted dead. */
   readonly lost: readonly string[];
+  /** Lamps that are destroyed. */
+  readonly burnt: ReadonlySet<string>;
 }
 
 /** Prove it. Faults stand in the order of the wiring. */
@@ -129,8 +131,18 @@ class FaultPanel {
       );
     let worst: FaultClass = 'latent';
     const lost = new Set<string>();
+    const left = faultedLevers(this.wiring).voltsLeft(fault);
+    const told: Judged[] = [];
     for (const island of islands) {
-      const own = island.filter((lever) => fault.circuits.includes(lever));
+      const own: string[] = [];
+      for (const lever of island) {
+        if (!fault.circuits.includes(lever)) continue;
+        // Volts that are surely enough change nothing, and volts that surely do nothing are none.
+        if (left !== null && left.least >= this.marksOf(lever).enough) continue;
+        if (left !== null && left.most <= this.marksOf(lever).nothing) told.push(this.cutOff(lever));
+        else own.push(lever);
+      }
+      if (told.some(({ witness }) => witness !== null)) break;
       if (own.length === 0) continue;
       for (const trial of this.trialsOf(island, own)) {
         const found = this.tryIn(fault, island, trial);
@@ -143,8 +155,58 @@ class FaultPanel {
     const off = [...lost].flatMap((supply) => faultByCode(this.wiring, `off:${supply}`) ?? []);
     return worstOf(fault, [
       { class: worst, witness: null },
+      ...told,
       ...off.filter(({ code }) => code !== fault.code).map((each) => this.judge(each)),
     ]);
+  }
+
+  private readonly marks = new Map<string, { readonly enough: number; readonly nothing: number }>();
+
+  /**
+   * Of a lever, the volts from which on it shows and does in every position what it does when all is well, and the volts up to which
+   * nothing is lit and nothing moves for sure. What lamps carry and drives get grows with the volts.
+   */
+  private marksOf(lever: string): { readonly enough: number; readonly nothing: number } {
+    const known = this.marks.get(lever);
+    if (known !== undefined) return known;
+    const positions = this.positions.get(lever) ?? [];
+    const supply = this.wiring.supplies.find(({ id }) => id === this.supplyOf.get(lever));
+    const drives = this.wiring.drives.filter((drive) => drive.circuit === lever);
+    const lamps = this.lampsOf.get(lever) ?? [];
+    const moves = (drive: WiredDrive, at: number): boolean => Math.abs(at) >= leastToMove(drive) && at !== 0;
+    const wells = positions.map((position) => ({ position, well: this.healthy(lever, position) }));
+    // A lamp that is doubtful or destroyed, or a drive that its own feed does not move, may change either way.
+    const plain = wells.every(
+      ({ position, well }) =>
+        lamps.every(({ id }) => well.verdicts.get(id) !== 'doubtful' && !well.burnt.has(id)) &&
+        (position === 'centre' || drives.every((drive) => moves(drive, well.volts(drive)))),
+    );
+    const at = (position: Position, volts: number) =>
+      faultedLevers(this.wiring).read([lever], { [lever]: position }, null, volts);
+    const isAsWell = (volts: number): boolean =>
+      wells.every(({ position, well }) => {
+        const read = at(position, volts);
+        if (read === null || read.shorted) return false;
+        return (
+          lamps.every((lamp) => verdictAt(lamp, read.lamps.get(lamp.id), []) === well.verdicts.get(lamp.id)) &&
+          drives.every((drive) => moves(drive, read.volts(drive)) === moves(drive, well.volts(drive)))
+        );
+      });
+    const isSomething = (volts: number): boolean =>
+      wells.some(({ position }) => {
+        const read = at(position, volts);
+        return (
+          read === null ||
+          read.shorted ||
+          lamps.some((lamp) => verdictAt(lamp, read.lamps.get(lamp.id), []) !== 'dark') ||
+          drives.some((drive) => moves(drive, read.volts(drive)))
+        );
+      });
+    const [, enough] = plain ? bisect(supply?.low ?? 0, isAsWell) : [0, Number.POSITIVE_INFINITY];
+    const [nothing] = plain ? bisect(supply?.low ?? 0, isSomething) : [0];
+    const found = { enough, nothing };
+    this.marks.set(lever, found);
+    return found;
   }
 
   private readonly dead = new Map<string, Judged>();
@@ -324,7 +386,7 @@ class FaultPanel {
         verdicts.set(lamp.id, verdictAt(lamp, read.lamps.get(lamp.id), [fault]));
     const supply = this.supplyOf.get(levers[0] ?? '');
     const lost = read.shorted && supply !== undefined ? [supply] : [];
-    return { volts: (drive) => read.volts(drive), verdicts, lost };
+    return { volts: (drive) => read.volts(drive), verdicts, lost, burnt: NONE };
   }
 
   /** One island in one setting. A supply that is shorted dead is off. */
@@ -339,8 +401,29 @@ class FaultPanel {
       for (const lamp of this.lampsOf.get(lever) ?? [])
         verdicts.set(lamp.id, verdictAt(lamp, byId.get(lamp.id), faults));
     const { volts } = reading.nominal;
-    return { volts: (drive) => difference(volts, drive.a, drive.b) ?? 0, verdicts, lost };
+    const burnt = new Set(
+      island.flatMap((lever) =>
+        (this.lampsOf.get(lever) ?? []).flatMap(({ id, part }) =>
+          (byId.get(id)?.amps ?? 0) > 2 * part.max ? [id] : [],
+        ),
+      ),
+    );
+    return { volts: (drive) => difference(volts, drive.a, drive.b) ?? 0, verdicts, lost, burnt };
   }
+}
+
+const NONE: ReadonlySet<string> = new Set();
+
+/** The last volts at which it does not hold and the first at which it does, a little apart; infinite where it holds nowhere. */
+function bisect(most: number, holds: (volts: number) => boolean): readonly [low: number, high: number] {
+  let [low, high] = [0, most];
+  if (!holds(high)) return [high, Number.POSITIVE_INFINITY];
+  for (let halving = 0; halving < FLOOR_HALVINGS; halving++) {
+    const middle = (low + high) / 2;
+    if (holds(middle)) high = middle;
+    else low = middle;
+  }
+  return [low, high];
 }
 
 /** What a lamp shows; one that is shorted carries its current past the crystal. */

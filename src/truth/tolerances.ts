@@ -17,3 +17,6 @@ export const MOVES_FROM = 0.5;
 
 /** Levers whose every setting is tried together when a fault joins them; beyond, the others stand where they draw most and least. */
 export const FEW_LEVERS = 5;
+
+/** Halvings of the feed's volts in the search for those down to which a lever is as it should be: a hundredth of a volt of 24. */
+export const FLOOR_HALVINGS = 12;

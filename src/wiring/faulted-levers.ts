@@ -16,7 +16,7 @@ import { mayLimit } from './limit.ts';
 import { type Corner, NOMINAL, netlistOf, openVolts } from './netlist-of.ts';
 import { type Positions, positionIn } from './positions.ts';
 import { LEAST_AMPS, NO_OHMS } from './tolerances.ts';
-import type { WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
+import type { Position, WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
 
 /** What a lamp carries, and the least and most over the bands. */
 export interface FaultedLamp {
@@ -44,7 +44,10 @@ interface Network {
 interface Feed {
   readonly times: number;
   readonly ohms: Ohm;
+  readonly held?: Volt;
 }
+
+const WHOLE: Feed = { times: 1, ohms: NO_OHMS };
 
 const FAULTED = new WeakMap<Wiring, FaultedLevers>();
 
@@ -63,10 +66,12 @@ export class FaultedLevers {
   private readonly chained: ReadonlySet<string>;
   private readonly poles: ReadonlyMap<string, readonly string[]>;
   private readonly steady = new Map<string, boolean>();
+  private readonly positionsOf: ReadonlyMap<string, readonly Position[]>;
 
   constructor(private readonly wiring: Wiring) {
     const supplies = new Set(wiring.supplies.map(({ id }) => id));
     this.chained = new Set(wiring.wires.filter(({ circuit }) => supplies.has(circuit)).map(({ id }) => id));
+    this.positionsOf = new Map(wiring.circuits.map(({ id, positions }) => [id, positions]));
     this.poles = new Map(
       wiring.switches.map(({ id, poles }) => [id, poles.filter(({ use }) => use !== 'spare').map((pole) => pole.id)]),
     );
@@ -84,16 +89,79 @@ export class FaultedLevers {
   }
 
   /**
+   * The least and the most volts that a fault with ohms in the chain leaves to the levers behind it, over every setting and all bands.
+   * Null where it is no such fault, or where a dimmer takes volts besides.
+   */
+  voltsLeft(fault: Fault): { readonly least: Volt; readonly most: Volt } | null {
+    const { circuits } = partsOf(this.wiring);
+    const supply = circuits.get(fault.circuits[0] ?? '')?.supply;
+    if (supply === undefined || !this.isSteady(supply)) return null;
+    const feed = this.feedOf(fault, supply);
+    if (feed === null || feed.ohms === 0) return null;
+    if (fault.circuits.some((lever) => circuits.get(lever)?.dimmed !== 1)) return null;
+    return {
+      least: this.settle(
+        fault.circuits,
+        supply,
+        feed.ohms,
+        { ...NOMINAL, supply: 'low', lamps: 'high', draw: 'high' },
+        1,
+      ),
+      most: this.settle(
+        fault.circuits,
+        supply,
+        feed.ohms,
+        { ...NOMINAL, supply: 'high', lamps: 'low', draw: 'low' },
+        -1,
+      ),
+    };
+  }
+
+  /** The volts behind so many ohms where every lever draws most (way 1) or least (-1) at those very volts. */
+  private settle(levers: readonly string[], supply: WiredSupply, ohms: Ohm, corner: Corner, way: 1 | -1): Volt {
+    const loads = leverLoads(this.wiring);
+    const emf = openVolts(supply, corner);
+    const behind = new Set(levers);
+    const positions: Record<string, Position> = {};
+    let volts = emf;
+    // Turn and turn about: the positions for the volts, and the volts that these leave. Each turn moves them one way.
+    for (let turn = 0; turn <= 3 * levers.length; turn++) {
+      const drawn = new Map<number, Ampere>();
+      const drawAt = (lever: string, position: Position): Ampere => {
+        const load = loads.at(lever, position, corner);
+        const amps = drawn.get(load.place) ?? loads.amps(load, volts);
+        drawn.set(load.place, amps);
+        return way * amps;
+      };
+      let changed = false;
+      for (const lever of levers) {
+        const now = positions[lever];
+        let best: Position = now ?? 'normal';
+        for (const position of this.positionsOf.get(lever) ?? [])
+          if (drawAt(lever, position) > drawAt(lever, best) + LEAST_AMPS) best = position;
+        if (best === now) continue;
+        positions[lever] = best;
+        changed = true;
+      }
+      if (!changed) break;
+      volts = loads.voltsBehind(supply, behind, positions, corner, emf, ohms);
+    }
+    return volts;
+  }
+
+  /**
    * These levers in these positions with one fault. Null where they must be solved with all that hangs on their supply: behind a
    * supply that gives way. `positions` names every lever that stands behind the same fault.
+   * `held`: so many volts at the levers' tags, whatever the supply gives.
    */
-  read(levers: readonly string[], positions: Positions, fault: Fault): Faulted | null {
+  read(levers: readonly string[], positions: Positions, fault: Fault | null, held?: Volt): Faulted | null {
     const parts = partsOf(this.wiring);
     const supply = parts.circuits.get(levers[0] ?? '')?.supply;
     if (supply === undefined || !this.isSteady(supply)) return null;
     if (levers.some((lever) => parts.circuits.get(lever)?.supply !== supply)) return null;
-    const feed = this.feedOf(fault, supply);
-    if (feed === null) return null;
+    const whole = fault === null ? WHOLE : this.feedOf(fault, supply);
+    if (whole === null) return null;
+    const feed: Feed = held === undefined ? whole : { ...whole, held };
     const near = this.solve(levers, positions, fault, NOMINAL, supply, feed);
     if (near === null) return null;
     if (near === 'shorted') return { shorted: true, lamps: new Map(), volts: () => 0 };
@@ -171,26 +239,26 @@ export class FaultedLevers {
   private solve(
     levers: readonly string[],
     positions: Positions,
-    fault: Fault,
+    fault: Fault | null,
     corner: Corner,
     supply: WiredSupply,
-    { times, ohms }: Feed,
+    { times, ohms, held }: Feed,
   ): Network | 'shorted' | null {
     const network = this.networkOf(levers, corner);
     const { prepared, contacts } = network;
     const lies = new Map(levers.map((lever) => [lever, this.liesOf(lever, positions)]));
     for (const { handle, lever, at } of contacts) prepared.setContact(handle, lies.get(lever) === at);
-    prepared.edit(times === 0 ? [] : fault.edits.flatMap((edit) => this.asEdits(edit, network, lies, supply)));
+    const edits = times === 0 ? [] : (fault?.edits ?? []);
+    prepared.edit(edits.flatMap((edit) => this.asEdits(edit, network, lies, supply)));
     if (prepared.find() === null) {
       const shorted = isShorted(prepared, levers);
       prepared.edit([]);
       return shorted ? 'shorted' : null;
     }
     const open = times * openVolts(supply, corner);
+    const behind = new Set(fault?.circuits);
     const volts =
-      ohms === 0
-        ? open
-        : leverLoads(this.wiring).voltsBehind(supply, new Set(fault.circuits), positions, corner, open, ohms);
+      held ?? (ohms === 0 ? open : leverLoads(this.wiring).voltsBehind(supply, behind, positions, corner, open, ohms));
     prepared.solve({ ports: levers.flatMap(() => [0, volts]) });
     return network;
   }
