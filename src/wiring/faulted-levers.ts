@@ -6,7 +6,7 @@
  * once at each corner of the bands; positions are contacts that are set, faults are edits that are taken back.
  * Cost: a few microseconds a fault and position where the topology is known.
  */
-import { type Edit, type Prepared, prepare, TopologyStore } from '../circuit/index.ts';
+import { type CircuitElement, type Edit, type Prepared, prepare, TopologyStore } from '../circuit/index.ts';
 import type { Ampere, Ohm, Volt } from '../units/index.ts';
 import { partsOf, sideOf } from './circuit-parts.ts';
 import { otherLie } from './drives.ts';
@@ -259,7 +259,7 @@ export class FaultedLevers {
     const behind = new Set(fault?.circuits);
     const volts =
       held ?? (ohms === 0 ? open : leverLoads(this.wiring).voltsBehind(supply, behind, positions, corner, open, ohms));
-    prepared.solve({ ports: levers.flatMap(() => [0, volts]) });
+    prepared.solve({ ports: [0, volts] });
     return network;
   }
 
@@ -275,10 +275,21 @@ export class FaultedLevers {
     const known = this.networks.get(key);
     if (known !== undefined) return known;
     const netlist = netlistOf(this.wiring, {}, { circuits: new Set(levers), corner, bare: true });
-    const prepared = prepare(netlist, {
-      ports: levers.flatMap((lever) => [`${lever}.t4`, `${lever}.t1`]),
-      store: this.store,
-    });
+    const [first = '', ...others] = levers;
+    // Their rails are those of one supply: what a fault joins may close a ring without ohms.
+    const rails = others.flatMap((lever): readonly CircuitElement[] =>
+      ['t1', 't4'].map((tag) => ({
+        kind: 'wire',
+        id: `${first}.${tag}=${lever}.${tag}`,
+        a: `${first}.${tag}`,
+        b: `${lever}.${tag}`,
+        ohms: NO_OHMS,
+      })),
+    );
+    const prepared = prepare(
+      { ...netlist, elements: [...netlist.elements, ...rails] },
+      { ports: [`${first}.t4`, `${first}.t1`], store: this.store },
+    );
     const contacts = levers.flatMap((lever) =>
       (this.poles.get(lever) ?? []).flatMap((pole) =>
         ['normal', 'reverse'].map((at) => ({ handle: prepared.handle(`${pole}=${at}`), lever, at })),
