@@ -8,7 +8,7 @@ import type { Circuit, Position } from '../wiring/index.ts';
 import { drawCircuit, planCircuit } from './circuit-drawing.ts';
 import { milliamps, size as sizeText, unitSigns, volts } from './format.ts';
 import { pt } from './page.ts';
-import { type Flow, type Leaf, type Setting, startFlow } from './sheet.ts';
+import { type Flow, LEADING, type Leaf, type Setting, startFlow } from './sheet.ts';
 import { solderPages } from './solder-pages.ts';
 import { type Column, drawTable, type TableCell } from './table.ts';
 import { leverTitle, listed } from './words.ts';
@@ -123,16 +123,29 @@ function isDead(derived: Derived, circuit: Circuit, position: Position): boolean
 }
 
 /** How the resistor of a group came about, step by step. */
-function drawSums(flow: Flow, groups: readonly LampGroup[]): void {
+function drawSums(flow: Flow, setting: Setting, groups: readonly LampGroup[]): void {
   if (groups.length === 0) return;
+  const size = pt(8.8);
+  const after = 0.8;
+  const all = sumsOf(groups, (group) => group.steps ?? group.sum.map((step) => step.text));
+  const { measure, sheet } = setting;
+  const lines = all.reduce((sum, text) => sum + measure.wrap(text, 'text-400', size, sheet.width).length, 0);
+  const room = sheet.bottom - flow.y;
+  // The worst corners stand beside the sum where they do not cost a page.
+  const fits = lines * size * LEADING + all.length * after <= room;
+  for (const text of fits ? all : sumsOf(groups, (group) => group.sum.map((step) => step.text)))
+    flow.paragraph(text, { size, after });
+}
+
+/** One line a resistor, groups with the same sum together. */
+function sumsOf(groups: readonly LampGroup[], stepsOf: (group: LampGroup) => readonly string[]): readonly string[] {
   const seen = new Map<string, string[]>();
   for (const group of groups) {
-    const steps = [...new Set(group.steps ?? group.sum.map((step) => step.text))].join('; ');
+    const steps = [...new Set(stepsOf(group))].join('; ');
     const text = `${formatOhms(group.ohms)}, ${sizeText(group.rating)} W, ${group.ohmsFrom === 'computed' ? 'computed' : group.ohmsFrom === 'built' ? 'as built' : 'as your file says'}. ${steps}${steps === '' ? '' : '.'}`;
     seen.set(text, [...(seen.get(text) ?? []), group.id]);
   }
-  for (const [text, ids] of seen)
-    flow.paragraph(unitSigns(`Resistor of ${listed(ids)}: ${text}`), { size: pt(8.8), after: 0.8 });
+  return [...seen].map(([text, ids]) => unitSigns(`Resistor of ${listed(ids)}: ${text}`));
 }
 
 function circuitPage(derived: Derived, setting: Setting, circuit: Circuit, lever: Lever): Leaf[] {
@@ -158,6 +171,7 @@ function circuitPage(derived: Derived, setting: Setting, circuit: Circuit, lever
   drawReadings(flow, derived, circuit, setting);
   drawSums(
     flow,
+    setting,
     derived.groups.filter((group) => circuit.groups.includes(group.id)),
   );
   return flow.leaves;
