@@ -9,7 +9,7 @@ export type Edit =
   | { readonly do: 'open'; readonly element: string }
   /** Its ends are one. */
   | { readonly do: 'short'; readonly element: string }
-  /** Other ohms: of a resistor, wire, contact or source; of a diode, in series with it. */
+  /** Other ohms: of a resistor, wire, contact or source; of a diode, in series with it; where nothing joined, a resistor. */
   | { readonly do: 'ohms'; readonly element: string; readonly ohms: Ohm }
   | { readonly do: 'volts'; readonly element: string; readonly volts: Volt }
   | { readonly do: 'law'; readonly element: string; readonly law: DiodeLaw }
@@ -36,7 +36,8 @@ export function editElement(element: CircuitElement, edit: Exclude<Edit, { do: '
     case 'short':
       return { id, a, b, kind: 'wire', ohms: 0, ...named };
     case 'ohms':
-      if (element.kind === 'open' || element.kind === 'capacitor') throw unfit();
+      if (element.kind === 'capacitor') throw unfit();
+      if (element.kind === 'open') return { id, a, b, kind: 'resistor', ohms: edit.ohms, ...named };
       if (element.kind === 'diode') return { ...element, law: { ...element.law, rs: element.law.rs + edit.ohms } };
       return { ...element, ohms: edit.ohms };
     case 'volts':

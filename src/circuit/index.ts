@@ -33,7 +33,7 @@ export {
   throwCoils,
   throwsAtOnce,
 } from './discharge.ts';
-export { type Edit, editNetlist } from './edits.ts';
+export { type Edit, editElement, editNetlist } from './edits.ts';
 export { type Flyback, flyback, type OpenedCoil, tellFlyback } from './flyback.ts';
 export { type Happening, integrate, type Rates, type Run, type RunOptions, type TimedEvent } from './integrate.ts';
 export { netlistOf } from './notation.ts';

@@ -27,18 +27,15 @@ export function liesOf(
 ): readonly Lie[] {
   const ask = drive?.asks.find((each) => each.point === point);
   if (drive === undefined || ask === undefined) return EITHER;
-  const [verb = '', rest = ''] = fault.code.split(/:(.*)/s);
-  const concerns = fault.points.includes(point);
-  if (concerns && ['linkage', 'open', 'short'].includes(verb)) return EITHER;
-  if (concerns && verb === 'stuck') {
-    // The code tells the lie of the first point; another may lie the other way on the same drive.
-    const first = drive.asks[0];
-    const stuck = rest.endsWith('=reverse') ? 'reverse' : 'normal';
-    return [first?.goes === ask.goes ? stuck : otherLie(stuck)];
-  }
+  const kind = fault.points.includes(point) ? fault.kind : null;
+  if (kind === 'drive-linkage' || kind === 'drive-open' || kind === 'drive-short') return EITHER;
+  const [stuck] = fault.edits.flatMap((edit) => (edit.do === 'hold' ? [edit.at] : []));
+  // A drive is stuck in the lie of its first point; another may lie the other way on it.
+  if (kind === 'drive-stuck' && stuck !== undefined)
+    return [drive.asks[0]?.goes === ask.goes ? stuck : otherLie(stuck)];
   const volts = voltsOf(drive);
   if (Math.abs(volts) < leastToMove(drive) || volts === 0) return EITHER;
   const asNormal = volts > 0 === drive.plusToA;
   const goes = asNormal ? ask.goes : otherLie(ask.goes);
-  return [concerns && verb === 'crossed' ? otherLie(goes) : goes];
+  return [kind === 'drive-crossed' ? otherLie(goes) : goes];
 }

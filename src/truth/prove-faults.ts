@@ -18,6 +18,7 @@ import {
   faultedLevers,
   faultsOf,
   islandsWith,
+  otherLie,
   type Position,
   solveIsland,
   type WiredDrive,
@@ -348,8 +349,7 @@ class FaultPanel {
     const ask = drive?.asks.find((each) => each.point === point);
     const position = drive?.circuit == null ? undefined : levers[drive.circuit];
     if (ask?.whenNormal == null || position === undefined || position === 'centre') return null;
-    const other = ask.whenNormal === 'normal' ? 'reverse' : 'normal';
-    return position === 'normal' ? ask.whenNormal : other;
+    return position === 'normal' ? ask.whenNormal : otherLie(ask.whenNormal);
   }
 
   /** Are lamps of both legs of one of its points lit together? */

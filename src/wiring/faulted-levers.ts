@@ -6,11 +6,11 @@
  * once at each corner of the bands; positions are contacts that are set, faults are edits that are taken back.
  * Cost: a few microseconds a fault and position where the topology is known.
  */
-import { type CircuitElement, type Edit, type Prepared, prepare, TopologyStore } from '../circuit/index.ts';
+import { type CircuitElement, type Prepared, prepare, TopologyStore } from '../circuit/index.ts';
 import type { Ampere, Ohm, Volt } from '../units/index.ts';
 import { partsOf, sideOf } from './circuit-parts.ts';
-import { otherLie } from './drives.ts';
-import type { Fault, FaultEdit } from './faults.ts';
+import { circuitEdits, type EditedNetwork } from './fault-edits.ts';
+import type { Fault } from './faults.ts';
 import { leverLoads } from './lever-loads.ts';
 import { mayLimit } from './limit.ts';
 import { type Corner, NOMINAL, netlistOf, openVolts } from './netlist-of.ts';
@@ -230,7 +230,7 @@ export class FaultedLevers {
       if (edit.do === 'volts' && edit.element === supply.id) times = edit.times;
       if (!('element' in edit) || !this.chained.has(edit.element)) continue;
       if (edit.do === 'cut') times = 0;
-      else if (edit.do === 'add-ohms') ohms += edit.ohms;
+      else if (edit.do === 'ohms') ohms += edit.ohms;
       else return null;
     }
     return { times, ohms };
@@ -249,7 +249,14 @@ export class FaultedLevers {
     const lies = new Map(levers.map((lever) => [lever, this.liesOf(lever, positions)]));
     for (const { handle, lever, at } of contacts) prepared.setContact(handle, lies.get(lever) === at);
     const edits = times === 0 ? [] : (fault?.edits ?? []);
-    prepared.edit(edits.flatMap((edit) => this.asEdits(edit, network, lies, supply)));
+    const edited: EditedNetwork = {
+      hasElement: (id) => prepared.hasElement(id),
+      hasNode: (node) => prepared.hasNode(node),
+      isClosed: (id) => prepared.isClosed(prepared.handle(id)),
+      // The volts are held from outside: what the supply gives is in them.
+      voltsOf: () => null,
+    };
+    prepared.edit(edits.flatMap((edit) => circuitEdits(edit, edited, this.wiring, positions)));
     if (prepared.find() === null) {
       const shorted = isShorted(prepared, levers);
       prepared.edit([]);
@@ -298,56 +305,6 @@ export class FaultedLevers {
     const network = { prepared, contacts };
     this.networks.set(key, network);
     return network;
-  }
-
-  /** A fault's edit in the terms of the network; what it names and the network does not hold is passed over. */
-  private asEdits(
-    edit: FaultEdit,
-    { prepared }: Network,
-    lies: ReadonlyMap<string, string>,
-    supply: WiredSupply,
-  ): readonly Edit[] {
-    if (edit.do === 'join') {
-      const { element: id, a, b } = edit;
-      return prepared.hasNode(a) && prepared.hasNode(b) ? [{ do: 'join', id, a, b, ohms: NO_OHMS }] : [];
-    }
-    if (edit.do === 'hold') {
-      const drive = this.wiring.drives.find(({ id }) => id === edit.drive);
-      const runs = drive?.part.runAmps ?? 0;
-      if (drive === undefined || drive.ohms !== null || drive.circuit === null || runs <= 0) return [];
-      const asked = lies.get(drive.circuit) === 'reverse' ? otherLie(drive.whenNormal) : drive.whenNormal;
-      if (asked === edit.at || !prepared.hasNode(drive.a)) return [];
-      return [{ do: 'join', id: `held-${drive.id}`, a: drive.a, b: drive.b, ohms: supply.volts / runs }];
-    }
-    const { element } = edit;
-    if (!prepared.hasElement(element)) return [];
-    switch (edit.do) {
-      case 'cut':
-        return [{ do: 'open', element }];
-      case 'short':
-      case 'turn':
-        return [{ do: edit.do, element }];
-      case 'ohms':
-        return [{ do: 'ohms', element, ohms: edit.ohms }];
-      case 'add-ohms': {
-        const wire = this.wiring.wires.find(({ id }) => id === element);
-        return [{ do: 'ohms', element, ohms: edit.ohms + (wire?.ohms ?? NO_OHMS) }];
-      }
-      case 'move':
-        return prepared.hasNode(edit.b) ? [{ do: 'move', element, end: 'b', to: edit.b }] : [{ do: 'open', element }];
-      case 'close':
-        return [{ do: 'contact', element, closed: true }];
-      case 'exchange': {
-        const lever = [...this.poles].find(([, poles]) => poles.some((pole) => element.startsWith(`${pole}=`)))?.[0];
-        const lie = lies.get(lever ?? '');
-        return [
-          { do: 'contact', element, closed: edit.other.endsWith(`=${lie}`) },
-          { do: 'contact', element: edit.other, closed: element.endsWith(`=${lie}`) },
-        ];
-      }
-      case 'volts':
-        return [];
-    }
   }
 }
 

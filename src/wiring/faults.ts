@@ -20,7 +20,6 @@ export type FaultEdit =
   /** Its two ends exchanged. */
   | { readonly do: 'turn'; readonly element: string }
   | { readonly do: 'ohms'; readonly element: string; readonly ohms: Ohm }
-  | { readonly do: 'add-ohms'; readonly element: string; readonly ohms: Ohm }
   /** Its second end lands elsewhere. */
   | { readonly do: 'move'; readonly element: string; readonly b: Terminal }
   /** A new joint of 0 ohm. */
@@ -105,11 +104,11 @@ function listFaults(wiring: Wiring): readonly Fault[] {
   const { circuits: parts } = partsOf(wiring);
   const live = (circuit: string | null): readonly string[] => (circuit !== null && parts.has(circuit) ? [circuit] : []);
 
-  for (const { id, circuit, to } of wiring.wires) {
+  for (const { id, circuit, to, ohms } of wiring.wires) {
     const behind = behindWire(wiring, circuit, to) ?? live(circuit);
     add('wire-open', `open:${id}`, behind, `wire ${id} open`, [{ do: 'cut', element: id }]);
     add('wire-dry', `dry:${id}`, behind, `a dry joint on wire ${id}`, [
-      { do: 'add-ohms', element: id, ohms: DRY_OHMS },
+      { do: 'ohms', element: id, ohms: ohms + DRY_OHMS },
     ]);
   }
   for (const connector of wiring.connectors) for (const each of pinFaults(wiring, connector)) add(...each);
@@ -317,5 +316,5 @@ export function touches(some: readonly string[], others: readonly string[]): boo
 
 /** Does it make levers feel each other that did not? What is cut, or changes the volts of all alike, does not. */
 export function couples({ circuits, edits }: Fault): boolean {
-  return circuits.length > 1 && edits.some((edit) => ['join', 'move', 'add-ohms'].includes(edit.do));
+  return circuits.length > 1 && edits.some((edit) => ['join', 'move', 'ohms'].includes(edit.do));
 }
