@@ -20,7 +20,7 @@ export const DEFAULTS = {
   strip: { width: 5, bend: 9, tape: 'graphite' },
   crossing: { kind: 'diamond' },
   point: { sense: 'same', trap: false },
-  drive: { part: 'stall-2-wire', positive: 'normal' },
+  drive: { part: 'stall-2-wire', positive: 'normal', member: 1 },
   /** Under the layout to a drive, one way: a guess, and flagged as one. */
   wire: { length: 3000, gauge: 0.22 },
   lever: {
@@ -49,6 +49,7 @@ export const DEFAULTS = {
     frequency: 50,
   },
   connector: { part: 'dsub-25', panelHalf: 'socket', spare: 0.125 },
+  track: { numbering: 'board-1' },
 } as const;
 
 /** Width of a strip's tape. */

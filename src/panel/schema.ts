@@ -182,13 +182,22 @@ const drive = z.looseObject({
   wire: note(wireRun.optional(), 'The wires to it under the layout.', '3000 of 0.22 mm2, flagged as a guess'),
   measured: note(measured.optional(), "A reading that wins over the part's figure."),
   address: note(z.int().optional(), 'Number that a decoder answers to.'),
+  member: note(
+    z
+      .int({ error: expectingValue('0 or 1') })
+      .min(0)
+      .max(1)
+      .optional(),
+    "Which output of a decoder's pair, 0 or 1, sends it to normal.",
+    '1',
+  ),
   existing: note(yesNo.optional(), 'It is there already and need not be bought.', 'no'),
 });
 
 const feed = z.looseObject({
   kind: note(
-    z.enum(['reversing', 'split', 'half-wave', 'pulse', 'charge']).optional(),
-    'How drives are supplied.',
+    z.enum(['reversing', 'split', 'half-wave', 'pulse', 'charge', 'contact']).optional(),
+    'How drives are supplied; `contact`: one pole closes the input of a driver board to its common.',
     '`reversing`',
   ),
   supplies: note(z.array(ref).optional(), 'Where it comes from; for `split` the first gives plus.', '`S1`'),
@@ -409,6 +418,16 @@ const track = z.looseObject({
       )
       .optional(),
     'What drives the bus.',
+  ),
+  numbering: note(
+    z.enum(['board-1', 'board-0']).optional(),
+    'Which board holds address 1 of accessories; the two ways to count differ by four addresses.',
+    '`board-1`',
+  ),
+  accessoryBus: note(
+    z.looseObject({ tripAmps: note(positive.optional(), 'Where its booster or breaker trips.') }).optional(),
+    'A bus for accessories alone, behind a booster or a breaker of its own.',
+    "accessories hang on the track's bus",
   ),
 });
 
