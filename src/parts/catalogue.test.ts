@@ -82,7 +82,8 @@ describe('the parts that files rely on', () => {
   });
   it('lamps of two colours', () => {
     expect(typical.find('lamp', 'led-5-red-green-2')).toMatchObject({ elements: 2, leads: 2 });
-    expect(typical.find('lamp', 'led-5-red-green-3c')).toMatchObject({ elements: 2, leads: 3 });
+    expect(typical.find('lamp', 'led-5-red-green-3c')).toMatchObject({ elements: 2, leads: 3, common: 'cathode' });
+    expect(typical.find('lamp', 'led-5-red-green-3a')).toMatchObject({ elements: 2, leads: 3, common: 'anode' });
   });
   it('drives', () => {
     const what = { volts: { low: 9, high: 12 }, stallAmps: 0.015, stallVolts: 12, runAmps: 0.006, runSeconds: 2.5 };

@@ -2,7 +2,7 @@ import { CONNECTORS } from './connectors.ts';
 import { DRIVES } from './drives.ts';
 import { overlay } from './figures.ts';
 import { LAMPS } from './lamps.ts';
-import { CAPACITORS, DIODES, RESISTORS, WIRES } from './small-parts.ts';
+import { CAPACITORS, CDUS, DIODES, RESISTORS, WIRES } from './small-parts.ts';
 import { BUTTONS, RELAYS, SWITCHES } from './switches.ts';
 import type { Catalogue, Part, PartProblem } from './types.ts';
 
@@ -28,6 +28,7 @@ export const TYPICAL_PARTS: readonly Part[] = [
   ...DIODES,
   ...WIRES,
   ...CAPACITORS,
+  ...CDUS,
 ];
 
 // A Map and not an object: an id such as `__proto__` is an id like any other.

@@ -2,7 +2,9 @@ import type { DrivePart } from './types.ts';
 
 /** What drives a point, kind by kind. Tags a and b: the two wires; n, r, com: coil normal, coil reverse, their common. */
 
+/** What no drive has unless it says so, and the silver contacts that all have. */
 const NOTHING = {
+  plating: 'silver',
   stallVolts: null,
   stallAmps: null,
   runAmps: null,

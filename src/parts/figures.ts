@@ -1,3 +1,4 @@
+import { contactOf } from './contact-of.ts';
 import { forwardVolts, lawExists, lawFrom } from './diode-law.ts';
 import type { DiodePart, LampPart, Part } from './types.ts';
 
@@ -27,6 +28,7 @@ const sizes: Figure = {
   expected: 'two numbers above 0 and up to 500 mm: width and height',
   fits: (v) => Array.isArray(v) && v.length === 2 && v.every((each) => isNumber(each) && each > 0 && each <= 500),
 };
+const plating: Figure = { expected: '"silver" or "gold"', fits: (v) => v === 'silver' || v === 'gold' };
 const range: Figure = {
   expected: 'a range of volts as { "low": 9, "high": 12 }, above 0 and up to 100 V',
   fits: (v) => {
@@ -56,6 +58,13 @@ const JUNCTION: Readonly<Record<string, Figure>> = {
   reverse: above0(2000, 'V'),
 };
 
+/** What every part with contacts may be given. */
+const SURFACE: Readonly<Record<string, Figure>> = {
+  plating,
+  makeAmps: above0(200, 'A'),
+  leastAmps: above0(1, 'A'),
+};
+
 const BY_KIND: Readonly<Record<Part['kind'], ReadonlyMap<string, Figure>>> = {
   lamp: figures({
     ...JUNCTION,
@@ -81,6 +90,7 @@ const BY_KIND: Readonly<Record<Part['kind'], ReadonlyMap<string, Figure>>> = {
     throwSeconds: above0(60, 's'),
     contacts: whole(0, 8),
     contactAmps: amps,
+    ...SURFACE,
     trap: text,
   }),
   switch: figures({
@@ -94,21 +104,25 @@ const BY_KIND: Readonly<Record<Part['kind'], ReadonlyMap<string, Figure>>> = {
     body: sizes,
     depth: millimetres,
     amps,
+    ...SURFACE,
   }),
-  button: figures({ poles: whole(1, 4), hole: millimetres, body: sizes, amps }),
+  button: figures({ poles: whole(1, 4), hole: millimetres, body: sizes, amps, ...SURFACE }),
   relay: figures({
     latching: yesOrNo,
+    coils: whole(1, 2),
     coilVolts: above0(100, 'V'),
     coilOhms: above0(100000, 'ohm'),
     pulseSeconds: above0(60, 's'),
     poles: whole(1, 8),
     contactAmps: amps,
+    ...SURFACE,
   }),
   connector: figures({ amps: above0(100, 'A') }),
   resistor: figures({ watts: above0(100, 'W'), tolerance: from0(0.5, 'as a share') }),
   diode: figures({ ...JUNCTION, at: amps, amps: above0(100, 'A') }),
   wire: figures({ gauge: above0(50, 'mm2'), amps: above0(200, 'A') }),
   capacitor: figures({ farads: above0(10, 'F'), volts: above0(1000, 'V') }),
+  cdu: figures({ farads: above0(10, 'F'), volts: above0(100, 'V'), chargeOhms: above0(10000, 'ohm') }),
 };
 
 function figures(own: Readonly<Record<string, Figure>>): ReadonlyMap<string, Figure> {
@@ -118,6 +132,11 @@ function figures(own: Readonly<Record<string, Figure>>): ReadonlyMap<string, Fig
 /** Names of the figures that a part of a kind may be given, as the file writes them, in the order of the tables above. */
 export function figureNames(kind: Part['kind']): readonly string[] {
   return [...BY_KIND[kind].keys()];
+}
+
+/** What a file may say for a figure, in words: "a number above 0 and up to 20 A"; undefined where the kind has no such figure. */
+export function figureMayBe(kind: Part['kind'], figure: string): string | undefined {
+  return BY_KIND[kind].get(figure)?.expected;
 }
 
 /** Why one figure was left out. */
@@ -160,7 +179,7 @@ export function overlay(
 }
 
 /** A figure that this kind of drive does not have, such as the stall current of a twin coil: it would do nothing. */
-function isForeign(base: Part, figure: string): boolean {
+export function isForeign(base: Part, figure: string): boolean {
   if (base.kind !== 'drive') return false;
   if (figure === 'stallTolerance') return base.stallAmps === null;
   if (figure === 'inputAmps') return base.inputAmps === undefined;
@@ -192,6 +211,11 @@ const CONTRADICTIONS: readonly {
     figures: ['seen', 'max'],
     expected: 'seen no greater than max',
     holds: (part) => part.kind !== 'lamp' || part.seen <= part.max,
+  },
+  {
+    figures: ['leastAmps'],
+    expected: 'no more than the contact carries',
+    holds: (part) => !('plating' in part) || contactOf(part).leastAmps <= contactOf(part).amps,
   },
   {
     figures: ['dark'],

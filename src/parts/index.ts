@@ -1,9 +1,13 @@
 export type { OwnPart } from './catalogue.ts';
 export { resolveCatalogue, TYPICAL_PARTS } from './catalogue.ts';
 export { neighbours } from './connectors.ts';
+export { type ContactFigures, contactOf } from './contact-of.ts';
 export { forwardVolts, lampLaw, lawExists, lawFrom, THERMAL_VOLTAGE } from './diode-law.ts';
-export { figureNames } from './figures.ts';
+export { type FigureFact, figureFacts } from './figure-facts.ts';
+export { figureMayBe, figureNames } from './figures.ts';
 export { type FaultKind, faultWeight } from './priors.ts';
 export type { ToggleAction } from './switches.ts';
 export { smallestToggle } from './switches.ts';
+export type { Terminal, TerminalRole } from './terminals.ts';
+export { terminalsOf } from './terminals.ts';
 export type * from './types.ts';

@@ -82,15 +82,18 @@ function listLamps(): LampPart[] {
   // Of two colours, `vf` lies midway between red 1.80 V and green 1.90 V: well inside the band of +-0.1 V for both.
   const twoColours = lamp('led-5-red-green-2', '5 mm red and green lamp, two leads', 'red-green', 5, 5.4, 1.85, 0.3);
   lamps.push({ ...twoColours, elements: 2 });
-  lamps.push({
-    ...twoColours,
-    id: 'led-5-red-green-3c',
-    name: '5 mm red and green lamp, three leads, common cathode',
-    elements: 2,
-    leads: 3,
-  });
+  for (const common of ['cathode', 'anode'] as const) {
+    lamps.push({
+      ...twoColours,
+      id: `led-5-red-green-3${common === 'cathode' ? 'c' : 'a'}`,
+      name: `5 mm red and green lamp, three leads, common ${common}`,
+      elements: 2,
+      leads: 3,
+      common,
+    });
+  }
   return lamps;
 }
 
-/** Every typical lamp: `led-3-*` and `led-5-*`, their `-old` kinds, and two of two colours. */
+/** Every typical lamp: `led-3-*` and `led-5-*`, their `-old` kinds, and three of two colours. */
 export const LAMPS: readonly LampPart[] = listLamps();

@@ -1,6 +1,6 @@
 import type { Ampere, Farad, SquareMillimetre, Volt, Watt } from '../units/index.ts';
 import { lawFrom } from './diode-law.ts';
-import type { CapacitorPart, DiodePart, ResistorPart, WirePart } from './types.ts';
+import type { CapacitorPart, CduPart, DiodePart, ResistorPart, WirePart } from './types.ts';
 
 function resistor(word: string, watts: Watt, price: number): ResistorPart {
   return {
@@ -88,4 +88,18 @@ export const CAPACITORS: readonly CapacitorPart[] = [
   capacitor(1000, 35, 0.5),
   capacitor(2200, 35, 0.8),
   capacitor(4700, 35, 1.6),
+];
+
+/** Typical capacitor discharge units. They keep their charge after the supply is off. */
+export const CDUS: readonly CduPart[] = [
+  {
+    kind: 'cdu',
+    id: 'cdu',
+    name: 'capacitor discharge unit, 4,700 µF',
+    price: 9,
+    source: 'from memory',
+    farads: 0.0047,
+    volts: 35,
+    chargeOhms: 100,
+  },
 ];

@@ -76,6 +76,7 @@ function toggle(size: ToggleSize, poles: Poles, action: ToggleAction): SwitchPar
     body: [size.widths[poles], size.height],
     depth: size.depth,
     amps: 3,
+    plating: 'silver',
   };
 }
 
@@ -104,13 +105,17 @@ function push(poles: 1 | 2, width: Millimetre, price: number): ButtonPart {
     hole: 7,
     body: [width, 13],
     amps: 1,
+    plating: 'silver',
   };
 }
 
 /** Every typical push button: closed while it is pressed. */
 export const BUTTONS: readonly ButtonPart[] = [push(1, 8, 0.9), push(2, 13, 1.6)];
 
-/** Every typical relay. Each coil wants a diode across it. */
+/**
+ * Every typical relay. Each coil wants a diode across it, cathode to plus. The latching one has a coil for each way, as a
+ * pulse feed wants it: one beside each coil of the drive.
+ */
 export const RELAYS: readonly RelayPart[] = [
   {
     kind: 'relay',
@@ -119,10 +124,12 @@ export const RELAYS: readonly RelayPart[] = [
     price: 2.4,
     source: SOURCE,
     latching: false,
+    coils: 1,
     coilVolts: 12,
     coilOhms: 400,
     poles: 2,
     contactAmps: 1,
+    plating: 'silver',
   },
   {
     kind: 'relay',
@@ -131,10 +138,12 @@ export const RELAYS: readonly RelayPart[] = [
     price: 3.6,
     source: SOURCE,
     latching: true,
+    coils: 2,
     coilVolts: 12,
     coilOhms: 200,
     pulseSeconds: 0.01,
     poles: 2,
     contactAmps: 1,
+    plating: 'silver',
   },
 ];

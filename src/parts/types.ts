@@ -29,6 +29,18 @@ export interface DiodeLaw {
   readonly rs: Ohm;
 }
 
+/** What the surface of a contact is: silver carries more, gold lets the smallest currents through. */
+export type Plating = 'silver' | 'gold';
+
+/** What every part with contacts says of their surface, beside what they carry and break. */
+interface WithContacts {
+  readonly plating: Plating;
+  /** The most that a contact may make where the pulse has died before it opens; absent: five times what it carries. */
+  readonly makeAmps?: Ampere;
+  /** The least that it passes with certainty when closed; absent: 1 mA on silver, 10 uA on gold. */
+  readonly leastAmps?: Ampere;
+}
+
 export interface LampPart extends PartBase {
   readonly kind: 'lamp';
   readonly colour: string;
@@ -41,7 +53,7 @@ export interface LampPart extends PartBase {
   readonly seen: Ampere;
   /** Greatest continuous current. */
   readonly max: Ampere;
-  /** Greatest reverse voltage. */
+  /** The reverse voltage that it stands for certain. Where it breaks down lies above that, and no data sheet says where. */
   readonly reverse: Volt;
   readonly hole: Millimetre;
   readonly n: number;
@@ -49,6 +61,8 @@ export interface LampPart extends PartBase {
   /** One colour: 1 element. Two colours: 2, with two leads (opposed) or three. */
   readonly elements: 1 | 2;
   readonly leads: 2 | 3;
+  /** Of two elements with three leads: which lead they share. Absent on all others. */
+  readonly common?: 'cathode' | 'anode';
   /** Half width of the band of `vf`; absent: 0.1 V. Only a user's own part has it. */
   readonly vfTolerance?: Volt;
   /** The most current at which it still counts as dark; absent: a twentieth of `seen`. Only a user's own part has it. */
@@ -57,7 +71,7 @@ export interface LampPart extends PartBase {
 
 export type DriveKind = 'stall' | 'limit' | 'twin-coil' | 'twin-coil-end-off' | 'servo' | 'decoder' | 'hand';
 
-export interface DrivePart extends PartBase {
+export interface DrivePart extends PartBase, WithContacts {
   readonly kind: 'drive';
   readonly what: DriveKind;
   /** Tags, in the order of the wires: a, b; or n, r, com. */
@@ -83,7 +97,7 @@ export interface DrivePart extends PartBase {
   readonly trap: string;
 }
 
-export interface SwitchPart extends PartBase {
+export interface SwitchPart extends PartBase, WithContacts {
   readonly kind: 'switch';
   readonly poles: 1 | 2 | 3 | 4;
   readonly centreOff: boolean;
@@ -100,7 +114,7 @@ export interface SwitchPart extends PartBase {
   readonly amps: Ampere;
 }
 
-export interface ButtonPart extends PartBase {
+export interface ButtonPart extends PartBase, WithContacts {
   readonly kind: 'button';
   readonly poles: number;
   readonly hole: Millimetre;
@@ -108,10 +122,13 @@ export interface ButtonPart extends PartBase {
   readonly amps: Ampere;
 }
 
-export interface RelayPart extends PartBase {
+export interface RelayPart extends PartBase, WithContacts {
   readonly kind: 'relay';
   readonly latching: boolean;
+  /** Of a latching one: 2 where each way has a coil of its own, 1 where the polarity of the pulse decides. Held ones: 1. */
+  readonly coils: 1 | 2;
   readonly coilVolts: Volt;
+  /** Of each coil. */
   readonly coilOhms: Ohm;
   /** The pulse that a latching relay needs; absent where the coil is held. */
   readonly pulseSeconds?: Second;
@@ -157,6 +174,16 @@ export interface CapacitorPart extends PartBase {
   readonly volts: Volt;
 }
 
+/** A capacitor discharge unit: charges slowly through a resistor, dumps its charge into a coil. */
+export interface CduPart extends PartBase {
+  readonly kind: 'cdu';
+  readonly farads: Farad;
+  /** The most that its capacitor stands; the volts it is charged to are the supply's. */
+  readonly volts: Volt;
+  /** The resistor that it charges through. */
+  readonly chargeOhms: Ohm;
+}
+
 export type Part =
   | LampPart
   | DrivePart
@@ -167,7 +194,8 @@ export type Part =
   | ResistorPart
   | DiodePart
   | WirePart
-  | CapacitorPart;
+  | CapacitorPart
+  | CduPart;
 
 /** What is wrong with a user's own part; checks turns each into a finding. */
 export type PartProblem =
