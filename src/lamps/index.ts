@@ -1,4 +1,14 @@
 export { feedVolts, groupLamps } from './group-lamps.ts';
+export {
+  planTree,
+  type TreeCarrier,
+  type TreeContact,
+  type TreeLamp,
+  type TreeOptions,
+  type TreePlan,
+  type TreeShort,
+  type TreeShortage,
+} from './plan-tree.ts';
 export { leversOfPoints, readLamps } from './read-lamps.ts';
 export {
   type LampCorners,
