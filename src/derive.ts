@@ -5,6 +5,7 @@
 import { type CheckInput, type Finding, findAll } from './checks/index.ts';
 import type { Netlist } from './circuit/index.ts';
 import { type ContactProblem, chooseSwitches, type LeverSwitch } from './contacts/index.ts';
+import { type DecoderList, listDecoders } from './decoders/index.ts';
 import { type Face, layFace } from './face/index.ts';
 import { groupLamps, type LampGroup, type LampProblem, type LampUse, readLamps } from './lamps/index.ts';
 import { cutWires, type Loom } from './loom/index.ts';
@@ -73,6 +74,8 @@ export interface DerivedPanel {
   readonly plan: Plan;
   /** What the plan was read from, for the next reading to take over. */
   readonly reading: PlanReading;
+  /** Drives that are told by an address. */
+  readonly decoders: DecoderList;
   readonly switches: readonly LeverSwitch[];
   readonly contactProblems: readonly ContactProblem[];
   readonly lamps: readonly LampUse[];
@@ -163,6 +166,7 @@ export function derivePanel(before: DerivedPanel | null, panel: PanelFile): Deri
   const reading = rereadPlan(before?.reading ?? null, panel);
   const catalogue = resolveCatalogue(panel.parts);
   const { plan } = reading;
+  const decoders = listDecoders(panel, catalogue, plan);
   const { switches, problems: contactProblems } = chooseSwitches(panel, catalogue, plan);
   const { lamps, problems: readProblems } = readLamps(panel, catalogue, plan);
   const { groups, problems: groupProblems } = groupLamps(panel, catalogue, plan, lamps);
@@ -203,6 +207,7 @@ export function derivePanel(before: DerivedPanel | null, panel: PanelFile): Deri
       panel,
       catalogue,
       plan,
+      decoders,
       routes: routes(),
       switches,
       contactProblems,
@@ -238,6 +243,7 @@ export function derivePanel(before: DerivedPanel | null, panel: PanelFile): Deri
     catalogue,
     plan,
     reading,
+    decoders,
     switches,
     contactProblems,
     lamps,

@@ -540,6 +540,65 @@ export const CODES = {
     why: 'A bus thinner than what the booster gives before it trips gets hot in every short that is not quite one.',
     say: (ids, v) => `the bus is made for ${A(v, 'most')}, and ${ids[0]} gives ${A(v, 'amps')} before it trips`,
   },
+  // ---- decoders
+  'decoder-no-address': {
+    severity: 'wrong',
+    why: 'A decoder is told by an address: without one nothing can throw it.',
+    say: (ids) => `${list(ids)} ${ids.length > 1 ? 'are decoders' : 'is a decoder'} without an address`,
+  },
+  'decoder-address-range': {
+    severity: 'wrong',
+    why: 'The bus has no pair of outputs for this address.',
+    say: (ids, v) =>
+      `${list(ids)}: no decoder can have address ${word(v, 'addresses')}; addresses run from 1 to ${number(v, 'last')}`,
+  },
+  'decoder-address-broadcast': {
+    severity: 'wrong',
+    why: 'Board 511 is the broadcast: a command for it throws every decoder on the bus.',
+    say: (ids, v) =>
+      `${list(ids)}: address ${word(v, 'addresses')} is on board 511, the broadcast, which every decoder obeys; the last address is ${number(v, 'last')}`,
+  },
+  'decoder-address-twice': {
+    severity: 'caution',
+    why: 'Decoders of one address always throw together: right for a pair that is meant so, and for no other.',
+    say: (ids, v) =>
+      `${list(ids)} share address ${number(v, 'address')} (board ${number(v, 'board')}, pair ${number(v, 'pair')}) and always throw together`,
+  },
+  'decoder-numbering-unsaid': {
+    severity: 'hint',
+    why: 'Address 1 is on board 1 by one way to count and on board 0 by the other, four addresses apart: by the wrong one another point throws.',
+    say: (_ids, v) =>
+      `the file does not say which board address 1 is on; it is taken to be board 1, and by the other way to count address ${number(v, 'address')} would be ${number(v, 'address') + 4}`,
+  },
+  'decoder-track-analogue': {
+    severity: 'wrong',
+    why: 'A decoder takes its commands from a digital bus, and an analogue track carries none.',
+    say: (ids) =>
+      `the track is analogue, and accessories have no bus of their own: nothing tells ${list(ids)} what to do`,
+  },
+  'decoder-stops-with-track': {
+    severity: 'caution',
+    why: 'A short on the track trips the booster, and then no decoder on that bus can throw the point that would clear it.',
+    say: (ids) =>
+      `a short on the track stops ${list(ids)} too: ${ids.length > 1 ? 'they hang' : 'it hangs'} on its bus`,
+  },
+  'decoder-trips-bus': {
+    severity: 'wrong',
+    why: 'A bus that trips at every throw moves nothing.',
+    say: (ids, v) =>
+      `${list(ids)} ${ids.length > 1 ? 'draw' : 'draws'} ${A(v, 'amps')} in one throw, and the bus trips at ${A(v, 'trip')}`,
+  },
+  'decoders-trip-at-power-up': {
+    severity: 'caution',
+    why: 'Decoders may all throw at once when the bus is switched on; a booster that trips then never starts.',
+    say: (_ids, v) =>
+      `${number(v, 'count')} decoders that throw at once, as they may at power-up, draw ${A(v, 'amps')}, and the bus trips at ${A(v, 'trip')}`,
+  },
+  'address-without-decoder': {
+    severity: 'hint',
+    why: 'Only a decoder answers to an address.',
+    say: (ids, v) => `drive ${ids[0]} has address ${number(v, 'address')}, and ${word(v, 'part')} answers to none`,
+  },
   // ---- supplies
   'feed-not-built': {
     severity: 'wrong',

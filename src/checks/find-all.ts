@@ -2,6 +2,7 @@ import { byId } from '../plan/index.ts';
 import { checkCircuits } from './circuits.ts';
 import { CODES, type Code } from './codes.ts';
 import { checkConnectors } from './connectors.ts';
+import { checkDecoders } from './decoders.ts';
 import { checkDrives } from './drives.ts';
 import { checkFace } from './face.ts';
 import { checkFile } from './file.ts';
@@ -27,6 +28,7 @@ const SUBJECTS = [
   checkGroups,
   checkTruth,
   checkDrives,
+  checkDecoders,
   checkFrogs,
   checkTrack,
   checkSupplies,

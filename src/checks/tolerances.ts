@@ -1,4 +1,4 @@
-import type { Millimetre, Volt, Watt } from '../units/index.ts';
+import type { Ampere, Millimetre, Volt, Watt } from '../units/index.ts';
 
 /** A drive's range is judged at nominal volts with 5 % grace at either end: the file format's rule. */
 export const RANGE_GRACE = 0.05;
@@ -42,3 +42,6 @@ export { DROP_SHARE } from '../loom/index.ts';
 
 /** Wires under the layout when no length is given, one way. */
 export const GUESSED_LENGTH: Millimetre = 3000;
+
+/** Less than this over a trip is the tail of a sum of decimals: fifteen times 0.2 A is no more than 3 A. */
+export const SUM_SLACK: Ampere = 1e-6;

@@ -1,5 +1,6 @@
 import type { CircuitProblem } from '../circuit/index.ts';
 import type { ContactProblem, LeverSwitch } from '../contacts/index.ts';
+import type { DecoderList } from '../decoders/index.ts';
 import type { Face } from '../face/index.ts';
 import type { LampGroup, LampProblem, LampUse } from '../lamps/index.ts';
 import type { Loom } from '../loom/index.ts';
@@ -42,6 +43,7 @@ export interface CheckInput {
   readonly panel: PanelFile;
   readonly catalogue: Catalogue;
   readonly plan: Plan;
+  readonly decoders: DecoderList;
   readonly routes: RouteList;
   readonly switches: readonly LeverSwitch[];
   readonly contactProblems: readonly ContactProblem[];

@@ -13,6 +13,7 @@ import {
   writePanel,
 } from '../../src/panel/index.ts';
 import type { Case } from './findings/case.ts';
+import { DECODER_CASES } from './findings/decoder-cases.ts';
 import { FACE_CASES } from './findings/face-cases.ts';
 import { LAMP_CASES } from './findings/lamp-cases.ts';
 import { PLAN_CASES } from './findings/plan-cases.ts';
@@ -20,7 +21,14 @@ import { TRACK_CASES } from './findings/track-cases.ts';
 import { WIRING_CASES } from './findings/wiring-cases.ts';
 
 const FOLDER = new URL('./findings/', import.meta.url);
-const CASES: readonly Case[] = [...PLAN_CASES, ...LAMP_CASES, ...WIRING_CASES, ...TRACK_CASES, ...FACE_CASES];
+const CASES: readonly Case[] = [
+  ...PLAN_CASES,
+  ...LAMP_CASES,
+  ...WIRING_CASES,
+  ...DECODER_CASES,
+  ...TRACK_CASES,
+  ...FACE_CASES,
+];
 
 /** Codes that no file can reach today, each with its reason. */
 const UNREACHABLE: Readonly<Partial<Record<Code, string>>> = {};

@@ -1,0 +1,82 @@
+import type { Case } from './case.ts';
+
+/** Decoders on the digital bus. With address 1 on board 1, board b and pair p have 4 (b - 1) + p + 1. */
+export const DECODER_CASES: readonly Case[] = [
+  {
+    code: 'decoder-no-address',
+    severity: 'wrong',
+    ids: ['D1', 'P2'],
+    at: [100, 60],
+    note: 'one has a record, the other is a part that its point names',
+  },
+  {
+    code: 'decoder-address-range',
+    severity: 'wrong',
+    ids: ['D1'],
+    at: [100, 60],
+    note: '4 (512 - 1) + 1 = 2045: boards end at 511, nine bits (NMRA S-9.2.1)',
+    values: { addresses: '2045', last: [2040, 0] },
+  },
+  {
+    code: 'decoder-address-broadcast',
+    severity: 'wrong',
+    ids: ['D1'],
+    at: [100, 60],
+    note: '4 (511 - 1) + 1 = 2041, and 10111111 1000CDDD is the broadcast (NMRA S-9.2.1)',
+    values: { addresses: '2041', last: [2040, 0] },
+  },
+  {
+    code: 'decoder-address-twice',
+    severity: 'caution',
+    ids: ['D1', 'D2'],
+    at: [100, 60],
+    note: '4 (2 - 1) + 0 + 1 = 5, twice',
+    values: { address: [5, 0], board: [2, 0], pair: [0, 0] },
+  },
+  {
+    code: 'decoder-numbering-unsaid',
+    severity: 'hint',
+    ids: [],
+    at: null,
+    note: 'pair 0 of board 2 is address 5, or 9 by the output formula of NMRA S-9.2.2',
+    values: { address: [5, 0] },
+  },
+  {
+    code: 'decoder-track-analogue',
+    severity: 'wrong',
+    ids: ['D1'],
+    at: [100, 60],
+    note: 'the track carries no commands',
+  },
+  {
+    code: 'decoder-stops-with-track',
+    severity: 'caution',
+    ids: ['D1', 'D2'],
+    at: [100, 60],
+    note: 'the file names no bus for accessories',
+  },
+  {
+    code: 'decoder-trips-bus',
+    severity: 'wrong',
+    ids: ['D1', 'D2'],
+    at: [100, 60],
+    note: '2 x 0.2 A (from memory) are more than 0.35 A',
+    values: { amps: [0.4, 1e-9], trip: [0.35, 0] },
+  },
+  {
+    code: 'decoders-trip-at-power-up',
+    severity: 'caution',
+    ids: Array.from({ length: 16 }, (_, i) => `D${i + 1}`),
+    at: [100, 60],
+    note: '16 x 0.2 A (from memory) are 3.2 A; 15 are just the 3 A of the booster',
+    values: { amps: [3.2, 1e-9], trip: [3, 0], count: [16, 0] },
+  },
+  {
+    code: 'address-without-decoder',
+    severity: 'hint',
+    ids: ['D1'],
+    at: [100, 60],
+    note: 'a drive without a part is a stall drive',
+    values: { address: [3, 0], part: 'stall-2-wire' },
+  },
+];
