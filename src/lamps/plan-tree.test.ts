@@ -333,6 +333,15 @@ describe('the network', () => {
     );
   });
 
+  it('[CT2] of ten carriers is true in all 1,024 settings (seed 307)', () => {
+    fc.assert(
+      fc.property(randomLamps(10, 12), (lamps) => {
+        expectTruth(lamps, made(planTree(lamps, rich(lamps))));
+      }),
+      { seed: 307, numRuns: 3 },
+    );
+  });
+
   it('[CT8] of lamps that pass current both ways is true on one rail, and glows by a row of them on two', () => {
     const lamps = lampsOf('L1+ L2+; L1+ L2-; L1- L2+; L1- L2-');
     const wrong = (sides: 'plus' | 'both'): number => {
