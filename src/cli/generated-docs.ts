@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { findingsPage } from '../checks/index.ts';
 import { fileFormatPage, panelJsonSchema } from '../panel/index.ts';
+import { partsPage } from '../parts/index.ts';
 import { answerSchemas } from './answer-schemas.ts';
 import { commandsPage } from './help.ts';
 
@@ -23,6 +24,7 @@ export function generatedDocs(): readonly Page[] {
     { path: 'docs/commands.md', text: commandsPage() },
     { path: 'docs/file-format.md', text: fileFormatPage() },
     { path: 'docs/findings.md', text: findingsPage() },
+    { path: 'docs/parts.md', text: partsPage() },
     ...answers,
     { path: 'docs/schema/panel.schema.json', text: json(panelJsonSchema()) },
   ];

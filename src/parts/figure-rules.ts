@@ -113,7 +113,7 @@ const LAMP_RULES: readonly FigureRule<LampPart>[] = [
     figure: 'at',
     what: 'the current that `vf` belongs to',
     unit: 'A',
-    spread: across(0.001, 0.02),
+    spread: (lamp) => (isOld(lamp) ? [[0.005, 0.02]] : [[0.001, 0.005]]),
     source: 'file format, typical parts; published tables are of 20 mA',
   },
   {

@@ -213,9 +213,9 @@ const CONTRADICTIONS: readonly {
     holds: (part) => part.kind !== 'lamp' || part.seen <= part.max,
   },
   {
-    figures: ['leastAmps'],
-    expected: 'no more than the contact carries',
-    holds: (part) => !('plating' in part) || contactOf(part).leastAmps <= contactOf(part).amps,
+    figures: ['leastAmps', 'amps', 'contactAmps'],
+    expected: 'leastAmps no more than what the contact carries',
+    holds: (part) => !('plating' in part) || (part.leastAmps ?? 0) <= contactOf(part).amps,
   },
   {
     figures: ['dark'],
