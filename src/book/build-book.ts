@@ -6,6 +6,7 @@ import { circuitPages } from './circuit-pages.ts';
 import { connectorPages } from './connector-pages.ts';
 import { controlPages } from './control-pages.ts';
 import { coverPage } from './cover.ts';
+import { decoderPages } from './decoder-pages.ts';
 import { type Faces, openFaces } from './faces.ts';
 import { findingsPages, tallyWords } from './findings-pages.ts';
 import type { FontFiles } from './fonts.ts';
@@ -14,6 +15,7 @@ import { type Contents, guidePages } from './guide.ts';
 import { lidPages } from './lid-sheet.ts';
 import {
   conflictsList,
+  decodersList,
   frogsList,
   holesList,
   type List,
@@ -65,6 +67,7 @@ export const BOOK_PATHS = [
   'wires.csv',
   'pins.csv',
   'frogs.csv',
+  'decoders.csv',
   'parts.csv',
   'routes.csv',
   'conflicts.csv',
@@ -88,6 +91,7 @@ const LISTS: Readonly<Partial<Record<BookPath, (derived: Derived) => List>>> = {
   'wires.csv': wiresList,
   'pins.csv': pinsList,
   'frogs.csv': frogsList,
+  'decoders.csv': decodersList,
   'parts.csv': partsList,
   'routes.csv': routesList,
   'conflicts.csv': conflictsList,
@@ -148,6 +152,12 @@ export function layBook(derived: Derived, setting: Setting): Paged {
       name: 'track',
       what: 'rails, cuts, droppers, what each frog takes, the coin test',
       leaves: trackPages(derived, setting),
+    },
+    {
+      title: 'Decoders',
+      name: 'decoders',
+      what: 'address, board, pair and bytes of each, and a test by address',
+      leaves: decoderPages(derived, setting),
     },
     {
       title: 'Bench tests',

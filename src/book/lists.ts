@@ -1,7 +1,9 @@
 /** The lists that other programs read: each a header and its rows, in a stated order. Columns are a promise to the outside. */
+import { inHex } from '../decoders/index.ts';
 import type { Derived } from '../derive.ts';
 import type { Expect } from '../prove/index.ts';
 import { caseText } from '../track/index.ts';
+import { lieWhen } from './decoder-pages.ts';
 import { listParts, partText } from './parts-list.ts';
 import type { Cell } from './write-csv.ts';
 
@@ -103,6 +105,31 @@ export function frogsList(derived: Derived): List {
         caseText(frog.reverse),
         frog.contact === null ? '' : frog.contact.stated ? 'file' : 'tool',
       ]),
+  };
+}
+
+/**
+ * Decoders by address, then by id. `bytes_normal` and `bytes_reverse`: the packet that tells it so, in sixteens, the XOR last; board, pair and
+ * bytes are blank without an address that a decoder can have. `points_normal`: how its points lie when it is told normal, as `P1=normal`.
+ */
+export function decodersList(derived: Derived): List {
+  return {
+    header: ['address', 'board', 'pair', 'decoder', 'points_normal', 'bytes_normal', 'points_reverse', 'bytes_reverse'],
+    rows: derived.decoders.decoders.map(({ address, read, id, points, packets }) => {
+      const place = read?.kind === 'pair' ? read.place : null;
+      const lies = (told: 'normal' | 'reverse') =>
+        points.map(({ point, whenNormal }) => `${point}=${lieWhen(whenNormal, told)}`).join(' ');
+      return [
+        address,
+        place?.board ?? null,
+        place?.pair ?? null,
+        id,
+        lies('normal'),
+        packets === null ? '' : inHex(packets.normal),
+        lies('reverse'),
+        packets === null ? '' : inHex(packets.reverse),
+      ];
+    }),
   };
 }
 
