@@ -14,6 +14,10 @@ export interface FindingCode {
 
 const list = (ids: readonly string[]): string =>
   ids.length <= 1 ? (ids[0] ?? '') : `${ids.slice(0, -1).join(', ')} and ${ids[ids.length - 1]}`;
+/** So many are named one by one. */
+const MOST_NAMED = 6;
+/** Decoders by name, or only how many there are. */
+const decoders = (ids: readonly string[]): string => (ids.length > MOST_NAMED ? `${ids.length} decoders` : list(ids));
 const number = (values: Values, key: string): number => {
   const value = values[key];
   return typeof value === 'number' ? value : Number.NaN;
@@ -544,7 +548,8 @@ export const CODES = {
   'decoder-no-address': {
     severity: 'wrong',
     why: 'A decoder is told by an address: without one nothing can throw it.',
-    say: (ids) => `${list(ids)} ${ids.length > 1 ? 'are decoders' : 'is a decoder'} without an address`,
+    say: (ids) =>
+      `${decoders(ids)} ${ids.length > 1 ? 'are told by an address and have none' : 'is told by an address and has none'}`,
   },
   'decoder-address-range': {
     severity: 'wrong',
@@ -574,13 +579,13 @@ export const CODES = {
     severity: 'wrong',
     why: 'A decoder takes its commands from a digital bus, and an analogue track carries none.',
     say: (ids) =>
-      `the track is analogue, and accessories have no bus of their own: nothing tells ${list(ids)} what to do`,
+      `the track is analogue, and accessories have no bus of their own: nothing tells ${decoders(ids)} what to do`,
   },
   'decoder-stops-with-track': {
     severity: 'caution',
     why: 'A short on the track trips the booster, and then no decoder on that bus can throw the point that would clear it.',
     say: (ids) =>
-      `a short on the track stops ${list(ids)} too: ${ids.length > 1 ? 'they hang' : 'it hangs'} on its bus`,
+      `a short on the track stops ${decoders(ids)} too: ${ids.length > 1 ? 'they hang' : 'it hangs'} on its bus`,
   },
   'decoder-trips-bus': {
     severity: 'wrong',
