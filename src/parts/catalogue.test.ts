@@ -46,7 +46,7 @@ describe('every typical part', () => {
   });
 });
 
-// The promised ids and figures: the published description of the file format.
+// Expected values: file format, typical parts, and the connectors and lamps of two colours named there.
 describe('the parts that files rely on', () => {
   const lamps: readonly (readonly [string, number, number])[] = [
     ['red', 1.8, 0.002],
@@ -99,6 +99,9 @@ describe('the parts that files rely on', () => {
       runSeconds: 1.5,
       contacts: 1,
     });
+    for (const id of ['limit-2-wire', 'twin-coil-end-off', 'hand'])
+      expect(typical.find('drive', id)?.contactAmps, id).toBe(1);
+    expect(typical.find('drive', 'servo-board')?.volts).toEqual({ low: 5, high: 5 });
     for (const [id, contacts] of [
       ['twin-coil', 0],
       ['twin-coil-end-off', 1],
@@ -134,7 +137,9 @@ describe('the parts that files rely on', () => {
         expect(typical.find('switch', `${id}-sprung`)).toMatchObject({ ...figures, sprung: true });
       }
     }
-    expect(typical.all('switch')).toHaveLength(24);
+    // Hole: common practice, no source.
+    for (const id of ['sub-mini-toggle-1p', 'sub-mini-toggle-2p-centre-off', 'sub-mini-toggle-2p-sprung'])
+      expect(typical.find('switch', id)?.hole).toBe(5.2);
     for (const each of typical.all('switch')) {
       expect(each.driver).toBeGreaterThan(each.nut);
       expect(each.nut).toBeGreaterThan(each.hole);
@@ -155,22 +160,19 @@ describe('the parts that files rely on', () => {
       coilOhms: 200,
       pulseSeconds: 0.01,
       latching: true,
+      contactAmps: 1,
+      poles: 2,
     });
   });
   it('connectors', () => {
     const ids = [
-      'dsub-9',
-      'dsub-15',
-      'dsub-25',
-      'dsub-37',
-      'dsub-50',
-      'din-5',
-      'din-8',
-      'header-10',
-      'header-50',
-      'screw-2',
-      'screw-24',
+      ...[9, 15, 25, 37, 50].map((ways) => `dsub-${ways}`),
+      ...[5, 8].map((ways) => `din-${ways}`),
+      ...Array.from({ length: 21 }, (_, i) => `header-${10 + 2 * i}`),
+      ...Array.from({ length: 23 }, (_, i) => `screw-${2 + i}`),
     ];
+    expect(ids.at(-1)).toBe('screw-24');
+    expect(ids).toContain('header-50');
     for (const id of ids) expect(typical.find('connector', id)?.ways).toBe(Number(id.split('-')[1]));
   });
 });

@@ -285,8 +285,10 @@ const DRIVE_RULES: readonly FigureRule<Extract<Part, { kind: 'drive' }>>[] = [
   PRICE(),
 ];
 
-/** Holes and bodies of the miniature kinds; the standard ones are larger than a bush of 9 mm. */
-const isMini = (part: { readonly hole: number }): boolean => part.hole < 9;
+/** One spread of three, by the size of a toggle, which is told by its hole: below 5.7 mm sub-miniature, below 9 mm miniature. */
+const bySize =
+  (standard: Spread, mini: Spread, subMini: Spread) =>
+  ({ hole }: { readonly hole: number }): readonly Spread[] => [hole < 5.7 ? subMini : hole < 9 ? mini : standard];
 
 const SWITCH_RULES: readonly FigureRule<Extract<Part, { kind: 'switch' }>>[] = [
   { figure: 'poles', what: 'poles, each a changeover', unit: '', spread: across(1, 4), source: 'its name' },
@@ -296,28 +298,28 @@ const SWITCH_RULES: readonly FigureRule<Extract<Part, { kind: 'switch' }>>[] = [
     figure: 'hole',
     what: 'the hole in the face',
     unit: 'mm',
-    spread: (part) => (isMini(part) ? [[6.1, 6.5]] : [[12, 12.5]]),
+    spread: bySize([12, 12.5], [6.1, 6.5], [5, 5.5]),
     source: MEMORY,
   },
   {
     figure: 'nut',
     what: 'across the dressed nut',
     unit: 'mm',
-    spread: (part) => (isMini(part) ? [[7.9, 10]] : [[14, 17.5]]),
+    spread: bySize([14, 17.5], [7.9, 10], [6.3, 8.1]),
     source: MEMORY,
   },
   {
     figure: 'driver',
     what: 'the circle that a nut driver sweeps',
     unit: 'mm',
-    spread: (part) => (isMini(part) ? [[11, 15]] : [[19, 24]]),
+    spread: bySize([19, 24], [11, 15], [9, 13]),
     source: MEMORY,
   },
   {
     figure: 'tabHole',
     what: 'the small hole for the tab of its washer; 0: none',
     unit: 'mm',
-    spread: (part) => (isMini(part) ? [[0, 3]] : [[0, 3.5]]),
+    spread: bySize([0, 3.5], [0, 3], [0, 2]),
     source: MEMORY,
   },
   {
@@ -334,14 +336,14 @@ const SWITCH_RULES: readonly FigureRule<Extract<Part, { kind: 'switch' }>>[] = [
     figure: 'depth',
     what: 'behind the sheet, with its tags',
     unit: 'mm',
-    spread: (part) => (isMini(part) ? [[17, 28]] : [[27, 42]]),
+    spread: bySize([27, 42], [17, 28], [13, 22]),
     source: MEMORY,
   },
   {
     figure: 'amps',
     what: 'what each pole carries and breaks, direct current',
     unit: 'A',
-    spread: (part) => (isMini(part) ? [[0.5, 6]] : [[1, 10]]),
+    spread: bySize([1, 10], [0.5, 6], [0.1, 3]),
     source: MEMORY,
   },
   ...surface<Extract<Part, { kind: 'switch' }>>(),

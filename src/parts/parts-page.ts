@@ -36,6 +36,7 @@ const FAMILIES: readonly Family[] = [
   drive('Point worked by hand', 'hand'),
   toggle('Toggles', 'toggle'),
   toggle('Miniature toggles', 'mini-toggle'),
+  toggle('Sub-miniature toggles', 'sub-mini-toggle'),
   kind('Push buttons', 'button'),
   kind('Relays', 'relay'),
   connector('D-subminiature connectors', 'dsub'),

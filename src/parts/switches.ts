@@ -1,4 +1,4 @@
-import type { Millimetre } from '../units/index.ts';
+import type { Ampere, Millimetre } from '../units/index.ts';
 import type { ButtonPart, RelayPart, SwitchPart } from './types.ts';
 
 const SOURCE = 'from memory';
@@ -23,10 +23,11 @@ interface ToggleSize {
   readonly nut: Millimetre;
   readonly driver: Millimetre;
   readonly tabHole: Millimetre;
-  readonly widths: Readonly<Record<Poles, Millimetre>>;
   readonly height: Millimetre;
   readonly depth: Millimetre;
-  readonly prices: Readonly<Record<Poles, number>>;
+  readonly amps: Ampere;
+  /** Those that it can be had with, rising: width of the body and price. */
+  readonly poles: readonly (readonly [poles: Poles, width: Millimetre, price: number])[];
 }
 
 const STANDARD: ToggleSize = {
@@ -36,10 +37,15 @@ const STANDARD: ToggleSize = {
   nut: 15.8,
   driver: 22,
   tabHole: 0,
-  widths: { 1: 13, 2: 18, 3: 27, 4: 36 },
   height: 31,
   depth: 35,
-  prices: { 1: 2.6, 2: 3.4, 3: 5.2, 4: 6.8 },
+  amps: 3,
+  poles: [
+    [1, 13, 2.6],
+    [2, 18, 3.4],
+    [3, 27, 5.2],
+    [4, 36, 6.8],
+  ],
 };
 const MINIATURE: ToggleSize = {
   prefix: 'mini-toggle',
@@ -48,23 +54,47 @@ const MINIATURE: ToggleSize = {
   nut: 8,
   driver: 13,
   tabHole: 2.4,
-  widths: { 1: 8, 2: 13, 3: 18, 4: 23 },
   height: 13,
   depth: 22,
-  prices: { 1: 1.4, 2: 1.8, 3: 3, 4: 3.8 },
+  amps: 3,
+  poles: [
+    [1, 8, 1.4],
+    [2, 13, 1.8],
+    [3, 18, 3],
+    [4, 23, 3.8],
+  ],
+};
+const SUB_MINIATURE: ToggleSize = {
+  prefix: 'sub-mini-toggle',
+  word: 'sub-miniature toggle',
+  hole: 5.2,
+  nut: 8,
+  driver: 12,
+  tabHole: 0,
+  height: 9,
+  depth: 17,
+  amps: 1,
+  poles: [
+    [1, 5.5, 1.6],
+    [2, 9.5, 2.2],
+  ],
 };
 
 function toggleId(prefix: string, poles: Poles, action: ToggleAction): string {
   return `${prefix}-${poles}p${action === 'held' ? '' : `-${action}`}`;
 }
 
-function toggle(size: ToggleSize, poles: Poles, action: ToggleAction): SwitchPart {
+function toggle(
+  size: ToggleSize,
+  [poles, width, price]: ToggleSize['poles'][number],
+  action: ToggleAction,
+): SwitchPart {
   return {
     kind: 'switch',
     id: toggleId(size.prefix, poles, action),
     name: `${POLE_WORDS[poles]} ${size.word}${ACTION_WORDS[action]}`,
     // A centre or a spring costs about a quarter more.
-    price: Math.round(size.prices[poles] * (action === 'held' ? 10 : 12.5)) / 10,
+    price: Math.round(price * (action === 'held' ? 10 : 12.5)) / 10,
     source: SOURCE,
     poles,
     centreOff: action === 'centre-off',
@@ -73,9 +103,9 @@ function toggle(size: ToggleSize, poles: Poles, action: ToggleAction): SwitchPar
     nut: size.nut,
     driver: size.driver,
     tabHole: size.tabHole,
-    body: [size.widths[poles], size.height],
+    body: [width, size.height],
     depth: size.depth,
-    amps: 3,
+    amps: size.amps,
     plating: 'silver',
   };
 }
@@ -84,8 +114,8 @@ function toggle(size: ToggleSize, poles: Poles, action: ToggleAction): SwitchPar
  * Every typical toggle. `sprung` ones rest in the middle when let go and have `centreOff` false: nothing can be left
  * standing there as a choice of its own.
  */
-export const SWITCHES: readonly SwitchPart[] = [STANDARD, MINIATURE].flatMap((size) =>
-  POLES.flatMap((poles) => ACTIONS.map((action) => toggle(size, poles, action))),
+export const SWITCHES: readonly SwitchPart[] = [STANDARD, MINIATURE, SUB_MINIATURE].flatMap((size) =>
+  size.poles.flatMap((poles) => ACTIONS.map((action) => toggle(size, poles, action))),
 );
 
 /** The id of the smallest standard toggle with at least so many poles: toggle-1p for 0 or 1; null above 4. */
