@@ -1,5 +1,5 @@
 /** Decoders: addresses, boards, pairs and bytes, what they draw, and a test of each by its address. */
-import { type Decoder, type DecoderList, inBits, inHex } from '../decoders/index.ts';
+import { type Decoder, type DecoderList, inBits, inHex, type Numbering } from '../decoders/index.ts';
 import type { Derived } from '../derive.ts';
 import type { Lie } from '../panel/index.ts';
 import { formatAmps, type Millimetre } from '../units/index.ts';
@@ -38,8 +38,9 @@ export function decoderPages(derived: Derived, setting: Setting): Leaf[] {
   return flow.leaves;
 }
 
+const FIRST_BOARD: Readonly<Record<Numbering, number>> = { 'board-1': 1, 'board-0': 0 };
+
 function cautionsFor({ numbering, numberingSaid, ownBus, draw }: DecoderList): readonly string[] {
-  const first = numbering === 'board-1' ? 1 : 0;
   const trips =
     draw.tripAll === null
       ? 'the file does not say where the bus trips'
@@ -50,9 +51,11 @@ function cautionsFor({ numbering, numberingSaid, ownBus, draw }: DecoderList): r
       ? 'Accessories have a bus behind a booster or a breaker of its own: it never meets the rails or the bus of the track.'
       : 'Decoders hang on the bus of the track: a short on the track stops them too, and the point that would clear it is then moved by hand.',
     `One command draws up to ${formatAmps(draw.one)} while the point throws; all at once, as may be at power-up, ${formatAmps(draw.all)}; ${trips}. What trains draw comes on top.`,
-    numberingSaid
-      ? `Address 1 is on board ${first}, as the file says.`
-      : `The file does not say which board address 1 is on. Here it is board ${first}; by the other way to count every address is four more. Where an address of the test throws another point or none, say track.numbering in the file and print again.`,
+    ...(numberingSaid
+      ? []
+      : [
+          `The file does not say which board address 1 is on. Here it is board ${FIRST_BOARD[numbering]}; by the other way to count every address is four more. Where an address of the test throws another point or none, say track.numbering in the file and print again.`,
+        ]),
   ];
 }
 
@@ -62,8 +65,8 @@ function withoutBytes({ read }: Decoder): string {
   return read.kind === 'broadcast' ? 'the broadcast: not for a decoder' : 'out of range';
 }
 
-function drawAddresses(flow: Flow, { sheet }: Setting, { decoders, shared }: DecoderList): void {
-  flow.heading('Addresses', 'boards and pairs count from 0, bytes are in sixteens');
+function drawAddresses(flow: Flow, { sheet }: Setting, { decoders, shared, numbering }: DecoderList): void {
+  flow.heading('Addresses', `address 1 is on board ${FIRST_BOARD[numbering]}, pair 0; bytes are in sixteens`);
   flow.y += 0.6;
   drawTable(
     flow,
@@ -95,7 +98,7 @@ function drawAddresses(flow: Flow, { sheet }: Setting, { decoders, shared }: Dec
     { size: WORD_SIZE, pad: 0.6 },
   );
   for (const { address, ids } of shared)
-    flow.paragraph(`${ranges(ids)} share address ${address}: they always throw together.`, { size: WORD_SIZE });
+    flow.paragraph(`${listed(ids)} share address ${address}: they always throw together.`, { size: WORD_SIZE });
 }
 
 /** How the bytes are made, shown on the first decoder that has some. */

@@ -21,7 +21,7 @@ export function checkDecoders(input: CheckInput): readonly RawFinding[] {
   const all = decoders.filter(({ read }) => read?.kind === 'broadcast');
   if (all.length > 0) found.push(tell('decoder-address-broadcast', all, { addresses: addressesOf(all), last }));
   for (const { address, ids } of list.shared) {
-    const those = decoders.filter(({ id }) => ids.includes(id));
+    const those = decoders.filter((decoder) => decoder.address === address);
     const read = readAddress(address, numbering);
     if (read.kind !== 'pair') continue;
     // The first may keep it.
@@ -120,8 +120,9 @@ function busFindings({ panel, decoders: { decoders, ownBus, draw } }: CheckInput
         : raw('decoder-stops-with-track', ids, at, {}, [own]),
     );
   if (draw.trip !== null && draw.one > draw.trip + SUM_SLACK) {
-    const thrown = decoders.filter(({ id }) => draw.oneOf.includes(id));
-    found.push(raw('decoder-trips-bus', draw.oneOf, spotOf(thrown), { amps: draw.one, trip: draw.trip }));
+    const thrown = new Set(draw.oneOf);
+    const first = spotOf(decoders.filter(({ id }) => thrown.has(id)));
+    found.push(raw('decoder-trips-bus', draw.oneOf, first, { amps: draw.one, trip: draw.trip }));
   } else if (draw.tripAll !== null && draw.all > draw.tripAll + SUM_SLACK)
     found.push(
       raw('decoders-trip-at-power-up', ids, at, { amps: draw.all, trip: draw.tripAll, count: ids.length }, [

@@ -19,7 +19,7 @@ export function listDecoders(panel: PanelFile, catalogue: Catalogue, plan: Plan)
   for (const point of plan.points) {
     const wanted = point.record?.drive ?? DEFAULTS.drive.part;
     const id = records.has(wanted) ? wanted : point.id;
-    moved.set(id, [...(moved.get(id) ?? []), point]);
+    addTo(moved, id, point);
     if (!records.has(wanted)) named.set(id, wanted);
   }
   const partOf = (record: DriveRecord | undefined, wanted: string | undefined): DrivePart | undefined =>
@@ -35,8 +35,7 @@ export function listDecoders(panel: PanelFile, catalogue: Catalogue, plan: Plan)
     .sort((a, b) => (a.address ?? Infinity) - (b.address ?? Infinity) || byId(a.id, b.id));
 
   const byAddress = new Map<number, Decoder[]>();
-  for (const decoder of decoders)
-    if (decoder.address !== null) byAddress.set(decoder.address, [...(byAddress.get(decoder.address) ?? []), decoder]);
+  for (const decoder of decoders) if (decoder.address !== null) addTo(byAddress, decoder.address, decoder);
   return {
     numbering,
     numberingSaid: panel.track?.numbering !== undefined,
@@ -88,22 +87,29 @@ function lieOf(point: PlanPoint): Lie {
 /** One command moves all decoders of its address; each without one is counted by itself. */
 function drawOf(panel: PanelFile, decoders: readonly Decoder[]): DecoderDraw {
   const together = new Map<string, Decoder[]>();
-  for (const decoder of decoders) {
-    const key = decoder.address === null ? decoder.id : String(decoder.address);
-    together.set(key, [...(together.get(key) ?? []), decoder]);
-  }
+  for (const decoder of decoders)
+    addTo(together, decoder.address === null ? decoder.id : String(decoder.address), decoder);
   const sum = (those: readonly Decoder[]): Ampere => those.reduce((amps, each) => amps + each.amps, 0);
-  let most: readonly Decoder[] = [];
-  for (const those of together.values()) if (sum(those) > sum(most)) most = those;
+  let most: { readonly those: readonly Decoder[]; readonly amps: Ampere } = { those: [], amps: 0 };
+  for (const those of together.values()) {
+    const amps = sum(those);
+    if (amps > most.amps) most = { those, amps };
+  }
   const own = panel.track?.accessoryBus;
   const boosters = own === undefined ? (panel.track?.boosters ?? []) : [own];
   const said = boosters.flatMap(({ tripAmps }) => (tripAmps === undefined ? [] : [tripAmps]));
   const known = said.length > 0 && said.length === boosters.length;
   return {
-    one: sum(most),
-    oneOf: most.map(({ id }) => id),
+    one: most.amps,
+    oneOf: most.those.map(({ id }) => id),
     all: sum(decoders),
     trip: known ? Math.max(...said) : null,
     tripAll: known ? said.reduce((total, amps) => total + amps, 0) : null,
   };
+}
+
+function addTo<K, V>(lists: Map<K, V[]>, key: K, value: V): void {
+  const known = lists.get(key);
+  if (known === undefined) lists.set(key, [value]);
+  else known.push(value);
 }

@@ -175,9 +175,10 @@ describe('the sheet of decoders', () => {
     expect(mixed.said).not.toContain('a short on the track stops them too');
     // 40 x 0.2 A, typical of the kind (from memory).
     expect(many.said).toContain('all at once, as may be at power-up, 8.00 A; the bus trips at 3.00 A');
-    expect(mixed.said).toContain('Address 1 is on board 1, as the file says');
+    expect(mixed.said).toContain('address 1 is on board 1, pair 0');
+    expect(mixed.said).not.toContain('does not say which board address 1 is on');
     expect(many.said).toContain('does not say which board address 1 is on');
-    expect(mixed.said).toContain('D3 D4 share address 253');
+    expect(mixed.said).toContain('D3 and D4 share address 253');
     expect(mixed.said).toMatch(/the broadcast: not for a/);
   });
 
