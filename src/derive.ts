@@ -7,7 +7,7 @@ import type { Netlist } from './circuit/index.ts';
 import { type ContactProblem, chooseSwitches, type LeverSwitch } from './contacts/index.ts';
 import { type DecoderList, listDecoders } from './decoders/index.ts';
 import { type Face, layFace } from './face/index.ts';
-import { groupLamps, type LampGroup, type LampProblem, type LampUse, readLamps } from './lamps/index.ts';
+import { groupLamps, type LampGroup, type LampProblem, type LampUse, type LightTree, polesOf, readLamps } from './lamps/index.ts';
 import { cutWires, type Loom } from './loom/index.ts';
 import type { Lies, PanelFile } from './panel/index.ts';
 import { type Catalogue, resolveCatalogue } from './parts/index.ts';
@@ -40,6 +40,7 @@ import { type FaultTruth, type HealthyTruth, proveFaults, proveHealthy } from '.
 import {
   type Fault,
   heldVolts,
+  liesNow,
   NOMINAL,
   netlistOf,
   operate,
@@ -79,6 +80,8 @@ export interface DerivedPanel {
   readonly switches: readonly LeverSwitch[];
   readonly contactProblems: readonly ContactProblem[];
   readonly lamps: readonly LampUse[];
+  /** Contacts that light lamps. */
+  readonly trees: readonly LightTree[];
   readonly groups: readonly LampGroup[];
   readonly lampProblems: readonly LampProblem[];
   readonly wiring: Wiring;
@@ -92,9 +95,20 @@ export interface DerivedPanel {
   truth(): HealthyTruth;
   findings(): readonly Finding[];
   /** What stands everywhere with the levers so, and with what is broken. */
-  operate(levers: LeverPositions, faults?: readonly Fault[]): Reading;
+  operate(levers: LeverPositions, faults?: readonly Fault[], history?: Lies): Reading;
   /** The network with the levers so; all circuits, or those named. */
-  netlist(levers: LeverPositions, circuits?: ReadonlySet<string>, faults?: readonly Fault[]): Netlist;
+  netlist(levers: LeverPositions, options?: NetlistAsked): Netlist;
+}
+
+/** What a network is asked for with. */
+export interface NetlistAsked {
+  /** Some circuits; absent: all. */
+  readonly circuits?: ReadonlySet<string> | null;
+  readonly faults?: readonly Fault[];
+  /** Lies of points of which nothing is asked. */
+  readonly history?: Lies;
+  /** Alternating supplies and capacitors as they are, for a run through time. */
+  readonly time?: boolean;
 }
 
 /** Everything that follows from a panel. */
@@ -167,21 +181,22 @@ export function derivePanel(before: DerivedPanel | null, panel: PanelFile): Deri
   const catalogue = resolveCatalogue(panel.parts);
   const { plan } = reading;
   const decoders = listDecoders(panel, catalogue, plan);
-  const { switches, problems: contactProblems } = chooseSwitches(panel, catalogue, plan);
-  const { lamps, problems: readProblems } = readLamps(panel, catalogue, plan);
+  const { lamps, trees, problems: readProblems } = readLamps(panel, catalogue, plan);
+  const { switches, problems: contactProblems } = chooseSwitches(panel, catalogue, plan, polesOf(trees));
   const { groups, problems: groupProblems } = groupLamps(panel, catalogue, plan, lamps);
   const lampProblems = [...readProblems, ...groupProblems];
-  const wiring = wirePanel({ panel, catalogue, plan, switches, lamps, groups });
+  const wiring = wirePanel({ panel, catalogue, plan, switches, lamps, trees, groups });
   const face = layFace(panel, catalogue, plan, switches, lamps);
   const loom = cutWires(wiring, face);
 
   const operateOnce = new Map<string, Reading>();
-  const operateAt = (levers: LeverPositions, faults: readonly Fault[] = []): Reading => {
+  const operateAt = (levers: LeverPositions, faults: readonly Fault[] = [], history: Lies = {}): Reading => {
     const lies = plan.levers.map((lever) => `${lever.id}=${positionIn(levers, lever.id)}`);
-    const key = [...lies, ...faults.map(({ code }) => code)].join(' ');
+    const before = Object.entries(history).map(([point, lie]) => `${point}:${lie}`);
+    const key = [...lies, ...faults.map(({ code }) => code), ...before].join(' ');
     const known = operateOnce.get(key);
     if (known !== undefined) return known;
-    const reading = operate(wiring, levers, faults);
+    const reading = operate(wiring, levers, faults, history);
     if (operateOnce.size >= READINGS_KEPT) operateOnce.clear();
     operateOnce.set(key, reading);
     return reading;
@@ -247,6 +262,7 @@ export function derivePanel(before: DerivedPanel | null, panel: PanelFile): Deri
     switches,
     contactProblems,
     lamps,
+    trees,
     groups,
     lampProblems,
     wiring,
@@ -259,11 +275,13 @@ export function derivePanel(before: DerivedPanel | null, panel: PanelFile): Deri
     truth,
     findings,
     operate: operateAt,
-    netlist: (levers, circuits, faults = []) =>
+    netlist: (levers, { circuits = null, faults = [], history = {}, time = false }: NetlistAsked = {}) =>
       netlistOf(wiring, levers, {
-        circuits: circuits ?? null,
+        circuits,
         held: heldVolts(wiring, levers, NOMINAL, faults),
+        lies: liesNow(wiring, levers, faults, history),
         faults,
+        time,
       }),
   };
 }

@@ -281,11 +281,26 @@ export const CODES = {
     why: 'A lamp that is never lit, or always, says nothing.',
     say: (ids) => `lamp ${ids[0]} would be lit always or never`,
   },
-  'lamp-scheme-not-built': {
+  'lamp-scheme-unfit': {
     severity: 'wrong',
-    why: 'This release lights lamps of one colour across the feed.',
+    why: 'What lights lamps on one kind of drive or feed does not on another: the lamp would stay dark or lie.',
+    say: (ids, v) => `lamp ${ids[0]} cannot be lit ${word(v, 'scheme')}: ${word(v, 'why')}`,
+  },
+  'lamp-contacts-short': {
+    severity: 'wrong',
+    why: 'Every lamp that contacts light needs a changeover that nothing else takes.',
     say: (ids, v) =>
-      `lamp ${ids[0]} asks for ${word(v, 'scheme')}: this release lights one-colour lamps across the feed only`,
+      `lamp ${ids[0]} finds no contact on ${word(v, 'carrier')}: ${number(v, 'has')} free for lamps, ${number(v, 'needs')} wanted`,
+  },
+  'lamp-several-ways': {
+    severity: 'wrong',
+    why: 'A chain of contacts is one way: a lamp that several ways light would join them.',
+    say: (ids, v) => `lamp ${ids[0]} would be lit in ${number(v, 'ways')} ways: one chain of contacts can say one`,
+  },
+  'group-apart': {
+    severity: 'wrong',
+    why: 'Lamps behind one resistor hang on one contact, or on both its throws: others could be lit together and share the current.',
+    say: (ids, v) => `group ${ids[0]}: ${word(v, 'lamps')} hang elsewhere than the first and stand by themselves`,
   },
   'group-lamp-unknown': {
     severity: 'wrong',
@@ -605,10 +620,41 @@ export const CODES = {
     say: (ids, v) => `drive ${ids[0]} has address ${number(v, 'address')}, and ${word(v, 'part')} answers to none`,
   },
   // ---- supplies
-  'feed-not-built': {
+  'feed-one-supply': {
     severity: 'wrong',
-    why: 'This release builds reversing feeds.',
-    say: (ids, v) => `lever ${ids[0]} asks for a ${word(v, 'feed')} feed: this release builds reversing feeds only`,
+    why: 'A split feed is made of two equal, isolated supplies, plus above and minus below the common return.',
+    say: (ids, v) => `lever ${ids[0]} asks for a ${word(v, 'feed')} feed, which wants two supplies`,
+  },
+  'feed-no-capacitor': {
+    severity: 'wrong',
+    why: 'A charge feed throws with what its capacitor takes and gives.',
+    say: (ids, v) => `lever ${ids[0]} asks for a ${word(v, 'feed')} feed, and the file gives no capacitor (farads)`,
+  },
+  'supplies-not-isolated': {
+    severity: 'danger',
+    why: 'Two supplies made into one plus and minus short each other where both minuses are earthed or of one transformer.',
+    say: (ids, v) => `${list(ids)} make a split feed, and ${word(v, 'which')} is not isolated`,
+  },
+  'supplies-unequal': {
+    severity: 'caution',
+    why: 'A split feed of unequal halves drives harder one way than the other.',
+    say: (ids, v) => `${list(ids)} make a split feed of ${V(v, 'plus')} and ${V(v, 'minus')}`,
+  },
+  'return-unknown': {
+    severity: 'wrong',
+    why: 'A return names a lever that is not there.',
+    say: (ids, v) => `return ${ids[0]} names ${word(v, 'lever')}, and there is no such lever with a circuit`,
+  },
+  'coil-held-by-unit': {
+    severity: 'wrong',
+    why: 'A switch that stays holds the unit on one coil: it never charges again, and nothing else on it works.',
+    say: (ids, v) =>
+      `lever ${word(v, 'lever')} stays where it is thrown and holds ${ids[0]} on ${word(v, 'supply')}: the unit cannot charge again`,
+  },
+  'button-unfit': {
+    severity: 'wrong',
+    why: 'A push button gives a pulse: only a drive of two coils on a pulse feed moves by it.',
+    say: (ids, v) => `button ${ids[0]} cannot throw ${word(v, 'point')}: ${word(v, 'why')}`,
   },
   'supply-unknown': {
     severity: 'wrong',

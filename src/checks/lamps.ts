@@ -1,6 +1,8 @@
 /** Lamps: what they cannot say, and how bright they are. */
 
+import type { Scheme, SchemeUnfit } from '../lamps/index.ts';
 import { editOf, type LampRecord, type Lies } from '../panel/index.ts';
+import { smallestToggle } from '../parts/index.ts';
 import type { WiredLamp } from '../wiring/index.ts';
 import { brighten } from './brighten.ts';
 import { addLever, liftRecord, mend, ownResistors } from './mends.ts';
@@ -31,6 +33,49 @@ function legsWithoutLamp({ plan, lamps }: CheckInput): readonly RawFinding[] {
   return [raw('leg-without-lamp', ids, first.point.at, { legs, count: bare.length })];
 }
 
+/** How a scheme lights, as a sentence goes on. */
+const SCHEMES: Readonly<Record<string, string>> = {
+  'across-feed': 'across the feed',
+  'in-series': 'in series with the drive',
+  'spare-pole': 'from a spare pole',
+  'drive-contact': "from the drive's contact",
+  'blade-contact': 'from a contact on the blades',
+  'latching-relay': 'from a latching relay',
+  tree: 'from contacts one behind the other',
+};
+
+function schemeWords(scheme: string): string {
+  return SCHEMES[scheme] ?? scheme;
+}
+
+/** Why a scheme cannot light a lamp, of whom. */
+const WHY: Readonly<Record<SchemeUnfit, (of: string) => string>> = {
+  'feed-at-rest': (of) => `nothing is left on the feed of ${of} once it has thrown`,
+  'feed-is-signal': (of) => `what ${of} closes is the input of a driver board, a signal and no power`,
+  'not-a-stall-drive': (of) => `${of} is no stall drive: in series lamps see its running current and then nothing, or it does not move`,
+  'pole-lets-go': (of) => `the switch of ${of} springs back and lets its poles go`,
+  'pole-of-twin': (of) => `${of} has a twin on another panel: its bat does not say how the point lies`,
+  'no-pulse': (of) => `a latching relay is set by pulses, and ${of} has a feed that is held`,
+  'needs-two-leads': (of) => `${of} has three leads: a feed that turns its polarity over lights opposed elements on two leads`,
+  'needs-three-leads': (of) => `${of} has two leads: contacts light each element through a lead of its own`,
+  'needs-common-cathode': (of) => `${of} has a common anode: contacts bring plus, and want a common cathode`,
+  'elements-not-two': () => 'a lamp of two colours has two elements',
+};
+
+/** Schemes to take instead, the best evidence first. */
+const INSTEAD: Readonly<Record<SchemeUnfit, readonly Scheme[]>> = {
+  'feed-at-rest': ['latching-relay', 'spare-pole', 'blade-contact'],
+  'feed-is-signal': ['spare-pole', 'blade-contact'],
+  'not-a-stall-drive': ['across-feed', 'drive-contact'],
+  'pole-lets-go': ['latching-relay', 'blade-contact'],
+  'pole-of-twin': ['across-feed', 'drive-contact'],
+  'no-pulse': ['across-feed', 'spare-pole'],
+  'needs-two-leads': ['spare-pole'],
+  'needs-three-leads': ['across-feed'],
+  'needs-common-cathode': ['across-feed'],
+  'elements-not-two': [],
+};
+
 /** "P4 reverse and P5 reverse". */
 export function liesInWords(lies: Lies): string {
   return Object.entries(lies)
@@ -38,7 +83,7 @@ export function liesInWords(lies: Lies): string {
     .join(' and ');
 }
 
-function unsaid({ lampProblems, panel, lamps, catalogue }: CheckInput): readonly RawFinding[] {
+function unsaid({ lampProblems, panel, plan, lamps, catalogue }: CheckInput): readonly RawFinding[] {
   return lampProblems.map((problem): RawFinding => {
     switch (problem.code) {
       case 'lamp-part-unknown':
@@ -73,14 +118,26 @@ function unsaid({ lampProblems, panel, lamps, catalogue }: CheckInput): readonly
         return raw(problem.code, [problem.lamp], problem.at, {}, [
           alter(problem.lamp, { shows: undefined }, 'show-its-leg', 'Show the leg that it lies on'),
         ]);
-      case 'lamp-scheme-not-built':
+      case 'lamp-scheme-unfit':
         return raw(
           problem.code,
           [problem.lamp],
           problem.at,
-          { scheme: problem.scheme },
-          problem.scheme === 'two colours' ? [] : [acrossFeed()],
+          { scheme: schemeWords(problem.scheme), why: WHY[problem.why](problem.of) },
+          lightOtherwise(problem.lamp, INSTEAD[problem.why]),
         );
+      case 'lamp-contacts-short':
+        return raw(
+          problem.code,
+          [problem.lamp],
+          problem.at,
+          { carrier: problem.carrier, kind: problem.kind, needs: problem.needs, has: problem.has },
+          moreContacts(problem.lamp, problem.carrier, problem.kind),
+        );
+      case 'lamp-several-ways':
+        return raw(problem.code, [problem.lamp], problem.at, { ways: problem.ways }, [
+          mend('split-lamp', 'Use a lamp for each way', null, price('lamp', 'led-3-amber')),
+        ]);
       case 'group-lamp-unknown':
         return raw(problem.code, [problem.group], null, { lamp: problem.lamp }, [
           takeOut(problem.lamp, [problem.group]),
@@ -92,6 +149,10 @@ function unsaid({ lampProblems, panel, lamps, catalogue }: CheckInput): readonly
       case 'group-two-levers':
         return raw(problem.code, [problem.group], null, { levers: problem.levers.join(' and ') }, [
           liftRecord(panel, 'lampGroups', problem.group, 'ungroup', 'Let the tool group them, lever by lever'),
+        ]);
+      case 'group-apart':
+        return raw(problem.code, [problem.group], null, { lamps: problem.lamps.join(' and ') }, [
+          liftRecord(panel, 'lampGroups', problem.group, 'ungroup', 'Let the tool group them, contact by contact'),
         ]);
       case 'group-not-a-pair':
         return raw(problem.code, [problem.group], null, { normal: problem.normal, reverse: problem.reverse }, [
@@ -105,14 +166,48 @@ function unsaid({ lampProblems, panel, lamps, catalogue }: CheckInput): readonly
     return mend(name, text, there ? editOf(panel).update('lamps', id, to).done('lamp.alter') : null);
   }
 
-  /** The panel's lighting, and that of every lever that has its own. */
-  function acrossFeed(): Mend {
-    let edit = editOf(panel);
-    if (panel.lighting?.scheme !== undefined) edit = edit.set('lighting', { ...panel.lighting, scheme: 'across-feed' });
-    for (const { id, lighting } of panel.levers ?? [])
-      if (lighting?.scheme !== undefined)
-        edit = edit.update('levers', id, { lighting: { ...lighting, scheme: 'across-feed' as const } });
-    return mend('across-feed', 'Light them across the feed', edit.done('lighting.scheme'));
+  /** The lamp's lighting changed to other schemes: that of its lever where it has one, else the panel's. */
+  function lightOtherwise(lamp: string, schemes: readonly Scheme[]): readonly Mend[] {
+    const lever = leverOf(lamp);
+    return schemes.map((scheme) => {
+      const record = panel.levers?.find(({ id }) => id === lever);
+      const edit =
+        record?.lighting === undefined
+          ? editOf(panel).set('lighting', { ...panel.lighting, scheme })
+          : editOf(panel).update('levers', record.id, { lighting: { ...record.lighting, scheme } });
+      return mend(`light-${scheme}`, `Light it ${schemeWords(scheme)}`, edit.done('lighting.scheme'));
+    });
+  }
+
+  /** More contacts for what lights lamps: a switch of more poles; for a drive a relay, a second drive, or the lamps across the feed. */
+  function moreContacts(lamp: string, carrier: string, kind: string): readonly Mend[] {
+    if (kind === 'lever') {
+      const record = panel.levers?.find(({ id }) => id === carrier);
+      const has = record?.switch === undefined ? null : (catalogue.find('switch', record.switch)?.poles ?? null);
+      const larger = has === null || has >= 4 ? null : smallestToggle(has + 1);
+      const edit =
+        larger === null || record === undefined
+          ? null
+          : editOf(panel).update('levers', carrier, { switch: larger }).done('lever.switch');
+      const poles =
+        larger === null ? [] : [mend('more-poles', `Use ${larger}`, edit, price('switch', larger))];
+      return [...poles, ...lightOtherwise(lamp, ['across-feed'])];
+    }
+    return [
+      mend('add-relay', 'Let a contact work a relay that has two', null, price('relay', 'relay-2p')),
+      mend('add-blade-contact', 'Put a contact on the blades', null, price('switch', 'mini-toggle-1p')),
+      ...lightOtherwise(lamp, ['across-feed']),
+    ];
+  }
+
+  function price(kind: 'lamp' | 'switch' | 'relay', id: string): number | null {
+    return catalogue.find(kind, id)?.price ?? null;
+  }
+
+  /** The lever that works the first point of a lamp's claim. */
+  function leverOf(lamp: string): string | null {
+    const points = lamps.find(({ id }) => id === lamp)?.claim.flatMap((lies) => Object.keys(lies)) ?? [];
+    return plan.levers.find(({ works }) => works.some(({ point }) => points.includes(point)))?.id ?? null;
   }
 
   /** A lamp out of some groups; a group that is left without lamps goes with it. */

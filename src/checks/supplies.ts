@@ -12,8 +12,19 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
   const found: RawFinding[] = [];
   for (const problem of wiring.problems) {
     switch (problem.code) {
-      case 'feed-not-built':
-        found.push(raw(problem.code, [problem.lever], null, { feed: problem.feed }, [makeReversing(problem.lever)]));
+      case 'feed-lacks':
+        found.push(
+          raw(
+            problem.what === 'farads' ? 'feed-no-capacitor' : 'feed-one-supply',
+            [problem.lever],
+            null,
+            { feed: problem.feed },
+            problem.what === 'farads' ? [giveCapacitor(problem.lever)] : [makeReversing(problem.lever)],
+          ),
+        );
+        break;
+      case 'return-unknown':
+        found.push(raw(problem.code, [problem.return], null, { lever: problem.lever }));
         break;
       case 'supply-unknown':
         found.push(raw(problem.code, [problem.supply], null, { by: problem.by }, otherSupply(problem.by)));
@@ -134,6 +145,18 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
         ? editOf(panel).update('levers', id, { feed: { ...record.feed, kind: 'reversing' as const } })
         : editOf(panel).set('feed', { ...panel.feed, kind: 'reversing' });
     return mend('make-reversing', 'Feed it by reversing', edit.done('feed.kind'));
+  }
+
+  /** A charge feed's capacitor: the usual size. */
+  function giveCapacitor(id: string): Mend {
+    const record = panel.levers?.find((each) => each.id === id);
+    const part = input.catalogue.find('capacitor', 'capacitor-2200');
+    const farads = part?.farads ?? 0.0022;
+    const edit =
+      record?.feed === undefined
+        ? editOf(panel).set('feed', { ...panel.feed, farads })
+        : editOf(panel).update('levers', id, { feed: { ...record.feed, farads } });
+    return mend('give-capacitor', 'Use a capacitor of 2,200 uF', edit.done('feed.farads'), part?.price ?? null);
   }
 
   function otherSupply(lever: string): readonly Mend[] {

@@ -168,6 +168,15 @@ const routes = z.looseObject({
   counted: z.enum(['exact', 'at least']).describe('At least: too tangled to be counted out'),
 });
 
+const lampReading = {
+  id: z.string(),
+  amps: z.number(),
+  low: z.number(),
+  high: z.number(),
+  look: z.enum(['unlit', 'faint', 'good', 'bright', 'destroyed']),
+  reverseVolts: z.number(),
+};
+
 const solve = z.looseObject({
   ...head('mimic-solve'),
   levers,
@@ -183,16 +192,20 @@ const solve = z.looseObject({
       volts: z.number().describe('Positive when it is asked to go normal'),
       amps: z.number(),
       moves: lie.nullable(),
+      pulse: z
+        .looseObject({
+          amps: z.number().describe('At its peak'),
+          joules: z.number().describe('Stored at the start'),
+          seconds: z.number().describe('Above what throws it'),
+        })
+        .optional()
+        .describe('Of a pulse or charge feed: what a throw gives it'),
     }),
   ),
   lamps: z.array(
     z.looseObject({
-      id: z.string(),
-      amps: z.number(),
-      low: z.number(),
-      high: z.number(),
-      look: z.enum(['unlit', 'faint', 'good', 'bright', 'destroyed']),
-      reverseVolts: z.number(),
+      ...lampReading,
+      elements: z.array(z.looseObject(lampReading)).optional().describe('Of a lamp of two colours, each element'),
     }),
   ),
   nodes: z.array(

@@ -13,7 +13,7 @@ import {
   MOST_CONFLICTS,
   type ProvedLeg,
 } from '../routes/index.ts';
-import type { Fault } from '../wiring/index.ts';
+import type { Fault, LampReading } from '../wiring/index.ts';
 import type { BuildAnswer, CheckAnswer, RoutesAnswer, SolveAnswer, TruthAnswer } from './answer-schemas.ts';
 import { standingsAnswer, type TrainsAsked, trainsAnswer } from './train-answers.ts';
 
@@ -169,7 +169,7 @@ export function solveAnswer(
   history: Lies = {},
   faults: readonly Fault[] = [],
 ): SolveAnswer {
-  const reading = derived.operate(levers, faults);
+  const reading = derived.operate(levers, faults, history);
   return {
     format: 'mimic-solve',
     version: 1,
@@ -178,19 +178,44 @@ export function solveAnswer(
     history: { ...history },
     faults: faults.map(({ code }) => code),
     supplies: reading.supplies.map(({ id, volts, amps }) => ({ id, volts, amps })),
-    drives: reading.drives.map(({ point, drive, volts, amps, moves }) => ({ point, drive, volts, amps, moves })),
-    lamps: reading.lamps.map(({ id, amps, low, high, look, reverseVolts }) => ({
-      id,
+    drives: reading.drives.map(({ point, drive, volts, amps, moves, pulse }) => ({
+      point,
+      drive,
+      volts,
       amps,
-      low,
-      high,
-      look,
-      reverseVolts,
+      moves,
+      ...(pulse === null ? {} : { pulse: { ...pulse } }),
     })),
+    lamps: lampAnswers(derived, reading.lamps),
     nodes: reading.nodes.map(({ circuit, node, volts }) => ({ circuit, node, volts })),
     residual: reading.residual,
     problems: reading.problems.map((problem) => ({ ...problem })),
   };
+}
+
+function elementsOf(lamp: SolveAnswer['lamps'][number] | undefined): readonly LampElement[] {
+  return lamp?.elements ?? [];
+}
+
+type LampElement = NonNullable<SolveAnswer['lamps'][number]['elements']>[number];
+
+/** Lamps in the order of the file; one of two colours has its elements, and the greater of their amps. */
+function lampAnswers(derived: Derived, readings: readonly LampReading[]): SolveAnswer['lamps'] {
+  const uses = new Map(derived.lamps.map((lamp) => [lamp.id, lamp]));
+  const answers = new Map<string, SolveAnswer['lamps'][number]>();
+  for (const { id, amps, low, high, look, reverseVolts } of readings) {
+    const use = uses.get(id);
+    const own = { amps, low, high, look, reverseVolts };
+    if (use === undefined || use.element === null) {
+      answers.set(id, { id, ...own });
+      continue;
+    }
+    const before = answers.get(use.of);
+    const elements = [...elementsOf(before), { id, ...own }];
+    const brightest = elements.reduce((best, each) => (each.amps > best.amps ? each : best));
+    answers.set(use.of, { ...brightest, id: use.of, elements });
+  }
+  return [...answers.values()];
 }
 
 /** What the lamps of the healthy panel say in every setting. */

@@ -10,7 +10,7 @@ import {
   VERSION,
   writePanel,
 } from '../panel/index.ts';
-import { couples } from '../wiring/index.ts';
+import { couples, timeFor } from '../wiring/index.ts';
 import { buildAnswer, checkAnswer, routesAnswer, solveAnswer, truthAnswer } from './answers.ts';
 import type { CommandName } from './command-table.ts';
 import type { Io } from './io.ts';
@@ -125,7 +125,7 @@ async function truth(call: Call): Promise<number> {
 async function spice(call: Call): Promise<number> {
   const derived = await readDerived(call);
   const setting = readSetting(textOf(call, 'set'), derived);
-  readHistory(textOf(call, 'lies'), derived);
+  const lies = readHistory(textOf(call, 'lies'), derived);
   const faults = readFaults(textOf(call, 'fault'), derived);
   const lever = textOf(call, 'lever');
   const levers = derived.wiring.circuits.map((circuit) => circuit.id);
@@ -135,10 +135,17 @@ async function spice(call: Call): Promise<number> {
   // What a fault joins to this lever belongs to its network.
   const joined = faults.filter((fault) => couples(fault) && lever !== null && fault.circuits.includes(lever));
   const circuits = lever === null ? undefined : new Set([lever, ...joined.flatMap((fault) => fault.circuits)]);
-  const netlist = derived.netlist(setting, circuits, faults);
-  const lies = Object.entries(setting).map(([id, position]) => `${id} ${position}`);
-  const comments = [`Levers: ${listed(lies)}`, ...faults.map(({ code, says }) => `Fault: ${code}, ${says}`)];
-  call.io.stdout(spiceText(netlist, { title: derived.panel.name ?? '', comments }));
+  const time = timeFor(derived.wiring, circuits ?? null);
+  const asked = { circuits: circuits ?? null, faults, history: lies };
+  const netlist = derived.netlist(setting, { ...asked, time: time !== null });
+  const set = Object.entries(setting).map(([id, position]) => `${id} ${position}`);
+  const comments = [
+    `Levers: ${listed(set)}`,
+    ...(Object.keys(lies).length === 0 ? [] : [`Lies: ${listed(Object.entries(lies).map((each) => each.join(' ')))}`]),
+    ...faults.map(({ code, says }) => `Fault: ${code}, ${says}`)];
+  call.io.stdout(
+    spiceText(netlist, { title: derived.panel.name ?? '', comments, ...(time === null ? {} : { time }) }),
+  );
   return 0;
 }
 

@@ -1,32 +1,60 @@
-import { feedOf, type LeverRecord, type PanelFile } from '../panel/index.ts';
-import { type Catalogue, type SwitchPart, smallestToggle } from '../parts/index.ts';
+import { type Feed, feedOf, type LeverRecord, type PanelFile } from '../panel/index.ts';
+import { type Catalogue, type SwitchPart, smallestToggle, type ToggleAction } from '../parts/index.ts';
 import type { Lever, Plan } from '../plan/index.ts';
 import type { ContactProblem, LeverSwitch } from './types.ts';
 
 /** Poles that a reversing feed takes: both wires to the drive change over. */
 const REVERSING_POLES = 2;
 
+/** Most poles that a toggle can be had with. */
+const MOST_POLES = 4;
+
 /** Poles that a kind of feed takes of its lever's switch. */
-function polesForFeed(kind: string): number {
+export function polesForFeed(kind: Feed['kind']): number {
   return kind === 'reversing' ? REVERSING_POLES : 1;
 }
 
-/** The smallest standard toggle with so many poles, centre-off where asked. */
-function smallest(catalogue: Catalogue, poles: number, centreOff: boolean): SwitchPart {
-  const id = smallestToggle(poles, centreOff ? 'centre-off' : 'held');
+/** What a lever's switch can give to lamps. */
+export interface PoleBudget {
+  readonly feed: number;
+  /** Poles left for lamps: of the named part, or of the largest toggle where the tool may choose. */
+  readonly left: number;
+  /** False where the switch springs back: let go, its poles touch neither side. */
+  readonly stays: boolean;
+}
+
+/** What feeds take of each lever's switch, and what is left, by lever. */
+export function poleBudgets(panel: PanelFile, catalogue: Catalogue, plan: Plan): ReadonlyMap<string, PoleBudget> {
+  const records = new Map<string, LeverRecord>((panel.levers ?? []).map((record) => [record.id, record]));
+  return new Map(
+    plan.levers.map((lever) => {
+      const { kind } = feedOf(panel, records.get(lever.id));
+      const feed = polesForFeed(kind);
+      const part = lever.switch === null ? undefined : catalogue.find('switch', lever.switch);
+      const left = Math.max(0, (part?.poles ?? MOST_POLES) - feed);
+      return [lever.id, { feed, left, stays: part === undefined ? kind !== 'pulse' : !part.sprung }];
+    }),
+  );
+}
+
+/** The smallest standard toggle with so many poles, of the action that is asked. */
+function smallest(catalogue: Catalogue, poles: number, action: ToggleAction): SwitchPart {
+  const id = smallestToggle(poles, action);
   const part = id === null ? undefined : catalogue.find('switch', id);
   if (part === undefined) throw new RangeError(`the catalogue holds no toggle of ${poles} poles`);
   return part;
 }
 
 /**
- * The switch of every lever, in the order of the levers: the one its file names, or the smallest toggle that serves its feed.
- * A named part that cannot serve is kept, with none of its poles in use, and reported.
+ * The switch of every lever, in the order of the levers: the one its file names, or the smallest toggle that serves its feed and the
+ * lamps that its poles light (`lampPoles`, by lever). A named part that cannot serve is kept, with none of its poles in use, and
+ * reported. A pulse feed wants a switch that springs back, every other one that stays.
  */
 export function chooseSwitches(
   panel: PanelFile,
   catalogue: Catalogue,
   plan: Plan,
+  lampPoles: ReadonlyMap<string, number> = new Map(),
 ): { readonly switches: readonly LeverSwitch[]; readonly problems: readonly ContactProblem[] } {
   const records = new Map<string, LeverRecord>((panel.levers ?? []).map((record) => [record.id, record]));
   const problems: ContactProblem[] = [];
@@ -35,15 +63,18 @@ export function chooseSwitches(
 
   function chooseOne(lever: Lever, record: LeverRecord | undefined): LeverSwitch {
     const kind = feedOf(panel, record).kind;
-    const needs = polesForFeed(kind);
-    if (lever.switch === null) return inUse(lever, smallest(catalogue, needs, false), needs, false);
+    const feed = polesForFeed(kind);
+    const lamps = lampPoles.get(lever.id) ?? 0;
+    const needs = feed + lamps;
+    const usual: ToggleAction = kind === 'pulse' ? 'sprung' : 'held';
+    if (lever.switch === null) return inUse(lever, smallest(catalogue, needs, usual), feed, lamps, false);
     const part = catalogue.find('switch', lever.switch);
     if (part === undefined) {
       problems.push({ code: 'switch-unknown', lever: lever.id, part: lever.switch });
-      return inUse(lever, smallest(catalogue, needs, false), needs, true);
+      return inUse(lever, smallest(catalogue, needs, usual), feed, lamps, true);
     }
     if (part.poles < needs) {
-      const useInstead = smallest(catalogue, needs, part.centreOff).id;
+      const useInstead = smallest(catalogue, needs, part.centreOff ? 'centre-off' : 'held').id;
       problems.push({
         code: 'switch-too-few-poles',
         lever: lever.id,
@@ -52,17 +83,19 @@ export function chooseSwitches(
         needs,
         useInstead,
       });
-      return inUse(lever, part, 0, true);
+      return inUse(lever, part, 0, 0, true);
     }
-    if (part.sprung && kind === 'reversing') {
-      const useInstead = smallest(catalogue, needs, false).id;
+    if (part.sprung && kind !== 'pulse') {
+      const useInstead = smallest(catalogue, needs, 'held').id;
       problems.push({ code: 'switch-sprung-on-held-feed', lever: lever.id, part: part.id, useInstead });
     }
-    return inUse(lever, part, needs, true);
+    return inUse(lever, part, feed, lamps, true);
   }
 }
 
-function inUse(lever: Lever, part: SwitchPart, used: number, given: boolean): LeverSwitch {
-  const poles = Array.from({ length: part.poles }, (_, i) => (i < used ? ('feed' as const) : ('spare' as const)));
-  return { lever: lever.id, part, poles, used, given };
+function inUse(lever: Lever, part: SwitchPart, feed: number, lamps: number, given: boolean): LeverSwitch {
+  const poles = Array.from({ length: part.poles }, (_, i) =>
+    i < feed ? ('feed' as const) : i < feed + lamps ? ('lamps' as const) : ('spare' as const),
+  );
+  return { lever: lever.id, part, poles, used: feed + lamps, given };
 }

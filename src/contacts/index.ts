@@ -1,4 +1,5 @@
-export { chooseSwitches } from './choose-switches.ts';
+export { chooseSwitches, type PoleBudget, poleBudgets, polesForFeed } from './choose-switches.ts';
+export { contactsForLamps, drivesOfPoints, type PointDrive } from './point-drives.ts';
 export {
   type ContactDuty,
   type ContactJudged,

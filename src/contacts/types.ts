@@ -18,11 +18,11 @@ export type ContactProblem =
       readonly useInstead: string;
     };
 
-/** The switch of a lever and what each of its poles does, in order: "feed" or "spare". */
+/** The switch of a lever and what each of its poles does, in order: those of the feed, those that light lamps, the rest. */
 export interface LeverSwitch {
   readonly lever: string;
   readonly part: SwitchPart;
-  readonly poles: readonly ('feed' | 'spare')[];
+  readonly poles: readonly ('feed' | 'lamps' | 'spare')[];
   readonly used: number;
   /** True where the file names the part, false where it was chosen. */
   readonly given: boolean;

@@ -8,6 +8,7 @@ import {
   feedOf,
   type LampGroupRecord,
   type LeverRecord,
+  type Lie,
   newIds,
   type PanelFile,
   type Supply,
@@ -17,6 +18,7 @@ import type { Catalogue } from '../parts/index.ts';
 import type { Plan } from '../plan/index.ts';
 import type { Ohm } from '../units/index.ts';
 import { type Load, sizeResistor } from './size-resistor.ts';
+import { DIODE_DROP } from './tolerances.ts';
 import type { FeedVolts, LampGroup, LampProblem, LampUse } from './types.ts';
 
 type Arrange = LampGroup['arrange'];
@@ -36,6 +38,17 @@ export function feedVolts(supply: Volts): FeedVolts {
   };
 }
 
+/**
+ * Volts behind one diode of an alternating supply: smoothed, its crest less the diode; without a capacitor the mean of half a wave.
+ * Sum: the crest is 1.414 times the effective volts, the mean of a half wave the crest / pi.
+ */
+export function rectifiedVolts(supply: Volts & Pick<Supply, 'farads'>): FeedVolts {
+  const times = supply.farads === null ? Math.SQRT2 / Math.PI : Math.SQRT2;
+  const { low, nominal, high } = feedVolts(supply);
+  const behind = (volts: number) => Math.max(0, volts * times - (supply.farads === null ? 0.5 : 1) * DIODE_DROP);
+  return { low: behind(low), nominal: behind(nominal), high: behind(high) };
+}
+
 /** Every group of wired lamps, by lever in the order of the plan: the file's groups, then what is built, then the tool's. */
 export function groupLamps(
   panel: PanelFile,
@@ -48,7 +61,7 @@ export function groupLamps(
   const records = new Map<string, LeverRecord>((panel.levers ?? []).map((record) => [record.id, record]));
   const supplies = suppliesOf(panel);
   const taken = new Map<string, string>();
-  const ofLever = new Map<string, LampGroup[]>();
+  const ofCircuit = new Map<string, LampGroup[]>();
 
   for (const record of panel.lampGroups ?? []) {
     const group = fromRecord(record);
@@ -60,83 +73,75 @@ export function groupLamps(
     const group = panel.lampGroups?.some((record) => record.id === id) ? null : fromBuilt(id, soldered, ohms ?? null);
     if (group !== null) push(group);
   }
-  for (const lever of plan.levers) {
-    const left = lamps.filter((lamp) => lamp.lever === lever.id && !taken.has(lamp.id));
-    const normal = left.filter((lamp) => lamp.lie === 'normal');
-    const reverse = left.filter((lamp) => lamp.lie === 'reverse');
-    const pairs = Math.min(normal.length, reverse.length);
-    for (let i = 0; i < pairs; i++) push(made(lever.id, 'pair', normal.slice(i, i + 1), reverse.slice(i, i + 1)));
-    for (const lamp of normal.slice(pairs)) push(made(lever.id, 'own', [lamp], []));
-    for (const lamp of reverse.slice(pairs)) push(made(lever.id, 'own', [], [lamp]));
+  // Levers in the order of the plan, then what no single lever lights, in the order of the lamps.
+  const circuits = [...new Set([...plan.levers.map(({ id }) => id), ...lamps.flatMap(({ circuit }) => circuit ?? [])])];
+  for (const circuit of circuits) {
+    const left = lamps.filter((lamp) => lamp.circuit === circuit && !taken.has(lamp.id));
+    for (const alike of likeHung(left)) {
+      const normal = alike.filter((lamp) => sideOf(lamp) === 'normal');
+      const reverse = alike.filter((lamp) => sideOf(lamp) === 'reverse');
+      const pairs = Math.min(normal.length, reverse.length);
+      for (let i = 0; i < pairs; i++) push(made(circuit, 'pair', normal.slice(i, i + 1), reverse.slice(i, i + 1)));
+      for (const lamp of normal.slice(pairs)) push(made(circuit, 'own', [lamp], []));
+      for (const lamp of reverse.slice(pairs)) push(made(circuit, 'own', [], [lamp]));
+    }
   }
-  return { groups: plan.levers.flatMap((lever) => ofLever.get(lever.id) ?? []), problems };
+  return { groups: circuits.flatMap((circuit) => ofCircuit.get(circuit) ?? []), problems };
 
   function push(group: LampGroup): void {
-    const list = ofLever.get(group.lever);
-    if (list === undefined) ofLever.set(group.lever, [group]);
+    const list = ofCircuit.get(group.circuit);
+    if (list === undefined) ofCircuit.set(group.circuit, [group]);
     else list.push(group);
   }
 
-  function made(lever: string, arrange: Arrange, normal: readonly LampUse[], reverse: readonly LampUse[]): LampGroup {
+  function made(circuit: string, arrange: Arrange, normal: readonly LampUse[], reverse: readonly LampUse[]): LampGroup {
     const id = names.next('G');
-    return sized(
-      id,
-      lever,
-      arrange,
-      arrange === 'own' ? 'antiparallel' : 'none',
-      normal,
-      reverse,
-      null,
-      'computed',
-      false,
-    );
+    // Contacts leave a dark lamp without any feed: it needs no guard.
+    const guard = arrange === 'own' && hungOf([...normal, ...reverse]) === null ? 'antiparallel' : 'none';
+    return sized(id, circuit, arrange, guard, normal, reverse, null, 'computed', false);
   }
 
   /** A group that the tool made and that is soldered by now keeps its lamps, its number and its ohms. */
   function fromBuilt(id: string, soldered: readonly string[], ohms: Ohm | null): LampGroup | null {
     const there = soldered.flatMap((lamp) => (taken.has(lamp) ? [] : (byId.get(lamp) ?? [])));
-    const lever = there.find((lamp) => lamp.lever !== null)?.lever ?? null;
-    if (lever === null) return null;
-    const mine = there.filter((lamp) => lamp.lever === lever);
+    const mine = together(there);
+    const circuit = mine[0]?.circuit ?? null;
+    if (circuit === null) return null;
     for (const lamp of mine) taken.set(lamp.id, id);
-    const normal = mine.filter((lamp) => lamp.lie === 'normal');
-    const reverse = mine.filter((lamp) => lamp.lie === 'reverse');
+    const normal = mine.filter((lamp) => sideOf(lamp) === 'normal');
+    const reverse = mine.filter((lamp) => sideOf(lamp) === 'reverse');
     const arrange = soldered.length === 1 ? 'own' : normal.length < 2 && reverse.length < 2 ? 'pair' : 'parallel';
-    return sized(
-      id,
-      lever,
-      arrange,
-      arrange === 'own' ? 'antiparallel' : 'none',
-      normal,
-      reverse,
-      ohms,
-      ohms === null ? 'computed' : 'built',
-      false,
-    );
+    const guard = arrange === 'own' && hungOf(mine) === null ? 'antiparallel' : 'none';
+    return sized(id, circuit, arrange, guard, normal, reverse, ohms, ohms === null ? 'computed' : 'built', false);
   }
 
   function fromRecord(record: LampGroupRecord): LampGroup | null {
     const members: LampUse[] = [];
     for (const id of record.lamps) {
-      const lamp = byId.get(id);
+      const named = lamps.filter((lamp) => lamp.id === id || lamp.of === id);
       const other = taken.get(id);
-      if (lamp === undefined) problems.push({ code: 'group-lamp-unknown', group: record.id, lamp: id });
+      if (named.length === 0) problems.push({ code: 'group-lamp-unknown', group: record.id, lamp: id });
       else if (other !== undefined) problems.push({ code: 'group-lamp-twice', lamp: id, groups: [other, record.id] });
       else {
         taken.set(id, record.id);
-        if (lamp.lever !== null) members.push(lamp);
+        for (const lamp of named) {
+          taken.set(lamp.id, record.id);
+          if (lamp.circuit !== null) members.push(lamp);
+        }
       }
     }
-    const levers = [...new Set(members.map((lamp) => lamp.lever ?? ''))];
-    const lever = levers[0];
-    if (lever === undefined) return null;
-    if (levers.length > 1) {
-      problems.push({ code: 'group-two-levers', group: record.id, levers: levers.sort() });
-      for (const lamp of members) if (lamp.lever !== lever) taken.delete(lamp.id);
-    }
-    const mine = members.filter((lamp) => lamp.lever === lever);
-    const normal = mine.filter((lamp) => lamp.lie === 'normal');
-    const reverse = mine.filter((lamp) => lamp.lie === 'reverse');
+    const circuits = [...new Set(members.map((lamp) => lamp.circuit ?? ''))];
+    const circuit = circuits[0];
+    if (circuit === undefined) return null;
+    const mine = together(members);
+    const apart = members.filter((lamp) => !mine.includes(lamp));
+    for (const lamp of apart) taken.delete(lamp.id);
+    if (circuits.length > 1)
+      problems.push({ code: 'group-two-levers', group: record.id, levers: circuits.sort() });
+    else if (apart.length > 0)
+      problems.push({ code: 'group-apart', group: record.id, lamps: apart.map(({ id }) => id) });
+    const normal = mine.filter((lamp) => sideOf(lamp) === 'normal');
+    const reverse = mine.filter((lamp) => sideOf(lamp) === 'reverse');
     const arrange = record.arrange ?? 'pair';
     if (arrange === 'pair' && (normal.length > 1 || reverse.length > 1)) {
       problems.push({ code: 'group-not-a-pair', group: record.id, normal: normal.length, reverse: reverse.length });
@@ -144,12 +149,12 @@ export function groupLamps(
     const built = panel.built?.groups?.[record.id]?.ohms;
     const ohms = built ?? record.ohms ?? null;
     const from = built !== undefined ? 'built' : record.ohms !== undefined ? 'file' : 'computed';
-    return sized(record.id, lever, arrange, record.guard ?? 'none', normal, reverse, ohms, from, true);
+    return sized(record.id, circuit, arrange, record.guard ?? 'none', normal, reverse, ohms, from, true);
   }
 
   function sized(
     id: string,
-    lever: string,
+    circuit: string,
     arrange: Arrange,
     guard: LampGroup['guard'],
     normal: readonly LampUse[],
@@ -158,26 +163,89 @@ export function groupLamps(
     ohmsFrom: LampGroup['ohmsFrom'],
     recorded: boolean,
   ): LampGroup {
-    const first = feedOf(panel, records.get(lever)).supplies[0];
-    const supply = supplies.find((each) => each.id === first) ?? supplies[0] ?? NO_SUPPLY;
-    const loads = [normal, reverse].flatMap((side) => loadsOf(arrange, side));
-    const { ohms: value, watts, rating, sum, steps } = sizeResistor(feedVolts(supply), loads, ohms);
-    return {
+    const all = [...normal, ...reverse];
+    const scheme = all[0]?.scheme ?? 'across-feed';
+    const common = {
       id,
-      lever,
+      circuit,
+      scheme,
+      nodes: nodesOf(normal, reverse),
       arrange,
       guard,
       normal: normal.map((lamp) => lamp.id),
       reverse: reverse.map((lamp) => lamp.id),
-      ohms: value,
-      watts,
-      rating,
       ohmsFrom,
       recorded,
-      sum,
-      steps,
+    };
+    // In series with a drive its own resistance is the resistor.
+    if (scheme === 'in-series' && ohms === null)
+      return { ...common, ohms: 0, watts: 0, rating: 0, sum: [], steps: [] };
+    const loads = [normal, reverse].flatMap((side) => loadsOf(arrange, side));
+    const { ohms: value, watts, rating, sum, steps } = sizeResistor(voltsFor(all), loads, ohms);
+    return { ...common, ohms: value, watts, rating, sum, steps };
+  }
+
+  /** What the lamps are lit from. */
+  function voltsFor(all: readonly LampUse[]): FeedVolts {
+    const [first] = all;
+    const fed = first?.hang === null ? feedOf(panel, records.get(first.circuit ?? '')) : null;
+    const named = fed?.kind === 'split' ? fed.supplies.slice(0, 2) : [first?.supply ?? ''];
+    const found = named.flatMap((id) => supplies.find((each) => each.id === id) ?? []);
+    const from = found.length > 0 ? found : supplies.slice(0, 1);
+    const volts =
+      from.length === 0
+        ? [feedVolts(NO_SUPPLY)]
+        : from.map((supply) => (fed?.kind === 'half-wave' ? rectifiedVolts(supply) : feedVolts(supply)));
+    return {
+      low: Math.min(...volts.map(({ low }) => low)),
+      nominal: Math.max(...volts.map(({ nominal }) => nominal)),
+      high: Math.max(...volts.map(({ high }) => high)),
     };
   }
+}
+
+/** The throw of what lights a lamp. */
+function sideOf(lamp: LampUse): Lie {
+  return lamp.hang?.side ?? lamp.lie ?? 'normal';
+}
+
+/** Where lamps hang whose places decide what may share a resistor; null for those of a feed. */
+function hungOf(lamps: readonly LampUse[]): LampUse['hang'] {
+  return lamps[0]?.hang ?? null;
+}
+
+function nodesOf(normal: readonly LampUse[], reverse: readonly LampUse[]): LampGroup['nodes'] {
+  const far = hungOf([...normal, ...reverse])?.minus;
+  if (far === undefined) return null;
+  return { normal: hungOf(normal)?.plus ?? null, reverse: hungOf(reverse)?.plus ?? null, far };
+}
+
+/** May these two stand behind one resistor: of one circuit and scheme, at one node, or at the two throws of one contact? */
+function mayShare(one: LampUse, other: LampUse): boolean {
+  if (one.circuit !== other.circuit || one.supply !== other.supply) return false;
+  if ((one.scheme === 'in-series') !== (other.scheme === 'in-series')) return false;
+  const [a, b] = [one.hang, other.hang];
+  if (a === null || b === null) return a === b;
+  if (a.minus !== b.minus) return false;
+  return a.plus === b.plus ? a.side === b.side : a.contact === b.contact && a.side !== b.side;
+}
+
+/** Those that may share with the first, and with each other. */
+function together(lamps: readonly LampUse[]): readonly LampUse[] {
+  const kept: LampUse[] = [];
+  for (const lamp of lamps) if (lamp.circuit !== null && kept.every((each) => mayShare(each, lamp))) kept.push(lamp);
+  return kept;
+}
+
+/** Lamps by what may share: each list in order. */
+function likeHung(lamps: readonly LampUse[]): readonly (readonly LampUse[])[] {
+  const lists: LampUse[][] = [];
+  for (const lamp of lamps) {
+    const list = lists.find((each) => each.every((other) => mayShare(other, lamp) && (lamp.element === null || other.of === lamp.of)));
+    if (list === undefined) lists.push([lamp]);
+    else list.push(lamp);
+  }
+  return lists;
 }
 
 /** What a group's resistor feeds when its lamps of one side are lit. */

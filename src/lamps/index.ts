@@ -1,4 +1,6 @@
-export { feedVolts, groupLamps } from './group-lamps.ts';
+export { feedVolts, groupLamps, rectifiedVolts } from './group-lamps.ts';
+export { polesOf } from './grow-trees.ts';
+export { leversOfPoints } from './lamp-ways.ts';
 export {
   planTree,
   type TreeCarrier,
@@ -9,7 +11,7 @@ export {
   type TreeShort,
   type TreeShortage,
 } from './plan-tree.ts';
-export { leversOfPoints, readLamps } from './read-lamps.ts';
+export { type LampsRead, readLamps } from './read-lamps.ts';
 export {
   type LampCorners,
   type Load,

@@ -3,59 +3,79 @@
  * A claim is a list of alternatives; each alternative asks lies of points, all of which must hold. The claim is on the blades;
  * the basis only says what the circuit can know, and across the feed that is what was asked.
  */
-import {
-  DEFAULTS,
-  type LampRecord,
-  type LeverRecord,
-  type Lie,
-  type Lies,
-  lightingOf,
-  type PanelFile,
-} from '../panel/index.ts';
+import { DEFAULTS, type LampRecord, type Lies, type PanelFile } from '../panel/index.ts';
 import type { Catalogue, LampPart } from '../parts/index.ts';
-import { type Lever, legsOf, type Plan, spanAt } from '../plan/index.ts';
+import { legsOf, type Plan, spanAt } from '../plan/index.ts';
+import { lampWays, unfit } from './lamp-ways.ts';
 import { LAMP_REACH } from './tolerances.ts';
-import type { ClaimKind, LampProblem, LampUse } from './types.ts';
+import type { ClaimKind, LampProblem, LampUse, LightTree } from './types.ts';
 
 const CLAIMS_NO_LIE: ReadonlySet<string> = new Set(['supply', 'occupancy', 'test']);
 
-/** Every lamp of the file, in its order, with what it claims and the lever that can light it. */
-export function readLamps(
-  panel: PanelFile,
-  catalogue: Catalogue,
-  plan: Plan,
-): { readonly lamps: readonly LampUse[]; readonly problems: readonly LampProblem[] } {
+/** What the lamps of a panel say, and how each is lit. */
+export interface LampsRead {
+  /** In the order of the file; of a lamp of two colours one for each element. */
+  readonly lamps: readonly LampUse[];
+  /** Contacts that light lamps, tree by tree. */
+  readonly trees: readonly LightTree[];
+  readonly problems: readonly LampProblem[];
+}
+
+/** One light: a lamp, or an element of one. */
+interface Light {
+  readonly id: string;
+  readonly record: LampRecord;
+  readonly element: LampUse['element'];
+  readonly shows: LampRecord['shows'];
+}
+
+/** Every lamp of the file, in its order, with what it claims and what can light it. */
+export function readLamps(panel: PanelFile, catalogue: Catalogue, plan: Plan): LampsRead {
   const problems: LampProblem[] = [];
   const points = new Set(plan.points.map((point) => point.id));
-  const leverRecords = new Map<string, LeverRecord>((panel.levers ?? []).map((record) => [record.id, record]));
-  const workedBy = leversOfPoints(plan);
   const nearestFirst = legReader(plan);
+  const ways = lampWays(panel, catalogue, plan);
 
-  const read = (panel.lamps ?? []).map((record): LampUse => {
-    const part = partOf(record);
+  const lights = (panel.lamps ?? []).flatMap((record): Light[] => {
+    const { elements } = record;
+    if (elements === undefined) return [{ id: record.id, record, element: null, shows: record.shows }];
+    if (elements.length !== 2) {
+      problems.push(unfit(record, record.id, 'two colours', 'elements-not-two', record.part ?? ''));
+      return [{ id: record.id, record, element: null, shows: [] }];
+    }
+    return elements.map((each, i) => {
+      const element = i === 0 ? 'A' : 'B';
+      return { id: `${record.id}${element}`, record, element, shows: each.shows };
+    });
+  });
+  const read = lights.map((light): LampUse => {
+    const { id, record, element } = light;
+    const part = partOf(light);
     const on = spanAt(plan, record.at, LAMP_REACH);
     const ends = on === null ? [] : nearestFirst(on.span, on.along);
-    const { claim, from } = claimOf(record, ends);
+    const { claim, from } = claimOf(light, ends);
     const kind = kindOf(record, claim);
-    const bound = bindToLever(record, claim);
-    const leverRecord = bound === null ? undefined : leverRecords.get(bound.lever);
-    const lighting = lightingOf(panel, leverRecord);
-    const scheme = record.elements !== undefined || part.elements === 2 ? 'two colours' : lighting.scheme;
-    const wired = bound !== null && scheme === 'across-feed';
-    if (bound !== null && !wired)
-      problems.push({ code: 'lamp-scheme-not-built', lamp: record.id, scheme, at: record.at });
+    const way = claim.length === 0 ? null : ways.wayOf({ id, at: record.at, claim, part, element });
+    if (way !== null && 'problem' in way) problems.push(...way.problem);
+    const lit = way === null || 'problem' in way ? null : way;
     return {
-      id: record.id,
+      id,
+      of: record.id,
+      element,
       at: record.at,
       part,
       claim,
       kind,
-      basis: 'asked',
+      basis: lit?.basis ?? 'asked',
       from,
       span: on?.span ?? null,
-      lever: wired ? bound.lever : null,
-      lie: wired ? bound.lie : null,
-      current: record.current ?? lighting.current,
+      scheme: lit?.scheme ?? ways.usual.scheme,
+      circuit: lit?.circuit ?? null,
+      hang: null,
+      supply: lit?.supply ?? ways.usual.supply,
+      lever: lit?.lever ?? null,
+      lie: lit?.lie ?? null,
+      current: record.current ?? lit?.current ?? ways.usual.current,
       speaksWhenDark: false,
     };
   });
@@ -63,39 +83,43 @@ export function readLamps(
     read.flatMap((lamp) => lamp.claim.flatMap((lies) => Object.entries(lies).map(([point, lie]) => `${point} ${lie}`))),
   );
   const darkOf = new Map((panel.lamps ?? []).map((record) => [record.id, record.dark]));
-  const lamps = read.map((lamp) => ({ ...lamp, speaksWhenDark: speaksWhenDark(lamp, claimed, darkOf.get(lamp.id)) }));
-  return { lamps, problems };
+  const spoken = read.map((lamp) => ({ ...lamp, speaksWhenDark: speaksWhenDark(lamp, claimed, darkOf.get(lamp.of)) }));
+  const { lamps, trees } = ways.hang(spoken, problems);
+  return { lamps, trees, problems };
 
-  function partOf(record: LampRecord): LampPart {
+  function partOf({ record, element }: Light): LampPart {
     const wanted = record.part ?? DEFAULTS.lamp.part;
     const part = catalogue.find('lamp', wanted);
     if (part !== undefined) return part;
-    problems.push({ code: 'lamp-part-unknown', lamp: record.id, part: wanted, at: record.at });
+    if (element !== 'B') problems.push({ code: 'lamp-part-unknown', lamp: record.id, part: wanted, at: record.at });
     const usual = catalogue.find('lamp', DEFAULTS.lamp.part);
     if (usual === undefined) throw new RangeError(`the catalogue holds no ${DEFAULTS.lamp.part}`);
     return usual;
   }
 
   /** `ends`: what the legs of its span ask, end by end, the nearer first. */
-  function claimOf(record: LampRecord, ends: readonly Lies[]): { claim: readonly Lies[]; from: LampUse['from'] } {
+  function claimOf(
+    { id, record, shows }: Light,
+    ends: readonly Lies[],
+  ): { claim: readonly Lies[]; from: LampUse['from'] } {
     if (record.claims !== undefined && CLAIMS_NO_LIE.has(record.claims)) return { claim: [], from: 'none' };
     const [nearest, other] = ends;
-    if (record.shows !== undefined) {
-      const alternatives: readonly Lies[] = Array.isArray(record.shows) ? record.shows : [record.shows];
+    if (shows !== undefined) {
+      const alternatives: readonly Lies[] = Array.isArray(shows) ? shows : [shows];
       const unknown = alternatives.flatMap((lies) => Object.keys(lies)).find((id) => !points.has(id));
       if (unknown !== undefined) {
-        problems.push({ code: 'lamp-point-unknown', lamp: record.id, point: unknown, at: record.at });
+        problems.push({ code: 'lamp-point-unknown', lamp: id, point: unknown, at: record.at });
         return { claim: [], from: 'none' };
       }
       // Or of nothing never holds, and of nothing always.
       if (alternatives.length === 0 || alternatives.some((lies) => Object.keys(lies).length === 0)) {
-        problems.push({ code: 'lamp-never-or-always', lamp: record.id, at: record.at });
+        problems.push({ code: 'lamp-never-or-always', lamp: id, at: record.at });
         return { claim: [], from: 'shows' };
       }
       if (nearest !== undefined && alternatives.every((lies) => denies(lies, nearest))) {
         problems.push({
           code: 'lamp-denies-its-leg',
-          lamp: record.id,
+          lamp: id,
           leg: nearest,
           shows: alternatives,
           at: record.at,
@@ -104,59 +128,17 @@ export function readLamps(
       return { claim: alternatives, from: 'shows' };
     }
     if (nearest === undefined) {
-      problems.push({ code: 'lamp-claims-nothing', lamp: record.id, at: record.at });
+      problems.push({ code: 'lamp-claims-nothing', lamp: id, at: record.at });
       return { claim: [], from: 'none' };
     }
     if (record.claims === 'leg' || other === undefined) return { claim: [nearest], from: 'span' };
     if (denies(nearest, other)) {
       // Both legs of one point, round a balloon: it never lies both ways.
-      problems.push({ code: 'lamp-never-or-always', lamp: record.id, at: record.at });
+      problems.push({ code: 'lamp-never-or-always', lamp: id, at: record.at });
       return { claim: [], from: 'none' };
     }
     return { claim: [{ ...nearest, ...other }], from: 'span' };
   }
-
-  function bindToLever(record: LampRecord, claim: readonly Lies[]): { lever: string; lie: Lie } | null {
-    if (claim.length === 0) return null;
-    const levers = new Set<string>();
-    const positions = new Set<Lie>();
-    for (const lies of claim) {
-      const asked = new Set<Lie>();
-      for (const [point, lie] of Object.entries(lies)) {
-        const worked = workedBy.get(point);
-        if (worked === undefined) {
-          problems.push({ code: 'lamp-point-has-no-lever', lamp: record.id, point, at: record.at });
-          return null;
-        }
-        levers.add(worked.lever.id);
-        asked.add(worked.whenNormal === lie ? 'normal' : 'reverse');
-      }
-      // Both positions of one lever at once: this alternative never holds.
-      if (asked.size === 1 || levers.size > 1) for (const position of asked) positions.add(position);
-    }
-    if (levers.size > 1) {
-      problems.push({ code: 'lamp-needs-two-levers', lamp: record.id, levers: [...levers].sort(), at: record.at });
-      return null;
-    }
-    const [lever] = levers;
-    const [lie] = positions;
-    if (lever === undefined || lie === undefined || positions.size > 1) {
-      problems.push({ code: 'lamp-never-or-always', lamp: record.id, at: record.at });
-      return null;
-    }
-    return { lever, lie };
-  }
-}
-
-/** The lever that works each point, and the point's lie when it is normal; the first lever where two claim one point. */
-export function leversOfPoints(plan: Plan): ReadonlyMap<string, { readonly lever: Lever; readonly whenNormal: Lie }> {
-  const answer = new Map<string, { lever: Lever; whenNormal: Lie }>();
-  for (const lever of plan.levers) {
-    for (const worked of lever.works) {
-      if (!answer.has(worked.point)) answer.set(worked.point, { lever, whenNormal: worked.whenNormal });
-    }
-  }
-  return answer;
 }
 
 /** What the legs of a span ask, end by end, the nearer end first; each span is asked once. A leg of a three-way asks two lies. */

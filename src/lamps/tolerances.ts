@@ -1,4 +1,4 @@
-import type { Millimetre } from '../units/index.ts';
+import type { Millimetre, Volt } from '../units/index.ts';
 
 /** How far from the middle of the tape a lamp may sit and still be read as lying on that span: beyond it, it shows no track. */
 export const LAMP_REACH: Millimetre = 10;
@@ -14,3 +14,6 @@ export const QUARTER = 0.25;
 
 /** Figures of a computed number that its rounding to binary has not touched: 337.4999999999999 is 337.5, and prints as 338. */
 export const SURE_FIGURES = 12;
+
+/** Volts that a rectifier diode takes where a sum needs one figure: typical, from memory; operating points use the law. */
+export const DIODE_DROP: Volt = 0.8;

@@ -48,9 +48,9 @@ function cut(more: object = {}): readonly CutWire[] {
   const catalogue = resolveCatalogue(panel.parts);
   const plan = readPlan(panel);
   const { switches } = chooseSwitches(panel, catalogue, plan);
-  const { lamps } = readLamps(panel, catalogue, plan);
+  const { lamps, trees } = readLamps(panel, catalogue, plan);
   const { groups } = groupLamps(panel, catalogue, plan, lamps);
-  const wiring = wirePanel({ panel, catalogue, plan, switches, lamps, groups });
+  const wiring = wirePanel({ panel, catalogue, plan, switches, lamps, trees, groups });
   return cutWires(wiring, layFace(panel, catalogue, plan, switches, lamps)).wires;
 }
 

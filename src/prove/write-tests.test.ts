@@ -16,9 +16,9 @@ function testsOf(text: string): readonly BenchTest[] {
   const catalogue = resolveCatalogue(panel.parts);
   const plan = readPlan(panel);
   const { switches } = chooseSwitches(panel, catalogue, plan);
-  const { lamps } = readLamps(panel, catalogue, plan);
+  const { lamps, trees } = readLamps(panel, catalogue, plan);
   const { groups } = groupLamps(panel, catalogue, plan, lamps);
-  const wiring = wirePanel({ panel, catalogue, plan, switches, lamps, groups });
+  const wiring = wirePanel({ panel, catalogue, plan, switches, lamps, trees, groups });
   return writeTests({ panel, plan, wiring, groups, operate: (levers) => operate(wiring, levers) });
 }
 const example = (name: string) => testsOf(readFileSync(`examples/${name}.mimic.json`, 'utf8'));

@@ -19,9 +19,9 @@ function inputOf(change: (file: Record<string, unknown>) => void = () => {}): Tr
   const catalogue = resolveCatalogue(panel.parts);
   const plan = readPlan(panel);
   const { switches } = chooseSwitches(panel, catalogue, plan);
-  const { lamps } = readLamps(panel, catalogue, plan);
+  const { lamps, trees } = readLamps(panel, catalogue, plan);
   const { groups } = groupLamps(panel, catalogue, plan, lamps);
-  return { plan, switches, lamps, wiring: wirePanel({ panel, catalogue, plan, switches, lamps, groups }) };
+  return { plan, switches, lamps, wiring: wirePanel({ panel, catalogue, plan, switches, lamps, trees, groups }) };
 }
 
 /**

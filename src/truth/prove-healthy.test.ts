@@ -23,9 +23,9 @@ function wiredOf(panel: PanelFile): TruthInput {
   const catalogue = resolveCatalogue(panel.parts);
   const plan = readPlan(panel);
   const { switches } = chooseSwitches(panel, catalogue, plan);
-  const { lamps } = readLamps(panel, catalogue, plan);
+  const { lamps, trees } = readLamps(panel, catalogue, plan);
   const { groups } = groupLamps(panel, catalogue, plan, lamps);
-  return { plan, switches, lamps, wiring: wirePanel({ panel, catalogue, plan, switches, lamps, groups }) };
+  return { plan, switches, lamps, wiring: wirePanel({ panel, catalogue, plan, switches, lamps, trees, groups }) };
 }
 
 function loop(more: object): PanelFile {

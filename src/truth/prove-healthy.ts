@@ -8,12 +8,22 @@
  */
 import type { LeverSwitch } from '../contacts/index.ts';
 import type { LampUse } from '../lamps/index.ts';
-import type { Lie } from '../panel/index.ts';
+import type { Lie, Lies } from '../panel/index.ts';
 import type { Plan } from '../plan/index.ts';
-import { type Position, positionIn, type Wiring } from '../wiring/index.ts';
+import {
+  carrierLies,
+  carriersOf,
+  islandsOf,
+  otherLie,
+  type Position,
+  positionIn,
+  solveIsland,
+  type Wiring,
+} from '../wiring/index.ts';
 import { type Case, settingsOf } from './cases.ts';
 import { type Range, rangesOf } from './ranges.ts';
 import type { HealthyTruth, Shown, TruthEntry, Untruth } from './types.ts';
+import { MID_STROKE } from './tolerances.ts';
 import { holds, verdictOf } from './verdict.ts';
 
 export interface TruthInput {
@@ -31,6 +41,7 @@ export function proveHealthy(input: TruthInput): HealthyTruth {
   const { plan, lamps, wiring } = input;
   const settings = settingsOf(plan, input.switches);
   const ranges = rangesOf(wiring);
+  const islands = islandsOf(wiring);
   const untruths: Untruth[] = [];
   const doubtful: (TruthEntry & { side: 'right' | 'wrong' })[] = [];
   const silent: TruthEntry[] = [];
@@ -70,9 +81,37 @@ export function proveHealthy(input: TruthInput): HealthyTruth {
   }
 
   function rangeAt(lamp: LampUse, each: Case): Range {
+    if (lamp.circuit === null) return NOTHING;
+    if (lamp.hang !== null) return hung(lamp, lamp.circuit, each);
     if (lamp.lever === null) return NOTHING;
     // A sprung lever has no position to name: it stands in the middle in all of them.
     return ranges.get(lamp.id)?.get(positionIn(each.levers, lamp.lever)) ?? NOTHING;
+  }
+
+  /**
+   * What a lamp that contacts light carries: its current depends on the contacts on its own way alone, since what hangs on other throws is
+   * cut off from its node. Behind a weak supply the others are tried all normal and all reverse.
+   */
+  function hung(lamp: LampUse, circuit: string, { levers, lies }: Case): Range {
+    const island = islands.find((ids) => ids.includes(circuit)) ?? [circuit];
+    const others = island.length === 1 ? [{}] : restsOf(island);
+    const reads = others.map((rest) => {
+      const setting = { ...rest, ...levers };
+      const told = { ...carrierLies(wiring, setting), ...liesOfCarriers(wiring, lies) };
+      const read = solveIsland(wiring, island, setting, [circuit], [], told).lamps.find(({ id }) => id === lamp.id);
+      return read ?? { amps: 0, low: 0, high: 0 };
+    });
+    return {
+      low: Math.min(...reads.map(({ low }) => low)),
+      high: Math.max(...reads.map(({ high }) => high)),
+      least: Math.min(...reads.map(({ amps }) => amps)),
+      most: Math.max(...reads.map(({ amps }) => amps)),
+    };
+  }
+
+  function restsOf(island: readonly string[]): readonly Readonly<Record<string, Position>>[] {
+    const all = new Set(wiring.circuits.filter(({ id }) => island.includes(id)).flatMap((each) => each.levers));
+    return (['normal', 'reverse'] as const).map((rest) => Object.fromEntries([...all].map((id) => [id, rest])));
   }
 
   /** Lamps of both legs of one point lit together; each pair of lamps is named once, by the first. */
@@ -102,16 +141,30 @@ export function proveHealthy(input: TruthInput): HealthyTruth {
     );
   }
 
-  /** A lamp that knows what was asked changes at once; the blades take their drive's time. */
+  /** A lamp that knows what was asked changes at once, one on the drive's contact near mid-stroke; the blades take their drive's time. */
   function leadsOf(): HealthyTruth['leads'] {
     return lamps.flatMap((lamp) => {
-      if (lamp.lever === null) return [];
+      if (lamp.circuit === null || lamp.basis === 'blades') return [];
       const points = new Set(lamp.claim.flatMap((lies) => Object.keys(lies)));
+      const share = lamp.basis === 'drive' ? MID_STROKE : 1;
       const seconds = wiring.drives
         .filter((drive) => drive.points.some((id) => points.has(id)))
-        .map((drive) => drive.part.runSeconds ?? 0);
+        .map((drive) => share * (drive.part.runSeconds ?? 0));
       const most = Math.max(0, ...seconds);
       return most > 0 ? [{ lamp: lamp.id, seconds: most }] : [];
     });
   }
+}
+
+/** How drives, blades and relays lie while all is well, by the lies of the points that are told. */
+export function liesOfCarriers(wiring: Wiring, lies: Lies): Readonly<Record<string, Lie>> {
+  const found: Record<string, Lie> = {};
+  for (const { id, points } of carriersOf(wiring).values())
+    for (const { point, whenNormal } of points) {
+      const lie = Object.hasOwn(lies, point) ? lies[point] : undefined;
+      if (lie === undefined) continue;
+      found[id] = lie === 'normal' ? whenNormal : otherLie(whenNormal);
+      break;
+    }
+  return found;
 }

@@ -80,9 +80,9 @@ function wire(loads: readonly Load[], supply: Supply): Wiring {
   const catalogue = resolveCatalogue(panel.parts);
   const plan = readPlan(panel);
   const { switches } = chooseSwitches(panel, catalogue, plan);
-  const { lamps: uses } = readLamps(panel, catalogue, plan);
+  const { lamps: uses, trees } = readLamps(panel, catalogue, plan);
   const { groups } = groupLamps(panel, catalogue, plan, uses);
-  return wirePanel({ panel, catalogue, plan, switches, lamps: uses, groups });
+  return wirePanel({ panel, catalogue, plan, switches, lamps: uses, trees, groups });
 }
 
 /** Every setting of the whole island, one by one: the slow way that the quick one must agree with. */

@@ -41,7 +41,8 @@ export function rangesOf(wiring: Wiring): Ranges {
   const ranges = new Map<string, Map<Position, Range>>();
   const positions = new Map(wiring.circuits.map((circuit) => [circuit.id, circuit.positions]));
   for (const island of islandsOf(wiring)) {
-    const extremes = island.length > 1 ? extremesOf(wiring, island, positions) : null;
+    const simple = island.every((id) => isPlain(wiring, id));
+    const extremes = island.length < 2 ? null : simple ? extremesOf(wiring, island, positions) : endsOf(wiring, island);
     for (const lever of island) {
       for (const position of positions.get(lever) ?? []) {
         for (const others of extremes?.(lever, position) ?? [{}]) {
@@ -61,6 +62,22 @@ export function rangesOf(wiring: Wiring): Ranges {
     }
   }
   return ranges;
+}
+
+/** Is a circuit a lever's own, and decided by nothing else? */
+function isPlain(wiring: Wiring, id: string): boolean {
+  const circuit = wiring.circuits.find((each) => each.id === id);
+  return circuit?.load === true && circuit.follows.length === 0 && circuit.levers.length === 1;
+}
+
+/** Where circuits of several levers share a weak supply: every other lever normal, and every other reverse. */
+function endsOf(wiring: Wiring, island: readonly string[]): (lever: string, position: Position) => readonly Setting[] {
+  const levers = [...new Set(wiring.circuits.filter(({ id }) => island.includes(id)).flatMap((each) => each.levers))];
+  return (lever, position) =>
+    (['normal', 'reverse'] as const).map((rest) => ({
+      ...Object.fromEntries(levers.map((each) => [each, rest])),
+      [lever]: position,
+    }));
 }
 
 /** The corners at which the volts of a weak supply may be least, or most, and what the others then do. */

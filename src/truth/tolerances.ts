@@ -9,14 +9,17 @@ export const CASES_MOST = 4096;
 /** Two draws that differ by less are the same: far above the solver's own error, far below what any lamp shows. */
 export const ALIKE_AMPS: Ampere = 1e-9;
 
-/**
- * A drive moves for sure at half the least volts of its range; below that it may stay as it was. Motors creep from less: common
- * practice, no source.
- */
-export const MOVES_FROM = 0.5;
-
 /** Levers whose every setting is tried together when a fault joins them; beyond, the others stand where they draw most and least. */
 export const FEW_LEVERS = 5;
 
 /** Halvings of the feed's volts in the search for those down to which a lever is as it should be: a hundredth of a volt of 24. */
 export const FLOOR_HALVINGS = 12;
+
+/** Share of its travel after which a drive's contact changes over: near mid-stroke, common practice, no source. */
+export const MID_STROKE = 0.5;
+
+/** Drives whose lie a fault leaves open that are tried in all lies together. */
+export const FEW_SLIDERS = 6;
+
+/** States of circuits that a fault joins up to which all are tried together. */
+export const STATES_TOGETHER = 512;

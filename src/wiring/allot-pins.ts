@@ -270,7 +270,7 @@ function wiresOf(panel: PanelFile): readonly (readonly [from: string, to: string
 }
 
 /** Is a terminal a way of a connector, as "A.7"? Connectors have letters only, so that no other terminal reads so. */
-function isWay(terminal: string): boolean {
+export function isWay(terminal: string): boolean {
   return /^[A-Za-z]+\.[1-9][0-9]*$/.test(terminal);
 }
 

@@ -1,15 +1,43 @@
 /** The parts of a wiring by circuit, so that one lever is found without walking all of them. */
+import type { SwitchPart } from '../parts/index.ts';
 import { grouped } from './grouped.ts';
-import type { Pin, Wire, WiredDrive, WiredLamp, WiredResistor, WiredSupply, WiredSwitch, Wiring } from './types.ts';
+import type {
+  Circuit,
+  Pin,
+  Wire,
+  WiredButton,
+  WiredCapacitor,
+  WiredContact,
+  WiredDiode,
+  WiredDrive,
+  WiredLamp,
+  WiredRelay,
+  WiredResistor,
+  WiredSupply,
+  WiredSwitch,
+  Wiring,
+} from './types.ts';
 
-/** What belongs to one lever. */
+type Pole = WiredSwitch['poles'][number];
+
+/** What belongs to one circuit. */
 export interface CircuitParts {
   readonly id: string;
   readonly place: number;
+  readonly circuit: Circuit;
   readonly supply: WiredSupply;
+  readonly supplies: readonly WiredSupply[];
   /** Share of the volts that a dimmer leaves its lamps at its lowest. */
   readonly dimmed: number;
+  /** Its own lever's switch. */
   readonly switch: WiredSwitch | null;
+  /** Poles that stand in it, its own lever's for the feed first. */
+  readonly poles: readonly { readonly lever: string; readonly sprung: boolean; readonly pole: Pole }[];
+  readonly contacts: readonly WiredContact[];
+  readonly relays: readonly WiredRelay[];
+  readonly buttons: readonly WiredButton[];
+  readonly diodes: readonly WiredDiode[];
+  readonly capacitors: readonly WiredCapacitor[];
   readonly wires: readonly Wire[];
   readonly pins: readonly Pin[];
   readonly resistors: readonly WiredResistor[];
@@ -25,11 +53,26 @@ export interface CircuitParts {
 export interface WiringParts {
   /** In the order of the wiring. */
   readonly circuits: ReadonlyMap<string, CircuitParts>;
-  /** The wires of a supply that serve several levers, in order: feeder first, then from lever to lever. */
-  readonly chains: ReadonlyMap<string, readonly Wire[]>;
+  /** What stands between a supply and its circuits: wires in order, feeder first, then from lever to lever; pins of returns; parts. */
+  readonly chains: ReadonlyMap<string, SupplyParts>;
+  /** The switch of each lever that has one, wired or not. */
+  readonly parts: ReadonlyMap<string, SwitchPart>;
+  /** Levers whose switch springs back. */
+  readonly sprung: ReadonlySet<string>;
   /** How many lamps share a resistor side by side, by group and lie; lamps one behind the other are not counted. */
   readonly sideBySide: ReadonlyMap<string, number>;
 }
+
+/** What belongs to a supply and to no circuit alone. */
+export interface SupplyParts {
+  readonly wires: readonly Wire[];
+  readonly pins: readonly Pin[];
+  readonly resistors: readonly WiredResistor[];
+  readonly diodes: readonly WiredDiode[];
+  readonly capacitors: readonly WiredCapacitor[];
+}
+
+export const NO_PARTS: SupplyParts = { wires: [], pins: [], resistors: [], diodes: [], capacitors: [] };
 
 const PARTS = new WeakMap<Wiring, WiringParts>();
 
@@ -55,6 +98,11 @@ function gather(wiring: Wiring): WiringParts {
   );
   const resistors = grouped(wiring.resistors, (resistor) => resistor.circuit);
   const lamps = grouped(wiring.lamps, (lamp) => lamp.circuit);
+  const diodes = grouped(wiring.diodes, (diode) => diode.circuit);
+  const capacitors = grouped(wiring.capacitors, (capacitor) => capacitor.circuit);
+  const contacts = grouped(wiring.contacts, (contact) => contact.circuit);
+  const relays = grouped(wiring.relays, (relay) => relay.circuit);
+  const buttons = grouped(wiring.buttons, (button) => button.circuit);
   const led = new Set(wiring.connectors.flatMap((connector) => connector.pins.map((pin) => pin.to)));
   const asked = grouped(wiring.drives, (drive) => drive.circuit ?? '');
   const switches = new Map(wiring.switches.map((each) => [each.id, each]));
@@ -65,17 +113,36 @@ function gather(wiring: Wiring): WiringParts {
     if (supply === undefined)
       throw new RangeError(`circuit ${circuit.id} hangs on ${circuit.supply}, which is not wired`);
     const own = wires.get(circuit.id) ?? [];
+    const each = switches.get(circuit.id) ?? null;
+    const feeding = (each?.poles ?? []).flatMap((pole) =>
+      each === null || pole.use !== 'feed' || circuit.feed === null
+        ? []
+        : [{ lever: each.id, sprung: each.part.sprung, pole }],
+    );
+    const lighting = (contacts.get(circuit.id) ?? []).flatMap(({ id, carrier }) => {
+      const at = carrier.kind === 'lever' ? switches.get(carrier.id) : undefined;
+      const pole = at?.poles.find((other) => other.id === id);
+      return at === undefined || pole === undefined ? [] : [{ lever: at.id, sprung: at.part.sprung, pole }];
+    });
     circuits.set(circuit.id, {
       id: circuit.id,
       place,
+      circuit,
       supply,
-      switch: switches.get(circuit.id) ?? null,
+      supplies: circuit.supplies.flatMap((id) => supplies.get(id) ?? []),
+      switch: each,
+      poles: [...feeding, ...lighting],
+      contacts: (contacts.get(circuit.id) ?? []).filter(({ carrier }) => carrier.kind !== 'lever'),
+      relays: relays.get(circuit.id) ?? [],
+      buttons: buttons.get(circuit.id) ?? [],
+      diodes: diodes.get(circuit.id) ?? [],
+      capacitors: capacitors.get(circuit.id) ?? [],
       wires: own,
       pins: pins.get(circuit.id) ?? [],
       resistors: resistors.get(circuit.id) ?? [],
       lamps: lamps.get(circuit.id) ?? [],
       dimmed: circuit.dimmed,
-      drives: (asked.get(circuit.id) ?? []).filter((drive) => led.has(drive.a) || led.has(drive.b)),
+      drives: (asked.get(circuit.id) ?? []).filter((drive) => drive.feed !== null && (led.has(drive.a) || led.has(drive.b))),
       asked: asked.get(circuit.id) ?? [],
       terminals: [...new Set(own.flatMap((wire) => [wire.from, wire.to]))],
     });
@@ -89,7 +156,20 @@ function gather(wiring: Wiring): WiringParts {
   }
   return {
     circuits,
-    chains: new Map(wiring.supplies.map((supply) => [supply.id, wires.get(supply.id) ?? []])),
+    chains: new Map(
+      wiring.supplies.map(({ id }) => [
+        id,
+        {
+          wires: wires.get(id) ?? [],
+          pins: pins.get(id) ?? [],
+          resistors: resistors.get(id) ?? [],
+          diodes: diodes.get(id) ?? [],
+          capacitors: capacitors.get(id) ?? [],
+        },
+      ]),
+    ),
+    parts: new Map(wiring.switches.map(({ id, part }) => [id, part])),
+    sprung: new Set(wiring.switches.filter(({ part }) => part.sprung).map(({ id }) => id)),
     sideBySide,
   };
 }

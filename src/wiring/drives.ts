@@ -1,18 +1,31 @@
 /** Which drive moves which points, what lever asks it, and which of its tags is plus when. */
+import { drivesOfPoints, type PointDrive } from '../contacts/index.ts';
 import { leversOfPoints } from '../lamps/index.ts';
-import { DEFAULTS, type DriveRecord, type Lie, type PanelFile } from '../panel/index.ts';
+import { DEFAULTS, type DriveRecord, type Feed, type Lie, type PanelFile } from '../panel/index.ts';
 import type { Catalogue, DrivePart } from '../parts/index.ts';
 import type { Plan, PlanPoint } from '../plan/index.ts';
 import type { Ohm } from '../units/index.ts';
 import { METER_BAND, METER_DIGITS, STALL_BAND } from './tolerances.ts';
 import type { WiredDrive, WiringProblem } from './types.ts';
 
-/** Kinds that a reversing feed can move. */
-const TWO_WIRE: ReadonlySet<DrivePart['what']> = new Set(['stall', 'limit']);
+/** Kinds of drive that each kind of feed can work. */
+const WORKS: Readonly<Record<Feed['kind'], ReadonlySet<DrivePart['what']>>> = {
+  reversing: new Set(['stall', 'limit']),
+  split: new Set(['stall', 'limit']),
+  'half-wave': new Set(['stall', 'limit']),
+  pulse: new Set(['twin-coil', 'twin-coil-end-off']),
+  charge: new Set(['twin-coil', 'twin-coil-end-off']),
+  contact: new Set(['servo']),
+};
 
-/** Can this kind be fed by two wires whose polarity turns over? */
-export function isTwoWire(part: DrivePart): boolean {
-  return TWO_WIRE.has(part.what);
+/** Can this feed work a drive of this kind? */
+export function canWork(feed: Feed['kind'], part: DrivePart): boolean {
+  return WORKS[feed].has(part.what);
+}
+
+/** Is it a drive of two coils? */
+export function hasCoils(part: DrivePart): boolean {
+  return part.what === 'twin-coil' || part.what === 'twin-coil-end-off';
 }
 
 export function otherLie(lie: Lie): Lie {
@@ -26,36 +39,24 @@ export function wireDrives(
   plan: Plan,
   problems: WiringProblem[],
 ): readonly WiredDrive[] {
-  const records = new Map<string, DriveRecord>((panel.drives ?? []).map((record) => [record.id, record]));
   const workedBy = leversOfPoints(plan);
-  const fileOrder = new Map((panel.points ?? []).map((record, i) => [record.id, i]));
-  const place = (point: PlanPoint) => fileOrder.get(point.id) ?? fileOrder.size;
-  const points = [...plan.points]
-    .map((point, i) => ({ point, i }))
-    .sort((a, b) => place(a.point) - place(b.point) || a.i - b.i);
-
+  const points = new Map(plan.points.map((point) => [point.id, point]));
   const byDrive = new Map<string, { record: DriveRecord | null; part: DrivePart; points: PlanPoint[] }>();
-  for (const { point } of points) {
-    const wanted = point.record?.drive ?? DEFAULTS.drive.part;
-    const record = records.get(wanted) ?? null;
-    const id = record?.id ?? point.id;
-    const known = byDrive.get(id);
-    if (known !== undefined) {
-      known.points.push(point);
-      continue;
-    }
-    byDrive.set(id, { record, part: partOf(point, record, wanted), points: [point] });
+  for (const own of drivesOfPoints(panel, catalogue, plan).values()) {
+    const point = points.get(own.point);
+    if (point === undefined) continue;
+    const known = byDrive.get(own.drive);
+    if (known !== undefined) known.points.push(point);
+    else byDrive.set(own.drive, { record: own.record, part: partOf(own), points: [point] });
   }
   return [...byDrive].map(([id, { record, part, points: moved }]) => wireOne(id, record, part, moved));
 
-  function partOf(point: PlanPoint, record: DriveRecord | null, wanted: string): DrivePart {
+  function partOf({ point, record, wanted, part }: PointDrive): DrivePart {
+    if (part !== null) return part;
     const usual = catalogue.find('drive', DEFAULTS.drive.part);
     if (usual === undefined) throw new RangeError(`the catalogue holds no ${DEFAULTS.drive.part}`);
-    const name = record === null ? wanted : (record.part ?? DEFAULTS.drive.part);
-    const part = catalogue.find('drive', name);
-    if (part !== undefined) return part;
-    if (record === null) problems.push({ code: 'drive-unknown', point: point.id, drive: wanted });
-    else problems.push({ code: 'drive-part-unknown', drive: record.id, part: name });
+    if (record === null) problems.push({ code: 'drive-unknown', point, drive: wanted });
+    else problems.push({ code: 'drive-part-unknown', drive: record.id, part: record.part ?? DEFAULTS.drive.part });
     return usual;
   }
 
@@ -99,8 +100,10 @@ export function wireDrives(
       points: moved.map((point) => point.id),
       part,
       circuit: first?.lever ?? null,
-      a: `${id}.a`,
-      b: `${id}.b`,
+      feed: null,
+      a: hasCoils(part) ? `${id}.n` : `${id}.a`,
+      b: hasCoils(part) ? `${id}.r` : `${id}.b`,
+      com: hasCoils(part) ? `${id}.com` : part.what === 'servo' ? `${id}.p` : null,
       ohms,
       measured,
       ampsBand,

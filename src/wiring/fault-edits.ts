@@ -28,6 +28,7 @@ export function circuitEdits(
     const { element: id, a, b } = edit;
     return network.hasNode(a) && network.hasNode(b) ? [{ do: 'join', id, a, b, ohms: NO_OHMS }] : [];
   }
+  if (edit.do === 'keep') return [];
   if (edit.do === 'hold') return held(edit.drive, edit.at);
   const { element } = edit;
   if (!network.hasElement(element)) return [];

@@ -19,9 +19,9 @@ function wiringOf(name: string, change: (file: Record<string, unknown>) => void 
   const catalogue = resolveCatalogue(read.panel.parts);
   const plan = readPlan(read.panel);
   const { switches } = chooseSwitches(read.panel, catalogue, plan);
-  const { lamps } = readLamps(read.panel, catalogue, plan);
+  const { lamps, trees } = readLamps(read.panel, catalogue, plan);
   const { groups } = groupLamps(read.panel, catalogue, plan, lamps);
-  return wirePanel({ panel: read.panel, catalogue, plan, switches, lamps, groups });
+  return wirePanel({ panel: read.panel, catalogue, plan, switches, lamps, trees, groups });
 }
 
 const bramble = wiringOf('bramble-siding');

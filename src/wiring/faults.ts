@@ -7,9 +7,10 @@ import type { Lie } from '../panel/index.ts';
 import { type FaultKind, neighbours } from '../parts/index.ts';
 import type { Ohm } from '../units/index.ts';
 import { partsOf } from './circuit-parts.ts';
+import { hasCoils } from './drives.ts';
 import { layoutSide } from './layout-side.ts';
 import { DRY_OHMS, HIGH_SUPPLY, LOW_SUPPLY, WRONG_VALUE } from './tolerances.ts';
-import type { Terminal, WiredConnector, WiredDrive, WiredSupply, Wiring } from './types.ts';
+import type { Pin, Terminal, Wire, WiredConnector, WiredDrive, WiredSupply, WiredSwitch, Wiring } from './types.ts';
 
 /** One change of one element of the network, by the element's id. */
 export type FaultEdit =
@@ -30,6 +31,8 @@ export type FaultEdit =
   | { readonly do: 'exchange'; readonly element: string; readonly other: string }
   /** A source of so many times its volts. */
   | { readonly do: 'volts'; readonly element: string; readonly times: number }
+  /** A relay that keeps its contacts where they are. */
+  | { readonly do: 'keep'; readonly carrier: string; readonly at: Lie }
   /** A drive that cannot leave a lie: what should have cut itself off runs on against the stop. */
   | { readonly do: 'hold'; readonly drive: string; readonly at: Lie };
 
@@ -104,8 +107,31 @@ function listFaults(wiring: Wiring): readonly Fault[] {
   const { circuits: parts } = partsOf(wiring);
   const live = (circuit: string | null): readonly string[] => (circuit !== null && parts.has(circuit) ? [circuit] : []);
 
-  for (const { id, circuit, to, ohms } of wiring.wires) {
-    const behind = behindWire(wiring, circuit, to) ?? live(circuit);
+  const lit = new Map(wiring.contacts.map(({ id, circuit }) => [id, circuit]));
+  /** The circuit of a pole in use: its lever's for the feed, that of the lamps that it lights. */
+  const circuitOfPole = ({ id, use }: WiredSwitch['poles'][number]): readonly string[] => {
+    if (use === 'spare') return [];
+    const [lever = ''] = id.split('.');
+    if (use === 'lamps') return live(lit.get(id) ?? null);
+    return parts.get(lever)?.circuit.feed === null ? [] : live(lever);
+  };
+
+  /** Circuits of a part that belongs to a circuit or to a supply. */
+  const circuitsOn = (owner: string): readonly string[] =>
+    parts.has(owner) ? [owner] : (wiring.supplies.find(({ id }) => id === owner)?.circuits ?? []);
+  /** Circuits in which a carrier's contacts stand, and another. */
+  const circuitsOnCarrier = (carrier: string, other: string | null): readonly string[] =>
+    wiring.circuits.flatMap(({ id, follows }) => (id === other || follows.includes(carrier) ? [id] : []));
+  const circuitsOfDrive = ({ id, circuit, points }: WiredDrive): readonly string[] => {
+    const carriers = [id, ...points.map((point) => `${point}.b`)];
+    return wiring.circuits.flatMap((each) =>
+      each.id === circuit || carriers.some((carrier) => each.follows.includes(carrier)) ? [each.id] : [],
+    );
+  };
+
+  for (const wire of wiring.wires) {
+    const { id, circuit, ohms } = wire;
+    const behind = behindWire(wiring, wire) ?? live(circuit);
     add('wire-open', `open:${id}`, behind, `wire ${id} open`, [{ do: 'cut', element: id }]);
     add('wire-dry', `dry:${id}`, behind, `a dry joint on wire ${id}`, [
       { do: 'ohms', element: id, ohms: ohms + DRY_OHMS },
@@ -115,27 +141,28 @@ function listFaults(wiring: Wiring): readonly Fault[] {
   for (const connector of wiring.connectors) for (const each of shellFaults(wiring, connector)) add(...each);
   for (const { id, poles } of wiring.switches) {
     for (const pole of poles) {
-      if (pole.use === 'spare') continue;
+      const at = circuitOfPole(pole);
+      if (at.length === 0) continue;
       const [normal, reverse] = [`${pole.id}=normal`, `${pole.id}=reverse`];
       const cut = (element: string): FaultEdit => ({ do: 'cut', element });
-      add('pole-open', `open:${pole.id}`, live(id), `pole ${pole.id} makes no contact`, [cut(normal), cut(reverse)]);
-      for (const [at, other] of [
+      add('pole-open', `open:${pole.id}`, at, `pole ${pole.id} makes no contact`, [cut(normal), cut(reverse)]);
+      for (const [stays, other] of [
         [normal, reverse],
         [reverse, normal],
       ] as const) {
-        const edits: readonly FaultEdit[] = [{ do: 'close', element: at }, cut(other)];
-        add('pole-weld', `weld:${at}`, live(id), `pole ${pole.id} welded to ${at.split('=')[1]}`, edits);
+        const edits: readonly FaultEdit[] = [{ do: 'close', element: stays }, cut(other)];
+        add('pole-weld', `weld:${stays}`, at, `pole ${pole.id} welded to ${stays.split('=')[1]}`, edits);
       }
-      add('pole-bridge', `bridge:${pole.id}`, live(id), `the outer tags of pole ${pole.id} bridged`, [
+      add('pole-bridge', `bridge:${pole.id}`, at, `the outer tags of pole ${pole.id} bridged`, [
         { do: 'join', element: `bridge-${pole.id}`, a: pole.normal, b: pole.reverse },
       ]);
     }
-    const used = poles.filter((pole) => pole.use !== 'spare');
+    const used = poles.filter((pole) => circuitOfPole(pole).length > 0);
     if (used.length === 0) continue;
     add(
       'switch-upside',
       `upside:${id}`,
-      live(id),
+      [...new Set(used.flatMap(circuitOfPole))],
       `switch ${id} upside down`,
       used.map((pole) => ({ do: 'exchange', element: `${pole.id}=normal`, other: `${pole.id}=reverse` })),
     );
@@ -149,25 +176,78 @@ function listFaults(wiring: Wiring): readonly Fault[] {
   };
   for (const { id, circuit } of wiring.lamps) twoLeads('lamp', id, circuit);
   for (const { guard, circuit } of wiring.lamps) if (guard !== null) twoLeads('diode', guard.id, circuit);
+  for (const { id, circuit } of wiring.diodes) {
+    const on = circuitsOn(circuit);
+    add('diode-open', `open:${id}`, on, `diode ${id} open`, [{ do: 'cut', element: id }]);
+    add('diode-short', `short:${id}`, on, `diode ${id} shorted`, [{ do: 'short', element: id }]);
+    add('diode-backwards', `backwards:${id}`, on, `diode ${id} backwards`, [{ do: 'turn', element: id }]);
+  }
   for (const resistor of wiring.resistors) {
     const { id, circuit, ohms } = resistor;
-    add('resistor-open', `open:${id}`, live(circuit), `resistor ${id} open`, [{ do: 'cut', element: id }]);
-    add('resistor-short', `short:${id}`, live(circuit), `resistor ${id} shorted`, [{ do: 'short', element: id }]);
+    if (ohms <= 0) continue;
+    const on = circuitsOn(circuit);
+    add('resistor-open', `open:${id}`, on, `resistor ${id} open`, [{ do: 'cut', element: id }]);
+    add('resistor-short', `short:${id}`, on, `resistor ${id} shorted`, [{ do: 'short', element: id }]);
     for (const wrong of [plain(ohms * WRONG_VALUE), plain(ohms / WRONG_VALUE)]) {
       const fault = wrongValue(resistor, wrong, `value:${id}=${wrong}`);
-      add(fault.kind, fault.code, fault.circuits, fault.says, fault.edits);
+      add(fault.kind, fault.code, on, fault.says, fault.edits);
     }
   }
-  for (const drive of wiring.drives) for (const each of driveFaults(drive, live(drive.circuit))) add(...each);
+  for (const { id, circuit, farads } of wiring.capacitors) {
+    const on = circuitsOn(circuit);
+    add('capacitor-open', `open:${id}`, on, `capacitor ${id} open`, [{ do: 'cut', element: id }]);
+    add('capacitor-short', `short:${id}`, on, `capacitor ${id} shorted`, [{ do: 'short', element: id }]);
+    for (const wrong of [plain(farads * WRONG_VALUE), plain(farads / WRONG_VALUE)])
+      add('capacitor-value', `value:${id}=${wrong}`, on, `capacitor ${id} is ${wrong} F`, []);
+  }
+  for (const drive of wiring.drives) for (const each of driveFaults(drive, circuitsOfDrive(drive))) add(...each);
+  for (const { id, circuit, carrier } of wiring.contacts) {
+    if (carrier.kind === 'lever') continue;
+    const [normal, reverse] = [`${id}=normal`, `${id}=reverse`];
+    const cut = (element: string): FaultEdit => ({ do: 'cut', element });
+    const [first, second] = carrier.kind === 'relay' ? ['reset', 'set'] : ['normal', 'reverse'];
+    add('contact-open', `open:${id}`, live(circuit), `contact ${id} makes none`, [cut(normal), cut(reverse)]);
+    for (const [stays, other, word] of [
+      [normal, reverse, first],
+      [reverse, normal, second],
+    ] as const) {
+      const edits: readonly FaultEdit[] = [{ do: 'close', element: stays }, cut(other)];
+      add('contact-weld', `weld:${id}=${word}`, live(circuit), `contact ${id} welded to ${word}`, edits);
+    }
+  }
+  for (const { id, circuit, point, coils } of wiring.relays) {
+    const on = circuitsOnCarrier(id, circuit);
+    const cuts = coils.map((coil): FaultEdit => ({ do: 'cut', element: coil.id }));
+    add('relay-open', `open:${id}`, on, `coil of relay ${id} open`, cuts, [point]);
+    for (const [lie, word] of [
+      ['normal', 'reset'],
+      ['reverse', 'set'],
+    ] as const)
+      add('relay-stuck', `stuck:${id}=${word}`, on, `relay ${id} stuck ${word}`, [{ do: 'keep', carrier: id, at: lie }], [point]);
+  }
+  for (const { circuit, poles } of wiring.buttons)
+    for (const { id } of poles) {
+      const element = `${id}=closed`;
+      add('pole-open', `open:${id}`, live(circuit), `button ${id} makes no contact`, [{ do: 'cut', element }]);
+      add('pole-weld', `weld:${element}`, live(circuit), `button ${id} welded shut`, [{ do: 'close', element }]);
+    }
   for (const supply of wiring.supplies) {
     const { id, circuits } = supply;
-    add('supply-off', `off:${id}`, circuits, `supply ${id} off`, [{ do: 'cut', element: id }]);
-    add('supply-low', `low:${id}`, circuits, `supply ${id} low`, [{ do: 'volts', element: id, times: LOW_SUPPLY }]);
-    add('supply-high', `high:${id}`, circuits, `supply ${id} high`, [{ do: 'volts', element: id, times: HIGH_SUPPLY }]);
+    // A half-wave feed is two rails of one supply.
+    const sources = supply.kind === 'ac' ? [id, `${id}-`] : [id];
+    const all = (edit: (element: string) => FaultEdit) => sources.map(edit);
+    add('supply-off', `off:${id}`, circuits, `supply ${id} off`, all((element) => ({ do: 'cut', element })));
+    for (const [kind, code, times] of [
+      ['supply-low', 'low', LOW_SUPPLY],
+      ['supply-high', 'high', HIGH_SUPPLY],
+    ] as const)
+      add(kind, `${code}:${id}`, circuits, `supply ${id} ${code}`, all((element) => ({ do: 'volts', element, times })));
   }
   for (const { fuse, circuits } of wiring.supplies)
     if (fuse !== null)
       add('fuse-open', `open:${fuse.id}`, circuits, `fuse ${fuse.id} blown`, [{ do: 'cut', element: fuse.id }]);
+  for (const { id, circuits, pins } of wiring.returns)
+    add('common-open', `open:${id}`, circuits, `return ${id} open`, pins.map((element) => ({ do: 'cut', element })));
   return [...faults.values()];
 }
 
@@ -180,11 +260,11 @@ type Listed = readonly [
   points?: readonly string[],
 ];
 
-/** Levers that a wire of a supply's chain feeds: those from the one that it leads to; null for a wire of a lever's own. */
-function behindWire(wiring: Wiring, circuit: string, to: Terminal): readonly string[] | null {
+/** Circuits that a wire of a supply's chain feeds: those from the one that it reaches; null for a wire of a circuit's own. */
+function behindWire(wiring: Wiring, { circuit, feeds }: Wire): readonly string[] | null {
   const supply = wiring.supplies.find(({ id }) => id === circuit);
   if (supply === undefined) return null;
-  const first = supply.circuits.findIndex((lever) => to.startsWith(`${lever}.`));
+  const first = feeds === null ? -1 : supply.circuits.indexOf(feeds);
   return first < 0 ? supply.circuits : supply.circuits.slice(first);
 }
 
@@ -201,8 +281,7 @@ function pinFaults(wiring: Wiring, connector: WiredConnector): readonly Listed[]
     }
   const rising = [...pairs.values()].sort(([a, b], [c, d]) => a - c || b - d);
   const circuitsOf = (ways: readonly number[]) => {
-    const named = new Set(ways.flatMap((way) => byNumber.get(way)?.circuit ?? []));
-    return wiring.circuits.flatMap((circuit) => (named.has(circuit.id) ? [circuit.id] : []));
+    return circuitsNamed(wiring, ways.flatMap((way) => byNumber.get(way) ?? []));
   };
   for (const pair of rising) {
     const [a, b] = pair.map((way) => `${id}.${way}`) as [string, string];
@@ -237,12 +316,19 @@ function pinFaults(wiring: Wiring, connector: WiredConnector): readonly Listed[]
   return faults;
 }
 
+/** Circuits of some pins, in the order of the wiring; those of a return are all that share it. */
+function circuitsNamed(wiring: Wiring, pins: readonly Pin[]): readonly string[] {
+  const named = new Set(
+    pins.flatMap(({ id, circuit }) => wiring.returns.find((each) => each.pins.includes(id))?.circuits ?? [circuit]),
+  );
+  return wiring.circuits.flatMap(({ id }) => (named.has(id) ? [id] : []));
+}
+
 /** A connector apart, and mated with each like one that comes after it. */
 function shellFaults(wiring: Wiring, connector: WiredConnector): readonly Listed[] {
   const { id, part, panelHalf, pins } = connector;
   const circuitsOf = (of: readonly WiredConnector[]) => {
-    const named = new Set(of.flatMap((each) => each.pins.map((pin) => pin.circuit)));
-    return wiring.circuits.flatMap((circuit) => (named.has(circuit.id) ? [circuit.id] : []));
+    return circuitsNamed(wiring, of.flatMap((each) => each.pins));
   };
   const apart = pins.map((pin): FaultEdit => ({ do: 'cut', element: pin.id }));
   const faults: Listed[] = [['shell-apart', `apart:${id}`, circuitsOf([connector]), `connector ${id} apart`, apart]];
@@ -263,14 +349,23 @@ function shellFaults(wiring: Wiring, connector: WiredConnector): readonly Listed
 }
 
 function driveFaults(drive: WiredDrive, circuits: readonly string[]): readonly Listed[] {
-  const { id, points } = drive;
+  const { id, points, part } = drive;
   const point = points[0] ?? id;
   const named = `drive of ${points.join(' and ')}`;
+  const coils = hasCoils(part);
+  const moved = part.what !== 'hand';
+  const open = (code: string, element: string, says: string): readonly Listed[] => [
+    ['drive-open', `open:${code}`, circuits, `${says} open`, [{ do: 'cut', element }], points],
+    ['drive-short', `short:${code}`, circuits, `${says} shorted`, [{ do: 'short', element }], points],
+  ];
   return [
-    ['drive-open', `open:${point}`, circuits, `${named} open`, [{ do: 'cut', element: id }], points],
-    ['drive-short', `short:${point}`, circuits, `${named} shorted`, [{ do: 'short', element: id }], points],
+    ...(coils
+      ? (['n', 'r'] as const).flatMap((coil) => open(`${point}.${coil}`, `${id}.${coil}`, `coil ${coil.toUpperCase()} of the ${named}`))
+      : moved
+        ? open(point, id, named)
+        : []),
     // The tags change places and the motor cannot tell: what the meter reads stays, the lie is the other.
-    ['drive-crossed', `crossed:${point}`, circuits, `${named} runs the wrong way`, [], points],
+    ...(moved ? [['drive-crossed', `crossed:${point}`, circuits, `${named} runs the wrong way`, [], points] as const] : []),
     ...(['normal', 'reverse'] as const).map(
       (lie): Listed => [
         'drive-stuck',
@@ -305,7 +400,7 @@ function plain(ohms: Ohm): Ohm {
 }
 
 /** The supply that a fault cuts off whole, so that its terminals read nothing. */
-export function isOff(faults: readonly Fault[], supply: WiredSupply): boolean {
+export function isOff(faults: readonly Fault[], supply: Pick<WiredSupply, 'id'>): boolean {
   return faults.some((fault) => fault.edits.some((edit) => edit.do === 'cut' && edit.element === supply.id));
 }
 

@@ -1,11 +1,20 @@
-export { otherLie } from './drives.ts';
-export { type Faulted, type FaultedLamp, faultedLevers } from './faulted-levers.ts';
+export {
+  bladesAt,
+  drivesByPoint,
+  isThrown,
+  isUnlinked,
+  leastToMove,
+  sliderCan,
+} from './blades.ts';
+export { type CarrierLies, carrierLies, carriersOf, lieOf, restOf } from './carrier-lies.ts';
+export { hasCoils, otherLie } from './drives.ts';
+export { type Faulted, type FaultedLamp, faultedCircuits } from './faulted-circuits.ts';
 export { couples, type Fault, faultByCode, faultsOf } from './faults.ts';
 export { layoutSide } from './layout-side.ts';
 export { drawAt, heldVolts, sharedVolts } from './limit.ts';
 export { lookOf } from './look.ts';
 export { type Corner, type NetlistOptions, NOMINAL, netlistOf, normalSign } from './netlist-of.ts';
-export { operate } from './operate.ts';
+export { liesNow, operate, pushIn } from './operate.ts';
 export { type Positions, positionIn } from './positions.ts';
 export {
   type Draw,
@@ -17,7 +26,9 @@ export {
   sizeSupply,
   sumDraws,
 } from './size-supply.ts';
+export { decidersOf, positionsOfLever, type State, statesOf } from './states.ts';
 export { difference, type IslandReading, islandsOf, islandsWith, solveIsland } from './solve-island.ts';
 export { FUSE_HOLDS, FUSES, METER_BAND, METER_DIGITS, STALL_BAND } from './tolerances.ts';
 export type * from './types.ts';
+export { timeFor } from './time-run.ts';
 export { type WiringInput, wirePanel } from './wire-panel.ts';

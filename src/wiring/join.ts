@@ -8,6 +8,8 @@ export interface Join {
   readonly to: Terminal;
   /** The lever's id, or the supply's where it serves several levers. */
   readonly circuit: string;
+  /** Of a supply's wire, the circuit that it reaches; null where it reaches none by itself. */
+  readonly feeds: string | null;
   /** The terminal that names the net. */
   readonly net: Terminal;
   readonly side: 'panel' | 'layout';
@@ -18,5 +20,5 @@ export interface Join {
 
 /** A wire inside the panel: nothing is lost in it. */
 export function panelJoin(from: Terminal, to: Terminal, circuit: string, net: Terminal): Join {
-  return { from, to, circuit, net, side: 'panel', ohms: NO_OHMS, run: null };
+  return { from, to, circuit, feeds: null, net, side: 'panel', ohms: NO_OHMS, run: null };
 }

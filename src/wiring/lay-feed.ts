@@ -1,60 +1,141 @@
 /**
- * The feed of a lever: which supply, and the wires from it. A reversing feed: plus comes to tag 1 and minus to tag 4; tags 1 and 6,
- * 3 and 4 are linked; the commons, tags 2 and 5, go to the drives and the lamps. Lever normal: tag 2 is plus.
+ * The feed of a lever: which supplies, and the wires from them through its poles.
+ *
+ * reversing: plus to tag 1 and minus to tag 4; tags 1 and 6, 3 and 4 are linked; the commons, tags 2 and 5, go to drives and lamps.
+ * split: the plus of the first supply to tag 1, the minus of the second to tag 3; tag 2 to the drives, which share a return to the middle.
+ * half-wave: the same from two diodes of one alternating supply.
+ * pulse: plus to tag 2; tags 1 and 3 to coils N and R. charge: plus to tag 1, minus to tag 3; tag 2 through the capacitor and two
+ * steering diodes to the coils. contact: minus to tag 3; tag 2 to the inputs of driver boards.
+ * Lever normal: tag 2 meets tag 1.
  */
 import type { LeverSwitch } from '../contacts/index.ts';
-import { feedOf, type LeverRecord, type PanelFile, type Supply } from '../panel/index.ts';
+import { type Feed, feedOf, type LeverRecord, type PanelFile, type Supply } from '../panel/index.ts';
+import type { Farad } from '../units/index.ts';
 import { type Join, panelJoin } from './join.ts';
+import { chain, type Net, type RailName, type Rails, railNames } from './rails.ts';
 import type { WiringProblem } from './types.ts';
 
-/** Poles without which no reversing feed can be made. */
-const POLES = 2;
+/** A lever's feed, its supplies found. */
+export interface LeverFeed {
+  readonly kind: Feed['kind'];
+  readonly supplies: readonly Supply[];
+  readonly farads: Farad | null;
+}
 
-/** The supply that feeds a lever; null where no reversing feed can be made, for a reason that is reported here or by contacts. */
-export function supplyFor(
+/** Kinds of supply that each kind of feed can take. */
+const FITS: Readonly<Record<Feed['kind'], ReadonlySet<Supply['kind']>>> = {
+  reversing: new Set(['dc', 'battery']),
+  split: new Set(['dc', 'battery']),
+  'half-wave': new Set(['ac']),
+  pulse: new Set(['dc', 'battery', 'cdu']),
+  charge: new Set(['dc', 'battery']),
+  contact: new Set(['dc', 'battery']),
+};
+
+/** The feed of a lever; null where none can be made, for a reason that is reported here or by contacts. */
+export function feedFor(
   panel: PanelFile,
   supplies: readonly Supply[],
   record: LeverRecord | undefined,
   each: LeverSwitch,
   problems: WiringProblem[],
-): Supply | null {
+): LeverFeed | null {
   const feed = feedOf(panel, record);
-  if (feed.kind !== 'reversing') {
-    problems.push({ code: 'feed-not-built', lever: each.lever, feed: feed.kind });
+  const lever = each.lever;
+  const found: Supply[] = [];
+  const wanted = feed.kind === 'split' ? feed.supplies.slice(0, 2) : feed.supplies.slice(0, 1);
+  for (const id of wanted.length > 0 ? wanted : ['']) {
+    const supply = supplies.find((candidate) => candidate.id === id);
+    if (supply === undefined) {
+      problems.push({ code: 'supply-unknown', supply: id, by: lever });
+      return null;
+    }
+    const charger = supply.kind === 'cdu' ? supplies.find(({ id: other }) => other === supply.from) : null;
+    if (charger === undefined) {
+      problems.push({ code: 'supply-unknown', supply: supply.from ?? '', by: supply.id });
+      return null;
+    }
+    if (!FITS[feed.kind].has(supply.kind)) {
+      problems.push({ code: 'supply-kind-unfit', supply: supply.id, kind: supply.kind, feed: feed.kind });
+      return null;
+    }
+    found.push(supply);
+  }
+  if (feed.kind === 'split' && (found.length < 2 || found[0]?.id === found[1]?.id)) {
+    problems.push({ code: 'feed-lacks', lever, feed: feed.kind, what: 'second-supply' });
     return null;
   }
-  const wanted = feed.supplies[0] ?? '';
-  const supply = supplies.find((candidate) => candidate.id === wanted);
-  if (supply === undefined) {
-    problems.push({ code: 'supply-unknown', supply: wanted, by: each.lever });
+  if (feed.kind === 'charge' && feed.farads === null) {
+    problems.push({ code: 'feed-lacks', lever, feed: feed.kind, what: 'farads' });
     return null;
   }
-  if (supply.kind !== 'dc' && supply.kind !== 'battery') {
-    problems.push({ code: 'supply-kind-unfit', supply: supply.id, kind: supply.kind, feed: feed.kind });
-    return null;
-  }
-  return each.used < POLES ? null : supply;
+  return each.used === 0 ? null : { kind: feed.kind, supplies: found, farads: feed.farads };
 }
 
-/** Plus and minus to a lever: from the supply to the first of its levers, from lever to lever after that; and the two links. */
-export function layFeed(lever: string, supply: Supply, previous: string | undefined): readonly Join[] {
-  const plus = `${supply.id}.p`;
-  const minus = `${supply.id}.m`;
-  const fused = supply.fuse !== null;
-  const chain =
-    previous === undefined
-      ? [
-          ...(fused ? [panelJoin(plus, `FU-${supply.id}.1`, supply.id, plus)] : []),
-          panelJoin(fused ? `FU-${supply.id}.2` : plus, `${lever}.t1`, supply.id, plus),
-          panelJoin(minus, `${lever}.t4`, supply.id, minus),
-        ]
-      : [
-          panelJoin(`${previous}.t1`, `${lever}.t1`, supply.id, plus),
-          panelJoin(`${previous}.t4`, `${lever}.t4`, supply.id, minus),
-        ];
-  return [
-    ...chain,
-    panelJoin(`${lever}.t1`, `${lever}.t6`, lever, plus),
-    panelJoin(`${lever}.t4`, `${lever}.t3`, lever, minus),
-  ];
+/** What a laid feed gives: where lamps and drives are joined. */
+export interface FeedNets {
+  /** The net that drives and lamps across the feed hang on; of a pulse or charge feed coil N's. */
+  readonly near: Net;
+  /** Where they go back to: a pole's net, or a rail. */
+  readonly far: Net;
+  /** Of a pulse or charge feed coil R's. */
+  readonly reverse: Net | null;
+  /** The rail that drives share on their way back; null where each has its own wire from the pole. */
+  readonly back: RailName | null;
+  /** The rail of a driver board's own volts. */
+  readonly power: RailName | null;
+}
+
+/** Lay the feed of a lever: from the supply to the first of its levers, from lever to lever after that; and the links. */
+export function layFeed(lever: string, feed: LeverFeed, rails: Rails, joins: Join[]): FeedNets {
+  const tag = (number: number) => `${lever}.t${number}`;
+  const [first, second] = feed.supplies;
+  const plus = railNames.plus(first?.id ?? '');
+  const minus = railNames.minus(first?.id ?? '');
+  const reach = (net: RailName, number: number) => rails.reach(net, tag(number), lever);
+  const near = chain(joins, lever, tag(2));
+  switch (feed.kind) {
+    case 'reversing':
+      reach(plus, 1);
+      reach(minus, 4);
+      joins.push(panelJoin(tag(1), tag(6), lever, plus), panelJoin(tag(4), tag(3), lever, minus));
+      return { near, far: chain(joins, lever, tag(5)), reverse: null, back: null, power: null };
+    case 'split': {
+      const low = railNames.minus(second?.id ?? '');
+      rails.tie(minus, railNames.plus(second?.id ?? ''));
+      reach(plus, 1);
+      reach(low, 3);
+      return { near, far: rails.net(minus, lever), reverse: null, back: minus, power: null };
+    }
+    case 'half-wave':
+      reach(railNames.rectifiedPlus(first?.id ?? ''), 1);
+      reach(railNames.rectifiedMinus(first?.id ?? ''), 3);
+      return { near, far: rails.net(minus, lever), reverse: null, back: minus, power: null };
+    case 'pulse':
+      reach(plus, 2);
+      return {
+        near: chain(joins, lever, tag(1)),
+        far: rails.net(minus, lever),
+        reverse: chain(joins, lever, tag(3)),
+        back: minus,
+        power: null,
+      };
+    case 'charge': {
+      reach(plus, 1);
+      reach(minus, 3);
+      joins.push(panelJoin(tag(2), `CAP-${lever}.p`, lever, tag(2)));
+      const [n, r, capacitor] = [`SD-${lever}n`, `SD-${lever}r`, `CAP-${lever}.m`];
+      joins.push(panelJoin(capacitor, `${n}.a`, lever, capacitor), panelJoin(`${n}.a`, `${r}.k`, lever, capacitor));
+      return {
+        near: chain(joins, lever, `${n}.k`),
+        far: rails.net(minus, lever),
+        reverse: chain(joins, lever, `${r}.a`),
+        back: minus,
+        power: null,
+      };
+    }
+    case 'contact':
+      reach(minus, 3);
+      return { near, far: rails.net(minus, lever), reverse: null, back: minus, power: plus };
+  }
 }

@@ -16,7 +16,8 @@ import {
   TopologyStore,
 } from '../circuit/index.ts';
 import type { Ampere, Ohm, Volt } from '../units/index.ts';
-import { partsOf } from './circuit-parts.ts';
+import { type CarrierLies, carrierLies } from './carrier-lies.ts';
+import { NO_PARTS, partsOf } from './circuit-parts.ts';
 import { type Corner, NOMINAL, netlistOf } from './netlist-of.ts';
 import { type Positions, positionIn } from './positions.ts';
 import { CLOSE_VOLTS, FEW_KINDS, HELD_KEPT, RUNG_VOLTS, RUNGS_KEPT, SHARED_TURNS } from './tolerances.ts';
@@ -61,23 +62,57 @@ export class LeverLoads {
     }
   }
 
-  /** The load that a lever is in one position at one corner of the bands. Its elements stand in the order of `netlistOf`. */
-  at(lever: string, position: Position, corner: Corner): Load {
+  /** The load that a circuit is in one state at one corner of the bands. Its elements stand in the order of `netlistOf`. */
+  at(circuit: string, levers: Positions, corner: Corner, lies?: CarrierLies): Load {
     const { lamps, draw, group, lamp } = corner;
-    const key = `${lever} ${position} ${lamps} ${draw} ${group ?? ''} ${lamp ?? ''}`;
+    const key = `${this.stateOf(circuit, levers, lies)} ${lamps} ${draw} ${group ?? ''} ${lamp ?? ''}`;
     const known = this.plain.get(key);
     if (known !== undefined) return known;
-    const netlist = netlistOf(this.wiring, { [lever]: position }, { circuits: new Set([lever]), corner, bare: true });
-    const signature = signatureOf(netlist);
+    const options = { circuits: new Set([circuit]), corner, bare: true, ...(lies === undefined ? {} : { lies }) };
+    const netlist = this.withRails(circuit, netlistOf(this.wiring, levers, options));
+    const [plus, minus] = this.portsOf(circuit);
+    const signature = signatureOf(netlist, [plus, minus]);
     let load = this.alike.get(signature);
     if (load === undefined) {
-      const ports = [`${lever}.t4`, `${lever}.t1`];
-      load = { place: this.loads.length, network: prepare(netlist, { ports, store: this.store }) };
+      load = { place: this.loads.length, network: prepare(netlist, { ports: [minus, plus], store: this.store }) };
       this.loads.push(load);
       this.alike.set(signature, load);
     }
     this.plain.set(key, load);
     return load;
+  }
+
+  private stateOf(circuit: string, levers: Positions, lies?: CarrierLies): string {
+    const own = partsOf(this.wiring).circuits.get(circuit)?.circuit;
+    if (own === undefined) return circuit;
+    if (own.levers.length === 1 && own.follows.length === 0) return `${circuit} ${positionIn(levers, circuit)}`;
+    const told = own.follows.length === 0 ? {} : (lies ?? carrierLies(this.wiring, levers));
+    const at = own.levers.map((lever) => positionIn(levers, lever));
+    return [circuit, ...at, ...own.follows.map((carrier) => told[carrier] ?? 'normal')].join(' ');
+  }
+
+  /** The two terminals of a circuit: where plus and where minus comes into it. */
+  portsOf(circuit: string): readonly [plus: string, minus: string] {
+    const known = this.ports.get(circuit);
+    if (known !== undefined) return known;
+    const rails = partsOf(this.wiring).circuits.get(circuit)?.circuit.rails ?? [];
+    const first = (side: string) => rails.find(({ net }) => net.endsWith(side))?.terminal ?? `${circuit}${side}`;
+    const found = [first('.p'), first('.m')] as const;
+    this.ports.set(circuit, found);
+    return found;
+  }
+
+  private readonly ports = new Map<string, readonly [string, string]>();
+
+  /** A circuit that its rails come into at several places has one terminal for each. */
+  private withRails(circuit: string, netlist: Netlist): Netlist {
+    const rails = partsOf(this.wiring).circuits.get(circuit)?.circuit.rails ?? [];
+    const [plus, minus] = this.portsOf(circuit);
+    const joints = rails.flatMap(({ terminal, net }): CircuitElement[] => {
+      const port = net.endsWith('.p') ? plus : minus;
+      return terminal === port ? [] : [{ kind: 'wire', id: `${port}=${terminal}`, a: port, b: terminal, ohms: 0 }];
+    });
+    return joints.length === 0 ? netlist : { ...netlist, elements: [...netlist.elements, ...joints] };
   }
 
   /** What a lever draws at so many volts. */
@@ -108,6 +143,14 @@ export class LeverLoads {
     ohms: Ohm,
   ): Volt {
     return this.settle(this.drawOf(supply, levers, corner, behind), emf, ohms);
+  }
+
+  /** Volts behind so many ohms that circuits share, each in a state of its own. */
+  voltsOfStates(states: ReadonlyMap<string, Positions>, corner: Corner, emf: Volt, ohms: Ohm): Volt {
+    const places = [...states].map(([id, levers]) => this.at(id, levers, corner).place);
+    const counts = new Int32Array(this.loads.length);
+    for (const place of places) counts[place] = (counts[place] ?? 0) + 1;
+    return this.settle(counts, emf, ohms);
   }
 
   /** EMF in volts to which its limit holds a supply that would give `full`; null where it gives all that is asked. */
@@ -218,12 +261,17 @@ export class LeverLoads {
   ): Int32Array {
     const table = this.tableOf(supply, corner.group === null ? corner.lamps : corner.draw);
     const judged = corner.group === null ? undefined : this.leverOf.get(corner.group);
-    const own = judged === undefined ? null : this.at(judged, positionIn(levers, judged), corner);
+    const own = judged === undefined ? null : this.at(judged, levers, corner);
+    const edge = corner.group === null ? corner.lamps : corner.draw;
+    const plain = { lamps: edge, draw: edge, group: null, lamp: null };
+    // Circuits of several levers are worked out as they are met.
+    for (const id of supply.circuits) if (!this.isPlain(id)) this.at(id, levers, { ...corner, ...plain });
     const counts = new Int32Array(this.loads.length);
     supply.circuits.forEach((lever, k) => {
       if (lever === judged || behind?.has(lever) === false) return;
-      const at = table[k * POSITIONS.length + POSITIONS.indexOf(positionIn(levers, lever))] as number;
-      counts[at] = (counts[at] as number) + 1;
+      let at = table[k * POSITIONS.length + POSITIONS.indexOf(positionIn(levers, lever))] as number;
+      if (at < 0) at = this.at(lever, levers, { ...corner, ...plain }).place;
+      counts[at] = (counts[at] ?? 0) + 1;
     });
     if (own !== null) counts[own.place] = (counts[own.place] as number) + 1;
     return counts;
@@ -236,20 +284,25 @@ export class LeverLoads {
     if (known !== undefined) return known;
     const corner: Corner = { ...NOMINAL, lamps: edge, draw: edge };
     const table = Int32Array.from(
-      supply.circuits.flatMap((lever) => POSITIONS.map((position) => this.at(lever, position, corner).place)),
+      supply.circuits.flatMap((lever) =>
+        POSITIONS.map((position) => (this.isPlain(lever) ? this.at(lever, { [lever]: position }, corner).place : -1)),
+      ),
     );
     this.tables.set(key, table);
     return table;
   }
 
-  /** One lever alone at so many volts: the volts of its nodes by name. */
-  pointAt(lever: string, position: Position, corner: Corner, volts: Volt): Pick<OperatingPoint, 'volts'> {
-    const { elements } = netlistOf(
-      this.wiring,
-      { [lever]: position },
-      { circuits: new Set([lever]), corner, bare: true },
-    );
-    const [a, b] = [`${lever}.t1`, `${lever}.t4`];
+  /** Does one lever's position say all of its state? */
+  private isPlain(id: string): boolean {
+    const own = partsOf(this.wiring).circuits.get(id)?.circuit;
+    return own?.levers.length === 1 && own.levers[0] === id && own.follows.length === 0;
+  }
+
+  /** One circuit alone at so many volts: the volts of its nodes by name. */
+  pointAt(circuit: string, levers: Positions, corner: Corner, volts: Volt, lies?: CarrierLies): Pick<OperatingPoint, 'volts'> {
+    const options = { circuits: new Set([circuit]), corner, bare: true, ...(lies === undefined ? {} : { lies }) };
+    const { elements } = this.withRails(circuit, netlistOf(this.wiring, levers, options));
+    const [a, b] = this.portsOf(circuit);
     return solveDc({ elements: [{ kind: 'source', id: 'feed', a, b, volts, ohms: 0 }, ...elements], reference: b });
   }
 
@@ -257,7 +310,7 @@ export class LeverLoads {
   numbersOf(lever: string): ReadonlyMap<string, number> {
     const known = this.numbers.get(lever);
     if (known !== undefined) return known;
-    const netlist = netlistOf(this.wiring, {}, { circuits: new Set([lever]), bare: true });
+    const netlist = this.withRails(lever, netlistOf(this.wiring, {}, { circuits: new Set([lever]), bare: true }));
     const numbers = new Map(netlist.elements.map(({ id }, m) => [id, m]));
     this.numbers.set(lever, numbers);
     return numbers;
@@ -271,13 +324,17 @@ export class LeverLoads {
     if (corner.group === null && corner.lamps !== corner.draw) return false;
     const known = this.fitting.get(supply.id);
     if (known !== undefined) return known;
-    const chain = partsOf(this.wiring).chains.get(supply.id) ?? [];
+    const { chains, circuits } = partsOf(this.wiring);
+    const inside = chains.get(supply.id) ?? NO_PARTS;
     const fits =
       this.spread.size === 0 &&
-      chain.every((wire) => wire.ohms === 0) &&
-      supply.circuits.every((lever) =>
-        POSITIONS.every((position) => this.at(lever, position, NOMINAL).network.find() !== null),
-      );
+      supply.circuits.every((id) => circuits.get(id)?.circuit.load === true) &&
+      inside.wires.every((wire) => wire.ohms === 0) &&
+      supply.circuits.every((id) => {
+        const own = circuits.get(id)?.circuit;
+        const states = own === undefined ? [] : this.isPlain(id) ? POSITIONS.map((at) => ({ [id]: at })) : [{}];
+        return states.every((levers) => this.at(id, levers, NOMINAL).network.find() !== null);
+      });
     this.fitting.set(supply.id, fits);
     return fits;
   }
@@ -308,7 +365,7 @@ function search(
 }
 
 /** The same for networks that are alike but for the names of their nodes and elements. */
-function signatureOf({ elements }: Netlist): string {
+function signatureOf({ elements }: Netlist, ports: readonly string[]): string {
   const numbers = new Map<string, number>();
   const number = (node: string): number => {
     const known = numbers.get(node);
@@ -317,10 +374,8 @@ function signatureOf({ elements }: Netlist): string {
     return numbers.size - 1;
   };
   const parts = elements.map((element) => `${number(element.a)} ${number(element.b)} ${figuresOf(element)}`);
-  // The feed is told by its tags, not by the order of elements alone.
-  const lever = elements.flatMap((e) => [e.a, e.b]).find((node) => node.endsWith('.t1'));
-  const feed = lever === undefined ? '' : `${numbers.get(lever)} ${numbers.get(lever.replace(/1$/, '4'))}`;
-  return `${feed};${parts.join(';')}`;
+  // The feed is told by where it comes in, not by the order of elements alone.
+  return `${ports.map((port) => numbers.get(port) ?? -1).join(' ')};${parts.join(';')}`;
 }
 
 function figuresOf(element: CircuitElement): string {

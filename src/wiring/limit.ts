@@ -5,10 +5,12 @@
  */
 import { solveDc } from '../circuit/index.ts';
 import type { Ampere, Volt } from '../units/index.ts';
+import { carrierLies } from './carrier-lies.ts';
 import { partsOf } from './circuit-parts.ts';
 import { type Fault, isOff, touches } from './faults.ts';
 import { leverLoads } from './lever-loads.ts';
 import { type Corner, NOMINAL, netlistOf, openVolts } from './netlist-of.ts';
+import { statesOf } from './states.ts';
 import { HELD_KEPT, LIMIT_CLOSENESS, LIMIT_FEW, LIMIT_STEPS } from './tolerances.ts';
 import type { Position, WiredSupply, Wiring } from './types.ts';
 
@@ -27,13 +29,14 @@ export function mayLimit(wiring: Wiring, supply: WiredSupply): boolean {
   if (most === undefined) {
     most = 0;
     for (const circuit of wiring.circuits) {
-      if (circuit.supply !== supply.id) continue;
+      if (!circuit.supplies.includes(supply.id)) continue;
       const alone = new Set([circuit.id]);
       const loads = leverLoads(wiring);
-      const draws = circuit.positions.map((position) => {
+      const draws = statesOf(wiring, circuit).map(({ levers, history }) => {
         if (loads.fits(supply, HEAVIEST))
-          return loads.ampsAlone(supply, loads.at(circuit.id, position, HEAVIEST), openVolts(supply, HEAVIEST));
-        const network = netlistOf(wiring, { [circuit.id]: position }, { circuits: alone, corner: HEAVIEST });
+          return loads.ampsAlone(supply, loads.at(circuit.id, levers, HEAVIEST), openVolts(supply, HEAVIEST));
+        const lies = carrierLies(wiring, levers, history);
+        const network = netlistOf(wiring, levers, { circuits: alone, corner: HEAVIEST, lies });
         return -(solveDc(network).amps.get(supply.id) ?? 0);
       });
       most += Math.max(0, ...draws);
@@ -82,7 +85,10 @@ function heldAt(
   corner: Corner,
   faults: readonly Fault[],
 ): Volt | null {
-  const lies = supply.circuits.map((lever) => levers[lever] ?? 'normal');
+  const parts = partsOf(wiring);
+  const lies = supply.circuits.flatMap(
+    (id) => parts.circuits.get(id)?.circuit.levers.map((lever) => levers[lever] ?? 'normal') ?? [],
+  );
   const key = JSON.stringify([supply.id, lies, corner, faults.map(({ code }) => code)]);
   const known = HELD.get(wiring) ?? new Map<string, Volt | null>();
   HELD.set(wiring, known);
@@ -147,5 +153,5 @@ export function drawAt(wiring: Wiring, lever: string, position: Position, volts:
   const loads = leverLoads(wiring);
   const supply = partsOf(wiring).circuits.get(lever)?.supply;
   if (supply === undefined || !loads.fits(supply, corner)) return null;
-  return loads.amps(loads.at(lever, position, corner), volts);
+  return loads.amps(loads.at(lever, { [lever]: position }, corner), volts);
 }

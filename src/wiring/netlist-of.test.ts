@@ -48,9 +48,9 @@ function wire(lamps: readonly string[], more: object = {}): Wiring {
   const catalogue = resolveCatalogue(panel.parts);
   const plan = readPlan(panel);
   const { switches } = chooseSwitches(panel, catalogue, plan);
-  const { lamps: uses } = readLamps(panel, catalogue, plan);
+  const { lamps: uses, trees } = readLamps(panel, catalogue, plan);
   const { groups } = groupLamps(panel, catalogue, plan, uses);
-  return wirePanel({ panel, catalogue, plan, switches, lamps: uses, groups });
+  return wirePanel({ panel, catalogue, plan, switches, lamps: uses, trees, groups });
 }
 
 function element<K extends CircuitElement['kind']>(

@@ -8,12 +8,26 @@ import type { Lie } from '../panel/index.ts';
 import { type DiodeLaw, type LampPart, lampLaw, lawExists } from '../parts/index.ts';
 import type { Volt } from '../units/index.ts';
 import { withFaults } from './apply-faults.ts';
-import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
+import { isWay } from './allot-pins.ts';
+import { type CarrierLies, carrierLies } from './carrier-lies.ts';
+import { type CircuitParts, NO_PARTS, partsOf, sideOf } from './circuit-parts.ts';
+import { hasCoils } from './drives.ts';
 import type { Fault } from './faults.ts';
 import { layoutSide } from './layout-side.ts';
 import { type Positions, positionIn } from './positions.ts';
-import { NO_OHMS, PARALLEL_SPREAD } from './tolerances.ts';
-import type { Edge, Wire, WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
+import { railNames } from './rails.ts';
+import { NO_OHMS, PARALLEL_SPREAD, RELAY_HENRIES } from './tolerances.ts';
+import type {
+  Edge,
+  Position,
+  Wire,
+  WiredCapacitor,
+  WiredDiode,
+  WiredDrive,
+  WiredLamp,
+  WiredSupply,
+  Wiring,
+} from './types.ts';
 
 /** A corner of the bands. `high` is the edge at which most flows: high volts, low forward volts, low ohms. */
 export interface Corner {
@@ -44,10 +58,16 @@ export interface NetlistOptions {
   readonly corner?: Corner;
   /** EMF of supplies that their limit holds below their own volts. */
   readonly held?: ReadonlyMap<string, Volt>;
+  /** How drives, blades and relays lie; absent: where the levers ask them to be. */
+  readonly lies?: CarrierLies;
   /** What is broken; nothing unless said. */
   readonly faults?: readonly Fault[];
-  /** Leave supplies and their chains out: the levers alone. */
+  /** Leave supplies and their chains out: the circuits alone. */
   readonly bare?: boolean;
+  /** Levers that spring back are held where they were thrown, and capacitors give what they hold: what throws coils. */
+  readonly thrown?: boolean;
+  /** Alternating supplies, diodes and capacitors as they are, for a run through time; else each rail is a source of its own. */
+  readonly time?: boolean;
 }
 
 const SIGN: Readonly<Record<Edge, number>> = { low: -1, nominal: 0, high: 1 };
@@ -60,8 +80,9 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
     options.circuits === null
       ? [...parts.circuits.values()]
       : [...options.circuits].flatMap((id) => parts.circuits.get(id) ?? []).sort((a, b) => a.place - b.place);
+  const lies = options.lies ?? carrierLies(wiring, levers);
   const elements: CircuitElement[] = [];
-  const supplies = wiring.supplies.filter((supply) => wanted.some((circuit) => circuit.supply === supply));
+  const supplies = wiring.supplies.filter((supply) => wanted.some((circuit) => circuit.supplies.includes(supply)));
   if (options.bare !== true) for (const supply of supplies) addSupply(supply);
   for (const circuit of wanted) addCircuit(circuit);
   const broken = options.faults ?? [];
@@ -70,48 +91,112 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
 
   function addSupply(supply: WiredSupply): void {
     const { id, fuse } = supply;
-    const held = options.held?.get(id);
-    const volts = held ?? openVolts(supply, corner);
-    const says = held === undefined ? `supply ${id}` : `supply ${id}, held down by its limit`;
-    elements.push({ kind: 'source', id, a: `${id}.p`, b: `${id}.m`, volts, ohms: supply.ohms, says });
+    const inside = parts.chains.get(id) ?? NO_PARTS;
+    const still = supply.kind === 'ac' && options.time !== true;
+    if (still) addRails(supply);
+    else if (supply.kind !== 'cdu') addSource(supply);
     if (fuse !== null) addClosed(fuse.id, `${fuse.id}.1`, `${fuse.id}.2`, `fuse ${fuse.id}`);
-    // From lever to lever, as far as the last that is wanted: what lies behind it carries nothing for it.
+    // From circuit to circuit, as far as the last that is wanted: what lies behind it carries nothing for it.
     const asked = new Set(wanted.map((circuit) => circuit.id));
     const last = Math.max(...supply.circuits.map((circuit, i) => (asked.has(circuit) ? i : -1)));
-    const along = supply.circuits.slice(0, last + 1);
-    const reached = new Set(along.flatMap((circuit) => [`${circuit}.t1`, `${circuit}.t4`]));
-    for (const wire of parts.chains.get(id) ?? []) {
-      const lever = wire.to.endsWith('.t1') || wire.to.endsWith('.t4');
-      if (!lever || reached.has(wire.to)) addWire(wire);
+    const along = new Set(supply.circuits.slice(0, last + 1));
+    for (const wire of inside.wires) if (wire.feeds === null || along.has(wire.feeds)) addWire(wire);
+    for (const pin of inside.pins) addClosed(pin.id, pin.id, layoutSide(pin.id), `pin ${pin.id}`);
+    for (const { id: name, a, b, ohms } of inside.resistors)
+      elements.push({ kind: 'resistor', id: name, a, b, ohms, says: `resistor ${name}` });
+    if (still) return;
+    addDiodes(inside.diodes);
+    addCapacitors(inside.capacitors);
+  }
+
+  function addSource(supply: WiredSupply): void {
+    const { id } = supply;
+    const held = options.held?.get(id);
+    const says = held === undefined ? `supply ${id}` : `supply ${id}, held down by its limit`;
+    const common = { kind: 'source', id, a: `${id}.p`, b: `${id}.m`, ohms: supply.ohms } as const;
+    if (supply.kind !== 'ac') elements.push({ ...common, volts: held ?? openVolts(supply, corner), says });
+    else {
+      const swing = { peak: supply.volts * Math.SQRT2, hertz: supply.frequency };
+      elements.push({ ...common, volts: 0, swing, says: `supply ${id}, alternating` });
     }
   }
 
-  function addCircuit(circuit: CircuitParts): void {
-    const position = positionIn(levers, circuit.id);
-    // A sprung switch is at rest between throws: let go, it touches neither side.
-    const lies = circuit.switch?.part.sprung === true ? 'centre' : position;
-    for (const pole of circuit.switch?.poles ?? []) {
-      if (pole.use === 'spare') continue;
-      for (const throwTo of ['normal', 'reverse'] as const) {
-        elements.push({
-          kind: 'contact',
-          id: `${pole.id}=${throwTo}`,
-          a: pole.common,
-          b: pole[throwTo],
-          closed: lies === throwTo,
-          ohms: NO_OHMS,
-          says: `pole ${pole.id} of lever ${circuit.id}, ${throwTo}`,
-        });
-      }
+  /** The two rails of a half-wave feed at what they hold. */
+  function addRails(supply: WiredSupply): void {
+    const { id, ohms } = supply;
+    const volts = openVolts(supply, corner);
+    const minus = railNames.minus(id);
+    const [plus, low] = [railNames.rectifiedPlus(id), railNames.rectifiedMinus(id)];
+    const at = (rail: string) => options.held?.get(rail) ?? volts;
+    elements.push({ kind: 'source', id, a: plus, b: minus, volts: at(plus), ohms, says: `plus rail of ${id}` });
+    const says = `minus rail of ${id}`;
+    elements.push({ kind: 'source', id: `${id}-`, a: minus, b: low, volts: at(low), ohms, says });
+  }
+
+  function addDiodes(diodes: readonly WiredDiode[]): void {
+    for (const { id, anode, cathode, part, what } of diodes)
+      elements.push({ kind: 'diode', id, a: anode, b: cathode, law: part.law, says: `${what} diode ${id}` });
+  }
+
+  function addCapacitors(capacitors: readonly WiredCapacitor[]): void {
+    for (const { id, circuit, plus, minus, farads } of capacitors) {
+      const common = { id, a: plus, b: minus, says: `capacitor ${id}` };
+      if (options.thrown === true) elements.push({ ...common, kind: 'source', volts: chargeOf(circuit), ohms: 0 });
+      else elements.push({ ...common, kind: 'capacitor', farads, volts: restOfCapacitor(circuit) });
     }
+  }
+
+  /** Volts that a capacitor holds when it throws a coil: a unit's own; of a charge feed those of the throw before. */
+  function chargeOf(owner: string): Volt {
+    const unit = wiring.supplies.find(({ id }) => id === owner);
+    if (unit !== undefined) return unit.railVolts;
+    const supply = parts.circuits.get(owner)?.supply;
+    return positionIn(levers, owner) === 'reverse' ? (supply?.railVolts ?? 0) : 0;
+  }
+
+  /** Volts that a capacitor holds when all has come to rest. */
+  function restOfCapacitor(owner: string): Volt {
+    const supply = wiring.supplies.find(({ id }) => id === owner);
+    if (supply !== undefined) return supply.railVolts;
+    return positionIn(levers, owner) === 'normal' ? (parts.circuits.get(owner)?.supply.railVolts ?? 0) : 0;
+  }
+
+  function addCircuit(circuit: CircuitParts): void {
+    for (const { lever, sprung, pole } of circuit.poles) {
+      // A sprung switch is at rest between throws: let go, it touches neither side.
+      const position = sprung && options.thrown !== true ? 'centre' : positionIn(levers, lever);
+      for (const throwTo of ['normal', 'reverse'] as const)
+        addContact(pole.id, pole.common, pole[throwTo], throwTo, position, `pole ${pole.id} of lever ${lever}, ${throwTo}`);
+    }
+    for (const { id, carrier, common, normal, reverse } of circuit.contacts) {
+      const at = Object.hasOwn(lies, carrier.id) ? lies[carrier.id] : undefined;
+      for (const [throwTo, tag] of [
+        ['normal', normal],
+        ['reverse', reverse],
+      ] as const)
+        if (tag !== null)
+          addContact(id, common, tag, throwTo, at ?? 'normal', `contact ${id} of ${carrier.id}, ${throwTo}`);
+    }
+    for (const { poles } of circuit.buttons)
+      for (const { id, a, b } of poles)
+        elements.push({ kind: 'contact', id: `${id}=closed`, a, b, closed: false, ohms: NO_OHMS, says: `button ${id}` });
     for (const wire of circuit.wires) addWire(wire);
     for (const pin of circuit.pins) addClosed(pin.id, pin.id, layoutSide(pin.id), `pin ${pin.id}`);
     for (const { id, group, a: from, b: to, ohms } of circuit.resistors) {
       const edge = 1 - RESISTOR_BAND * SIGN[edgeOf(group)];
       elements.push({ kind: 'resistor', id, a: from, b: to, ohms: ohms * edge, says: `resistor ${id}` });
     }
+    addDiodes(circuit.diodes);
+    addCapacitors(circuit.capacitors);
+    for (const { part, coils } of circuit.relays)
+      for (const { id, a, b } of coils)
+        elements.push({ kind: 'coil', id, a, b, ohms: part.coilOhms, henries: RELAY_HENRIES, says: `coil ${id}` });
     for (const lamp of circuit.lamps) addLamp(lamp);
     for (const drive of circuit.drives) addDrive(drive);
+  }
+
+  function addContact(id: string, a: string, b: string, throwTo: Lie, position: Position, says: string): void {
+    elements.push({ kind: 'contact', id: `${id}=${throwTo}`, a, b, closed: position === throwTo, ohms: NO_OHMS, says });
   }
 
   function addClosed(id: string, from: string, to: string, says: string): void {
@@ -122,7 +207,7 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
     elements.push({
       kind: 'wire',
       id: wire.id,
-      a: wire.side === 'layout' ? layoutSide(wire.from) : wire.from,
+      a: wire.side === 'layout' && isWay(wire.from) ? layoutSide(wire.from) : wire.from,
       b: wire.to,
       ohms: wire.ohms,
       says: `wire ${wire.id}, ${wire.from} to ${wire.to}`,
@@ -147,6 +232,34 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
 
   function addDrive(drive: WiredDrive): void {
     const point = drive.points[0] ?? drive.id;
+    const { part } = drive;
+    if (drive.com !== null && hasCoils(part)) {
+      const held = part.what === 'twin-coil';
+      for (const [coil, tag] of [
+        ['n', drive.a],
+        ['r', drive.b],
+      ] as const) {
+        const id = `${drive.id}.${coil}`;
+        const says = `coil ${coil.toUpperCase()} of drive ${drive.id} of point ${point}`;
+        // The coil that takes the drive to its points' normal is read as N.
+        const towards = (coil === 'n') === (drive.asks[0]?.goes === 'normal') === drive.plusToA ? 'N' : 'R';
+        const probe = { name: `${point}${towards}`, sign: 1 } as const;
+        const ends = { id, a: tag, b: drive.com, probe, says };
+        // One that breaks its own coil at the end of its travel has done so.
+        if (held || options.time === true || options.thrown === true)
+          elements.push({ ...ends, kind: 'coil', ohms: part.coilOhms ?? 0, henries: part.coilHenries ?? 0 });
+        else elements.push({ ...ends, kind: 'open' });
+      }
+      return;
+    }
+    if (drive.com !== null && drive.feed === 'contact') {
+      // The board's own resistor draws its input up to its volts.
+      const ohms = (part.volts?.high ?? 0) / (part.inputAmps ?? 1);
+      const probe = { name: point, sign: -1 } as const;
+      const says = `input of drive ${drive.id} of point ${point}`;
+      elements.push({ kind: 'resistor', id: drive.id, a: drive.com, b: drive.a, ohms, probe, says });
+      return;
+    }
     const common = {
       id: drive.id,
       a: drive.a,
@@ -191,7 +304,7 @@ export function signOf(drive: WiredDrive, whenNormal: Lie): 1 | -1 {
 
 /** A supply's EMF at a corner of the bands, with nothing on it. */
 export function openVolts(supply: WiredSupply, corner: Corner): Volt {
-  const volts = corner.supply === 'low' ? supply.low : corner.supply === 'high' ? supply.high : supply.volts;
+  const volts = corner.supply === 'low' ? supply.low : corner.supply === 'high' ? supply.high : supply.railVolts;
   return volts * corner.dimmed;
 }
 

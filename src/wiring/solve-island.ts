@@ -3,6 +3,7 @@
  * island of its own; levers that share a supply with ohms, or one that may reach its limit, are one network. What is solved once is kept.
  */
 import { type Node, type OperatingPoint, solveDc } from '../circuit/index.ts';
+import { type CarrierLies, carrierLies } from './carrier-lies.ts';
 import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
 import { couples, type Fault, touches } from './faults.ts';
 import { leverLoads } from './lever-loads.ts';
@@ -24,31 +25,36 @@ const REVERSED: Corner = { ...NOMINAL, supply: 'high', lamps: 'low', draw: 'low'
 
 const ISLANDS = new WeakMap<Wiring, readonly (readonly string[])[]>();
 
-/** Levers that must be solved together: one each behind an ideal supply, all of a supply that has ohms or may reach its limit. */
+/** Circuits that must be solved together: one each behind ideal supplies, all of a supply that has ohms or may reach its limit. */
 export function islandsOf(wiring: Wiring): readonly (readonly string[])[] {
   const known = ISLANDS.get(wiring);
   if (known !== undefined) return known;
-  const islands = wiring.supplies.flatMap((supply) =>
-    isShared(wiring, supply) ? [supply.circuits] : supply.circuits.map((circuit) => [circuit]),
-  );
+  let islands: readonly (readonly string[])[] = wiring.circuits.map(({ id }) => [id]);
+  for (const supply of wiring.supplies) if (isShared(wiring, supply)) islands = joined(wiring, islands, supply.circuits);
   ISLANDS.set(wiring, islands);
   return islands;
+}
+
+/** Islands with those that hold any of these circuits made one, in the order of the wiring. */
+function joined(
+  wiring: Wiring,
+  islands: readonly (readonly string[])[],
+  circuits: readonly string[],
+): readonly (readonly string[])[] {
+  const met = islands.filter((island) => touches(circuits, island));
+  if (met.length < 2) return islands;
+  const place = new Map(wiring.circuits.map(({ id }, i) => [id, i]));
+  const one = met.flat().sort((a, b) => (place.get(a) ?? 0) - (place.get(b) ?? 0));
+  return islands.flatMap((island) => (island === met[0] ? [one] : met.includes(island) ? [] : [island]));
 }
 
 /** The same with faults: what a fault joins, and every lever of a supply whose limit a fault may reach, is solved together. */
 export function islandsWith(wiring: Wiring, faults: readonly Fault[]): readonly (readonly string[])[] {
   let islands = islandsOf(wiring);
-  const join = (circuits: readonly string[]): void => {
-    const met = islands.filter((island) => touches(circuits, island));
-    if (met.length < 2) return;
-    const place = new Map(wiring.circuits.map(({ id }, i) => [id, i]));
-    const one = met.flat().sort((a, b) => (place.get(a) ?? 0) - (place.get(b) ?? 0));
-    islands = islands.flatMap((island) => (island === met[0] ? [one] : met.includes(island) ? [] : [island]));
-  };
   for (const fault of faults) {
-    if (couples(fault)) join(fault.circuits);
+    if (couples(fault)) islands = joined(wiring, islands, fault.circuits);
     for (const supply of wiring.supplies)
-      if (supply.limit !== 'none' && touches(fault.circuits, supply.circuits)) join(supply.circuits);
+      if (supply.limit !== 'none' && touches(fault.circuits, supply.circuits)) islands = joined(wiring, islands, supply.circuits);
   }
   return islands;
 }
@@ -64,23 +70,30 @@ const SOLVED = new WeakMap<Wiring, Map<string, IslandReading>>();
 /** States kept for one wiring; levers that share a weak supply have more than anyone asks for. */
 const STATES_KEPT = 4096;
 
-/** One island in one setting: nominal, and the least and greatest of each lamp of the levers that are judged (all, unless said). */
+/**
+ * One island in one setting: nominal, and the least and greatest of each lamp of the circuits that are judged (all, unless said). `lies`:
+ * how drives, blades and relays lie; absent: where the levers ask them to be.
+ */
 export function solveIsland(
   wiring: Wiring,
   island: readonly string[],
   levers: Positions,
   judged: readonly string[] = island,
   broken: readonly Fault[] = [],
+  lies: CarrierLies = carrierLies(wiring, levers),
 ): IslandReading {
   const faults = broken.filter(({ circuits }) => touches(circuits, island));
-  const lies = island.map((lever) => `${lever}=${positionIn(levers, lever)}`).join(',');
-  const key = `${lies} ${judged === island ? '' : judged.join(',')} ${faults.map(({ code }) => code).join(' ')}`;
+  const { circuits } = partsOf(wiring);
+  const own = island.map((id) => circuits.get(id)?.circuit);
+  const at = own.flatMap((each) => each?.levers.map((lever) => `${lever}=${positionIn(levers, lever)}`) ?? []);
+  const told = own.flatMap((each) => each?.follows.map((carrier) => `${carrier}=${lies[carrier] ?? 'normal'}`) ?? []);
+  const key = `${island.join(' ')} ${at.join(',')} ${told.join(',')} ${judged === island ? '' : judged.join(',')} ${faults.map(({ code }) => code).join(' ')}`;
   const states = SOLVED.get(wiring) ?? new Map<string, IslandReading>();
   SOLVED.set(wiring, states);
   const known = states.get(key);
   if (known !== undefined) return known;
   if (states.size >= STATES_KEPT) states.clear();
-  const solved = solveState(wiring, island, levers, judged, faults);
+  const solved = solveState(wiring, island, levers, judged, faults, lies);
   states.set(key, solved);
   return solved;
 }
@@ -91,16 +104,23 @@ function solveState(
   levers: Positions,
   judged: readonly string[],
   faults: readonly Fault[],
+  lies: CarrierLies,
 ): IslandReading {
   const supply = partsOf(wiring).circuits.get(island[0] ?? '')?.supply;
   if (faults.length === 0 && supply !== undefined) {
     const whole = isShared(wiring, supply) ? island.length === supply.circuits.length : island.length === 1;
-    if (whole && leverLoads(wiring).fits(supply, NOMINAL)) return solveLoads(wiring, supply, island, levers, judged);
+    if (whole && leverLoads(wiring).fits(supply, NOMINAL)) return solveLoads(wiring, supply, island, levers, judged, lies);
   }
   const circuits = new Set(island);
   const solveAt = (corner: Corner, near: ReadonlySet<string> = circuits): OperatingPoint =>
     solveDc(
-      netlistOf(wiring, levers, { circuits: near, corner, held: heldVolts(wiring, levers, corner, faults), faults }),
+      netlistOf(wiring, levers, {
+        circuits: near,
+        corner,
+        held: heldVolts(wiring, levers, corner, faults),
+        lies,
+        faults,
+      }),
     );
   const nominal = solveAt(NOMINAL);
   const parts = partsOf(wiring);
@@ -110,10 +130,11 @@ function solveState(
   const worst = (circuit: CircuitParts, lamp: WiredLamp, edge: 'low' | 'high'): OperatingPoint => {
     // In series every lamp carries the same; side by side one takes from another.
     const apart = lamp.series === null && (parts.sideBySide.get(sideOf(lamp)) ?? 0) > 1;
-    const group = isShared(wiring, circuit.supply) || apart ? lamp.group : null;
+    const group = circuit.supplies.some((each) => isShared(wiring, each)) || apart ? lamp.group : null;
     const dimmed = edge === 'low' ? circuit.dimmed : 1;
     // Without ohms a supply holds its volts, limited or not, and the lamp's own lever is all that matters.
-    const near = circuit.supply.ohms > 0 || island.length === 1 ? circuits : new Set([circuit.id]);
+    const soft = circuit.supplies.some(({ ohms }) => ohms > 0);
+    const near = soft || island.length === 1 ? circuits : new Set([circuit.id]);
     const key = `${edge} ${group ?? ''} ${apart ? lamp.id : ''} ${dimmed} ${near === circuits ? '' : circuit.id}`;
     const known = solved.get(key);
     if (known !== undefined) return known;
@@ -151,6 +172,7 @@ function solveLoads(
   island: readonly string[],
   levers: Positions,
   judged: readonly string[],
+  lies: CarrierLies,
 ): IslandReading {
   const parts = partsOf(wiring);
   const loads = leverLoads(wiring);
@@ -158,7 +180,7 @@ function solveLoads(
   const held = (corner: Corner) => (shared ? heldVolts(wiring, levers, corner).get(supply.id) : undefined);
   /** A judged lever at a corner, solved. */
   const at = (lever: string, corner: Corner) => {
-    const load = loads.at(lever, positionIn(levers, lever), corner);
+    const load = loads.at(lever, levers, corner, lies);
     const volts = loads.voltsOf(supply, levers, corner, held(corner) ?? openVolts(supply, corner));
     load.network.solve({ ports: [0, volts] });
     return { load, volts };
@@ -170,7 +192,7 @@ function solveLoads(
     const ampsAt = (lamp: WiredLamp, corner: Corner) =>
       conducted(at(lever, corner).load.network.amps(numbers.get(lamp.id) ?? -1));
     const most = at(lever, REVERSED);
-    const reverse = loads.pointAt(lever, positionIn(levers, lever), REVERSED, most.volts);
+    const reverse = loads.pointAt(lever, levers, REVERSED, most.volts, lies);
     return circuit.lamps.map((lamp): LampReading => {
       const apart = lamp.series === null && (parts.sideBySide.get(sideOf(lamp)) ?? 0) > 1;
       const worst = (edge: 'low' | 'high'): Corner => ({
@@ -195,7 +217,7 @@ function solveLoads(
   let whole: OperatingPoint | null = null;
   return {
     get nominal() {
-      const near = { circuits: new Set(island), held: heldVolts(wiring, levers, NOMINAL) };
+      const near = { circuits: new Set(island), held: heldVolts(wiring, levers, NOMINAL), lies };
       whole ??= solveDc(netlistOf(wiring, levers, near));
       return whole;
     },
@@ -220,7 +242,9 @@ function stringReverse(
   const first = string[0];
   const last = string[string.length - 1];
   if (first === undefined || last === undefined) return 0;
-  const [from, to] = lamp.lie === 'normal' ? [first.anode, last.cathode] : [last.anode, first.cathode];
+  // Strings across a feed are listed from its near side, where those of the reverse lie have their cathode.
+  const turned = lamp.by === 'feed' && lamp.lie === 'reverse';
+  const [from, to] = turned ? [last.anode, first.cathode] : [first.anode, last.cathode];
   return Math.max(0, -(difference(point.volts, from, to) ?? 0));
 }
 

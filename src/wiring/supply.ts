@@ -1,29 +1,56 @@
 /** What a supply must give, and the fuse that guards it. */
 import type { LampGroup } from '../lamps/index.ts';
 import type { Supply } from '../panel/index.ts';
-import type { Ampere } from '../units/index.ts';
+import { type Ampere, wireOhms } from '../units/index.ts';
 import { type Draw, sizeFuse, sumDraws } from './size-supply.ts';
-import type { WiredDrive, WiredSupply } from './types.ts';
+import { CHARGE_OHMS } from './tolerances.ts';
+import type { Circuit, WiredDrive, WiredSupply } from './types.ts';
 
-/** Switching on is the worst: every drive that is not home moves at once, and lamps are lit. */
+/**
+ * Switching on is the worst: every drive that is not home moves at once, every capacitor charges, and lamps are lit. What is thrown by
+ * pulses is thrown one after the other by hand; a unit that charges takes its volts through its resistor.
+ */
 export function worstDraw(
   supply: Supply,
+  circuits: readonly Circuit[],
   drives: readonly WiredDrive[],
   groups: readonly LampGroup[],
+  supplies: readonly Supply[],
 ): { readonly worst: Ampere; readonly steady: Ampere } {
-  return sumDraws([
-    ...drives.map((drive): Draw => {
-      const resting = drive.ohms === null ? 0 : supply.volts / drive.ohms;
-      return { id: drive.id, moving: Math.max(resting, drive.part.runAmps ?? 0), resting };
-    }),
-    ...groups.map((group): Draw => {
-      // The last figures of each sum are the amps of one lamp, one way and the other; the brighter way counts.
-      const lit = group.sum.filter((step) => step.unit === 'A').map((step) => step.value);
-      const strings = group.arrange === 'series' ? 1 : Math.max(group.normal.length, group.reverse.length);
-      const most = Math.max(0, ...lit) * strings;
-      return { id: group.id, moving: most, resting: most };
-    }),
-  ]);
+  const { id, volts } = supply;
+  const fed = new Set(
+    circuits.filter((circuit) => circuit.feed !== null && circuit.supplies.includes(id)).map((circuit) => circuit.id),
+  );
+  const pulsed: Ampere[] = [];
+  const draws: Draw[] = [];
+  for (const drive of drives) {
+    if (drive.circuit === null || drive.feed === null || !fed.has(drive.circuit)) continue;
+    const circuit = circuits.find((each) => each.id === drive.circuit);
+    const own = circuit?.feed === 'split' ? circuit.supplies.slice(0, 2).includes(id) : circuit?.supply === id;
+    if (!own) continue;
+    const loop = 2 * wireOhms(drive.wire.length, drive.wire.gauge) + (drive.part.coilOhms ?? 0);
+    if (drive.feed === 'pulse') pulsed.push(loop > 0 ? volts / loop : 0);
+    else if (drive.feed === 'charge') draws.push({ id: drive.id, moving: loop > 0 ? volts / loop : 0, resting: 0 });
+    else {
+      const resting = drive.ohms === null ? (drive.part.inputAmps ?? 0) : volts / drive.ohms;
+      draws.push({ id: drive.id, moving: Math.max(resting, drive.part.runAmps ?? 0), resting });
+    }
+  }
+  for (const cdu of supplies)
+    if (cdu.kind === 'cdu' && cdu.from === id)
+      draws.push({ id: cdu.id, moving: cdu.volts / (cdu.chargeOhms ?? CHARGE_OHMS), resting: 0 });
+  const most = supply.kind === 'cdu' ? 0 : Math.max(0, ...pulsed);
+  if (most > 0) draws.push({ id: 'throw', moving: most, resting: 0 });
+  const lit = new Set(circuits.filter((circuit) => circuit.supplies.includes(id)).flatMap((circuit) => circuit.groups));
+  for (const group of groups) {
+    if (!lit.has(group.id)) continue;
+    // The last figures of each sum are the amps of one lamp, one way and the other; the brighter way counts.
+    const amps = group.sum.filter((step) => step.unit === 'A').map((step) => step.value);
+    const strings = group.arrange === 'series' ? 1 : Math.max(group.normal.length, group.reverse.length);
+    const all = Math.max(0, ...amps) * strings;
+    draws.push({ id: group.id, moving: all, resting: all });
+  }
+  return sumDraws(draws);
 }
 
 /** The fuse in the file, the smallest standard one with a margin above the worst draw, or none where the file says none. */

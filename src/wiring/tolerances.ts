@@ -1,4 +1,4 @@
-import type { Ampere, Ohm, Volt } from '../units/index.ts';
+import type { Ampere, Henry, Ohm, Second, Volt } from '../units/index.ts';
 
 /** Bands that are not a part's own: the file format states them. */
 export const STALL_BAND = 0.2;
@@ -77,3 +77,35 @@ export const RUNG_VOLTS: Volt = 0.004;
 
 /** Rungs kept: 16 V of them, more than any one supply asks for. */
 export const RUNGS_KEPT = 4096;
+
+/** Drives to one way of a return: common practice, no source. */
+export const DRIVES_A_RETURN_PIN = 6;
+
+/** Charging resistor of a capacitor unit whose record gives none: common practice, no source. */
+export const CHARGE_OHMS: Ohm = 100;
+
+/** Of a small relay's coil, typical, from memory: at rest it does not matter. */
+export const RELAY_HENRIES: Henry = 0.1;
+
+/**
+ * A drive moves for sure at half the least volts of its range; below that it may stay as it was. Motors creep from less: common
+ * practice, no source. The same share of a relay coil's own amps.
+ */
+export const MOVES_FROM = 0.5;
+
+/** How long a press lasts where a sum needs one figure: a hand's, common practice, no source. */
+export const PULSE_SECONDS: Second = 0.1;
+
+/** Amps at which a steering diode's volts are taken while it carries a throw. */
+export const STEERING_AMPS: Ampere = 2;
+
+/** Cycles that a run of an alternating supply takes: a second at 50 Hz, in which what smooths it has settled; and steps in each. */
+export const HALF_WAVE_CYCLES = 50;
+export const STEPS_A_CYCLE = 200;
+
+/** Seconds after which a capacitor that starts at what it holds at rest has settled, and steps on the way. */
+export const SETTLE_SECONDS: Second = 0.2;
+export const TIME_STEPS = 200;
+
+/** States of a circuit up to which all are tried; six levers' worth. */
+export const STATES_ALL = 64;

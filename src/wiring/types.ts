@@ -1,12 +1,14 @@
 import type { CircuitProblem } from '../circuit/index.ts';
-import type { Lie } from '../panel/index.ts';
-import type { ConnectorPart, DiodePart, DrivePart, LampPart, SwitchPart } from '../parts/index.ts';
-import type { Ampere, Millimetre, Ohm, SquareMillimetre, Volt, Watt } from '../units/index.ts';
+import type { Carrier } from '../lamps/index.ts';
+import type { Feed, Lie, Lies } from '../panel/index.ts';
+import type { ButtonPart, ConnectorPart, DiodePart, DrivePart, LampPart, RelayPart, SwitchPart } from '../parts/index.ts';
+import type { Ampere, Farad, Joule, Millimetre, Ohm, Second, SquareMillimetre, Volt, Watt } from '../units/index.ts';
 
 /**
  * Where a wire can end, by the names that drawings, schedules, faults and SPICE share: tags `L4.t1`, leads `H3.a` `H3.k`,
  * resistor leads `R-G1.1` `R-G1.2`, guard diodes `GD-H1.a` `GD-H1.k`, fuses `FU-S1.1` `FU-S1.2`, supplies `S1.p` `S1.m`,
- * pins `A.7` (panel half and layout half alike), drive tags `D1.a` `D1.b`.
+ * pins `A.7` (panel half and layout half alike), drive tags `D1.a` `D1.b` (coils `D1.n` `D1.r` `D1.com`), contacts `D1.c1.c` `D1.c1.n`
+ * `D1.c1.r` (common, normal, reverse), the ways of a return under the layout `R0.1`.
  */
 export type Terminal = string;
 
@@ -20,6 +22,8 @@ export interface Wire {
   readonly to: Terminal;
   /** The lever's id, or the supply's where it serves several levers. */
   readonly circuit: string;
+  /** Of a supply's wire, the circuit that it reaches; null where it reaches none by itself. */
+  readonly feeds: string | null;
   /** The terminal that names the net: "L4.t2". */
   readonly net: string;
   /** Inside the panel (0 ohm in operating points) or under the layout. */
@@ -62,16 +66,79 @@ export interface WiredSwitch {
     readonly normal: Terminal;
     readonly common: Terminal;
     readonly reverse: Terminal;
-    readonly use: 'feed' | 'spare';
+    readonly use: 'feed' | 'lamps' | 'spare';
   }[];
+}
+
+/** A changeover contact on a drive, on its blades or of a relay that lights lamps. */
+export interface WiredContact {
+  readonly id: string;
+  readonly circuit: string;
+  readonly carrier: Carrier;
+  readonly common: Terminal;
+  /** Null where nothing hangs on that throw. */
+  readonly normal: Terminal | null;
+  readonly reverse: Terminal | null;
+}
+
+/** A relay that follows a point: what sets and resets it, and where its contacts stand is among the contacts. */
+export interface WiredRelay {
+  readonly id: string;
+  readonly part: RelayPart;
+  readonly circuit: string;
+  readonly point: string;
+  /** Coils by their ends: the one that sets it, and the one that resets it. */
+  readonly coils: readonly { readonly id: string; readonly a: Terminal; readonly b: Terminal }[];
+}
+
+/** A push button: closed while it is pressed. */
+export interface WiredButton {
+  readonly id: string;
+  readonly part: ButtonPart;
+  readonly circuit: string;
+  readonly poles: readonly { readonly id: string; readonly a: Terminal; readonly b: Terminal; readonly point: string; readonly lie: Lie }[];
+}
+
+/** A diode that steers a feed, rectifies, or catches the kick of a coil. */
+export interface WiredDiode {
+  readonly id: string;
+  readonly part: DiodePart;
+  readonly circuit: string;
+  readonly what: 'steering' | 'rectifier' | 'flyback';
+  readonly anode: Terminal;
+  readonly cathode: Terminal;
+}
+
+export interface WiredCapacitor {
+  readonly id: string;
+  readonly circuit: string;
+  readonly farads: Farad;
+  readonly plus: Terminal;
+  readonly minus: Terminal;
+}
+
+/** A wire that several drives share on their way back. */
+export interface WiredReturn {
+  readonly id: string;
+  readonly supply: string;
+  readonly circuits: readonly string[];
+  readonly pins: readonly string[];
+  /** Where it ends under the layout, a terminal a pin, linked. */
+  readonly terminals: readonly Terminal[];
 }
 
 export interface WiredLamp {
   readonly id: string;
+  /** The lamp of the file: of two colours each element is a lamp. */
+  readonly of: string;
   readonly part: LampPart;
   readonly circuit: string;
   readonly group: string;
-  /** Lit when the lever lies so. */
+  /** Lit from a feed that turns its polarity over, or by contacts that bring it plus. */
+  readonly by: 'feed' | 'contacts';
+  /** Where contacts light it: lies of levers, drives, blades or relays that all must hold. */
+  readonly cube: Lies | null;
+  /** Lit when the lever, or the last contact before it, lies so. */
   readonly lie: Lie;
   /** Names the string of lamps one behind the other that it stands in; null where it stands alone. */
   readonly series: string | null;
@@ -98,8 +165,13 @@ export interface WiredDrive {
   readonly points: readonly string[];
   readonly part: DrivePart;
   readonly circuit: string | null;
+  /** The feed that works it; null where nothing does, or nothing that suits it. */
+  readonly feed: Feed['kind'] | null;
+  /** Of a twin coil the ends of coil N and coil R; of a driver board its input and its common. */
   readonly a: Terminal;
   readonly b: Terminal;
+  /** Where both coils end, or a driver board has its volts. */
+  readonly com: Terminal | null;
   /** Settled: the resistance of a stalled motor; null for a limit-switched one that has run and cut itself off. */
   readonly ohms: Ohm | null;
   readonly measured: boolean;
@@ -116,8 +188,17 @@ export interface WiredDrive {
 
 export interface WiredSupply {
   readonly id: string;
+  readonly kind: 'dc' | 'battery' | 'ac' | 'cdu' | 'track';
+  /** Effective volts of an alternating one; of a CDU those of what charges it. */
   readonly volts: Volt;
-  /** Edges of its band at the terminals, without load. */
+  /** Cycles a second of an alternating one. */
+  readonly frequency: number;
+  /** A CDU: what charges it, through how much, and its capacitor. */
+  readonly from: string | null;
+  readonly farads: Farad | null;
+  readonly chargeOhms: Ohm | null;
+  /** What its rails hold without load, and the edges of its band; behind the diodes of a half-wave feed those of one rail. */
+  readonly railVolts: Volt;
   readonly low: Volt;
   readonly high: Volt;
   readonly ohms: Ohm;
@@ -130,12 +211,25 @@ export interface WiredSupply {
   readonly steadyAmps: Ampere;
 }
 
-/** The network of one lever. */
+/** The network of one lever; or of a point that no lever works, or of contacts of several levers, and the lamps that they light. */
 export interface Circuit {
-  /** The lever's id. */
+  /** The lever's id, the point's, or a name of its own. */
   readonly id: string;
+  /** What feeds it; where no feed does, what lights its lamps. */
   readonly supply: string;
+  /** All that it hangs on, the feed's first. */
+  readonly supplies: readonly string[];
+  readonly feed: Feed['kind'] | null;
+  /** Positions of its own lever; none where it has none. */
   readonly positions: readonly Position[];
+  /** Levers whose poles stand in it. */
+  readonly levers: readonly string[];
+  /** What decides its other contacts: ids of carriers. */
+  readonly follows: readonly string[];
+  /** Where the wires of supplies come into it, and which wire that is: "S1.p". */
+  readonly rails: readonly { readonly terminal: Terminal; readonly net: Terminal }[];
+  /** True where it is a load of two terminals, the plus and the minus of one supply, whatever else hangs on that. */
+  readonly load: boolean;
   /** Share of the volts that a dimmer leaves its lamps at its lowest; 1 where there is none. */
   readonly dimmed: number;
   readonly points: readonly string[];
@@ -156,6 +250,12 @@ export interface Wiring {
   readonly lampOrder: readonly string[];
   readonly resistors: readonly WiredResistor[];
   readonly drives: readonly WiredDrive[];
+  readonly contacts: readonly WiredContact[];
+  readonly relays: readonly WiredRelay[];
+  readonly buttons: readonly WiredButton[];
+  readonly diodes: readonly WiredDiode[];
+  readonly capacitors: readonly WiredCapacitor[];
+  readonly returns: readonly WiredReturn[];
   readonly connectors: readonly WiredConnector[];
   readonly wires: readonly Wire[];
   readonly problems: readonly WiringProblem[];
@@ -183,6 +283,18 @@ export interface DriveReading {
   readonly volts: Volt;
   readonly amps: Ampere;
   readonly moves: Lie | null;
+  /** Of a pulse or charge feed: what a throw gives it. */
+  readonly pulse: PulseReading | null;
+}
+
+/** What one throw gives a coil. */
+export interface PulseReading {
+  /** At its peak. */
+  readonly amps: Ampere;
+  /** Stored when it starts. */
+  readonly joules: Joule;
+  /** Above what throws it. */
+  readonly seconds: Second;
 }
 
 /** What stands everywhere in one setting of the levers. */
@@ -200,7 +312,13 @@ export interface Reading {
 export type WiringProblem =
   | { readonly code: 'supply-unknown'; readonly supply: string; readonly by: string }
   | { readonly code: 'supply-kind-unfit'; readonly supply: string; readonly kind: string; readonly feed: string }
-  | { readonly code: 'feed-not-built'; readonly lever: string; readonly feed: string }
+  /** A split feed wants two supplies that are isolated and not the same; a charge feed a capacitor; a half-wave feed an AC supply. */
+  | { readonly code: 'feed-lacks'; readonly lever: string; readonly feed: string; readonly what: 'second-supply' | 'farads' }
+  | { readonly code: 'supplies-apart'; readonly supplies: readonly string[]; readonly lever: string }
+  /** A coil that a maintained switch holds: it burns, or, behind a CDU, nothing else works any more. */
+  | { readonly code: 'coil-held'; readonly drive: string; readonly lever: string; readonly supply: string; readonly cdu: boolean }
+  | { readonly code: 'button-unfit'; readonly button: string; readonly point: string; readonly why: 'feed' | 'drive' | 'poles' | 'unknown' }
+  | { readonly code: 'return-unknown'; readonly return: string; readonly lever: string }
   | { readonly code: 'drive-unknown'; readonly point: string; readonly drive: string }
   | { readonly code: 'drive-part-unknown'; readonly drive: string; readonly part: string }
   | {

@@ -19,9 +19,9 @@ function wire(panel: PanelFile): Wiring {
   const catalogue = resolveCatalogue(panel.parts);
   const plan = readPlan(panel);
   const { switches } = chooseSwitches(panel, catalogue, plan);
-  const { lamps } = readLamps(panel, catalogue, plan);
+  const { lamps, trees } = readLamps(panel, catalogue, plan);
   const { groups } = groupLamps(panel, catalogue, plan, lamps);
-  return wirePanel({ panel, catalogue, plan, switches, lamps, groups });
+  return wirePanel({ panel, catalogue, plan, switches, lamps, trees, groups });
 }
 
 /** Two crossing-free points: a loop worked by one lever, every lamp told what to show. */

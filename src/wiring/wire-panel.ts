@@ -1,32 +1,44 @@
 /**
  * Synthesis: from plan, switches, drives, lamps and supplies to every wire, pin, contact, resistor and lamp, each with the name
- * that drawing, schedule, faults and SPICE share. One circuit a lever. The order of everything: by lever, then lie, then terminal.
+ * that drawing, schedule, faults and SPICE share. One circuit a lever, one for each point that no lever works and something shows or
+ * throws, one for contacts of several levers. The order of everything: by lever, then lie, then terminal.
  */
 import type { LeverSwitch } from '../contacts/index.ts';
-import { feedVolts, type LampGroup, type LampUse } from '../lamps/index.ts';
-import { type LeverRecord, lightingOf, type PanelFile, type Supply, suppliesOf } from '../panel/index.ts';
+import type { LampGroup, LampUse, LightTree, TreeLink } from '../lamps/index.ts';
+import { type LeverRecord, lightingOf, newIds, type PanelFile, suppliesOf } from '../panel/index.ts';
 import type { Catalogue, DiodePart } from '../parts/index.ts';
 import type { Plan } from '../plan/index.ts';
+import { type Ohm, wireOhms } from '../units/index.ts';
 import { allotPins, type Bundle } from './allot-pins.ts';
-import { isTwoWire, wireDrives } from './drives.ts';
+import { canWork, hasCoils, wireDrives } from './drives.ts';
 import { grouped } from './grouped.ts';
 import { hangLamps } from './hang-lamps.ts';
-import type { Join } from './join.ts';
-import { layFeed, supplyFor } from './lay-feed.ts';
+import { type Join, panelJoin } from './join.ts';
+import { type FeedNets, feedFor, type LeverFeed, layFeed } from './lay-feed.ts';
 import { numberWires } from './number-wires.ts';
-import { runDrives } from './run-drives.ts';
-import { fuseOf, worstDraw } from './supply.ts';
+import { pressButtons } from './press-buttons.ts';
+import { chain, type Net, ownerOf, Rails, railNames } from './rails.ts';
+import { wireRelays } from './relays.ts';
+import { defaultReturn, returnsOf } from './returns.ts';
+import { type Beyond, type Leaving, runWires } from './run-drives.ts';
+import { NO_OHMS } from './tolerances.ts';
 import type {
   Circuit,
   Position,
+  Terminal,
+  WiredButton,
+  WiredCapacitor,
+  WiredContact,
+  WiredDiode,
   WiredDrive,
   WiredLamp,
   WiredResistor,
-  WiredSupply,
+  WiredReturn,
   WiredSwitch,
   Wiring,
   WiringProblem,
 } from './types.ts';
+import { wireSupplies } from './wire-supplies.ts';
 
 export interface WiringInput {
   readonly panel: PanelFile;
@@ -34,17 +46,25 @@ export interface WiringInput {
   readonly plan: Plan;
   readonly switches: readonly LeverSwitch[];
   readonly lamps: readonly LampUse[];
+  readonly trees: readonly LightTree[];
   readonly groups: readonly LampGroup[];
 }
 
 /** The guard diode that stands across a lamp. */
 const GUARD_PART = 'diode-small';
+/** Diodes that steer a feed or catch a coil's kick. */
+const POWER_PART = 'diode-power';
 
-/** A lever that has a feed. */
-interface Live {
-  readonly lever: string;
-  readonly switch: LeverSwitch;
-  readonly supply: Supply;
+/** A circuit before it is wired. */
+interface Begun {
+  readonly id: string;
+  readonly lever: string | null;
+  readonly switch: LeverSwitch | null;
+  readonly feed: LeverFeed | null;
+  readonly drives: readonly WiredDrive[];
+  readonly buttons: readonly WiredButton[];
+  readonly trees: readonly LightTree[];
+  readonly groups: readonly LampGroup[];
 }
 
 /** Wire the panel. Total: what cannot be wired is left out and reported. */
@@ -52,133 +72,371 @@ export function wirePanel(input: WiringInput): Wiring {
   const { panel, catalogue, plan } = input;
   const problems: WiringProblem[] = [];
   const records = new Map<string, LeverRecord>((panel.levers ?? []).map((record) => [record.id, record]));
-  const drives = wireDrives(panel, catalogue, plan, problems);
   const supplies = suppliesOf(panel);
-  const live = input.switches.flatMap((each): Live[] => {
-    const supply = supplyFor(panel, supplies, records.get(each.lever), each, problems);
-    return supply === null ? [] : [{ lever: each.lever, switch: each, supply }];
-  });
-
-  const fed = fedDrives(drives, new Set(live.map((each) => each.lever)), problems);
-  const drivesBy = grouped(fed, (drive) => drive.circuit ?? '');
-  const groupsBy = grouped(input.groups, (group) => group.lever);
-  const pairs = live.flatMap(({ lever }) => (drivesBy.get(lever) ?? []).map((drive) => pairOf(lever, drive)));
-  const { connectors, pinsOf } = allotPins(panel, catalogue, pairs, problems);
+  const supplyIds = new Set(supplies.map(({ id }) => id));
+  const treesBy = grouped(input.trees.filter(knownSupply), (tree) => tree.circuit);
+  const groupsBy = grouped(input.groups, (group) => group.circuit);
+  const feeds = new Map(
+    input.switches.map((each) => [each.lever, feedFor(panel, supplies, records.get(each.lever), each, problems)]),
+  );
+  const asked = wireDrives(panel, catalogue, plan, problems);
+  const pressed = pressButtons(panel, catalogue, asked, supplies, problems);
+  const drives = asked.map((drive): WiredDrive => feedDrive(pressed.drives.get(drive.id) ?? drive));
+  const drivesBy = grouped(drives.filter(({ feed }) => feed !== null), (drive) => drive.circuit ?? '');
+  const buttonsBy = grouped(pressed.buttons, (button) => button.circuit);
+  const begun = begin();
 
   const uses = new Map(input.lamps.map((lamp) => [lamp.id, lamp]));
-  const guard = guardPart(catalogue);
   const joins: Join[] = [];
+  const rails = new Rails(joins, supplies);
   const lamps: WiredLamp[] = [];
   const resistors: WiredResistor[] = [];
-  /** The last lever so far on each supply's chain. */
-  const lastOn = new Map<string, string>();
-  for (const { lever, supply } of live) {
-    const hung = hangLamps(lever, groupsBy.get(lever) ?? [], uses, guard);
-    joins.push(...layFeed(lever, supply, lastOn.get(supply.id)), ...hung.joins);
-    joins.push(...runDrives(lever, drivesBy.get(lever) ?? [], pinsOf));
-    lamps.push(...hung.lamps);
-    resistors.push(...hung.resistors);
-    lastOn.set(supply.id, lever);
-  }
+  const contacts: WiredContact[] = [];
+  const diodes: WiredDiode[] = [];
+  const capacitors: WiredCapacitor[] = [];
+  const relays = wireRelays(panel, catalogue, input.trees, drives);
+  const named = returnsOf(panel, problems, begun.flatMap(({ lever }) => lever ?? []));
+  const wireNames = newIds(panel);
+  const madeReturns = new Map<string, string>();
+  const returns = new Map<string, WiredReturn>();
+  const { connectors, pinsOf } = allotPins(panel, catalogue, bundles(), problems);
+  for (const each of begun) wireCircuit(each);
+  const owned = returnsWired();
   const wires = numberWires(panel, joins, problems);
 
   const wiresBy = grouped(wires, (wire) => wire.circuit);
   const lampsBy = grouped(lamps, (lamp) => lamp.circuit);
   const levers = new Map(plan.levers.map((lever) => [lever.id, lever]));
-  const circuits = live.map(
-    ({ lever, switch: each, supply }): Circuit => ({
-      id: lever,
-      supply: supply.id,
-      positions: positionsOf(each),
-      // No dimmer gives more than it gets.
-      dimmed: Math.min(1, lightingOf(panel, records.get(lever)).dimmerLeast ?? 1),
-      points: levers.get(lever)?.works.map((worked) => worked.point) ?? [],
-      drives: (drivesBy.get(lever) ?? []).map((drive) => drive.id),
-      groups: (groupsBy.get(lever) ?? []).map((group) => group.id),
-      lamps: (lampsBy.get(lever) ?? []).map((lamp) => lamp.id),
-      wires: [...(wiresBy.get(supply.id) ?? []), ...(wiresBy.get(lever) ?? [])].map((wire) => wire.id),
-    }),
-  );
-  const liveOn = grouped(live, (each) => each.supply.id);
+  const circuits = begun.map(circuitOf);
+  const listed = wireSupplies(supplies, circuits, rails, drives, input.groups, diodes, capacitors, resistors, {
+    rectifier: part(POWER_PART),
+    cdu: part('diode-cdu'),
+  });
   return {
     circuits,
-    supplies: supplies.flatMap((supply) => {
-      const mine = (liveOn.get(supply.id) ?? []).map((each) => each.lever);
-      if (mine.length === 0) return [];
-      const fedHere = mine.flatMap((lever) => drivesBy.get(lever) ?? []);
-      return [
-        wiredSupply(
-          supply,
-          mine,
-          fedHere,
-          mine.flatMap((lever) => groupsBy.get(lever) ?? []),
-        ),
-      ];
-    }),
-    switches: live.map(({ switch: each }) => wiredSwitch(each)),
+    supplies: listed,
+    switches: begun.flatMap((each) => (each.switch === null ? [] : [wiredSwitch(each.switch)])),
     lamps,
     lampOrder: input.lamps.map((lamp) => lamp.id),
     resistors,
     drives,
+    contacts,
+    relays: relays.filter(({ circuit }) => circuits.some(({ id }) => id === circuit)),
+    buttons: pressed.buttons,
+    diodes,
+    capacitors,
+    returns: owned,
     connectors,
     wires,
     problems,
   };
-}
 
-/** The drives that a live lever can move; those of another kind are reported. */
-function fedDrives(
-  drives: readonly WiredDrive[],
-  live: ReadonlySet<string>,
-  problems: WiringProblem[],
-): readonly WiredDrive[] {
-  return drives.filter((drive) => {
-    const lever = drive.circuit;
-    if (lever === null || !live.has(lever)) return false;
-    if (isTwoWire(drive.part)) return true;
-    problems.push({ code: 'drive-kind-unfit', drive: drive.id, part: drive.part.id, feed: 'reversing', lever });
+  function knownSupply(tree: LightTree): boolean {
+    if (supplyIds.has(tree.supply)) return true;
+    problems.push({ code: 'supply-unknown', supply: tree.supply, by: tree.lamps[0] ?? tree.circuit });
     return false;
-  });
+  }
+
+  /** The feed that works a drive; kinds that do not go together are reported. */
+  function feedDrive(drive: WiredDrive): WiredDrive {
+    if (drive.feed !== null) return drive;
+    const lever = drive.circuit;
+    const feed = lever === null ? null : (feeds.get(lever) ?? null);
+    if (feed === null || lever === null) return drive;
+    if (!canWork(feed.kind, drive.part)) {
+      problems.push({ code: 'drive-kind-unfit', drive: drive.id, part: drive.part.id, feed: feed.kind, lever });
+      return drive;
+    }
+    const own = input.switches.find((each) => each.lever === lever);
+    const supply = feed.supplies[0];
+    if (feed.kind === 'pulse' && drive.part.what === 'twin-coil' && own?.part.sprung === false && supply !== undefined)
+      problems.push({ code: 'coil-held', drive: drive.id, lever, supply: supply.id, cdu: supply.kind === 'cdu' });
+    return { ...drive, feed: feed.kind };
+  }
+
+  /** Circuits in order: levers as in the plan, points that no lever works, contacts of several levers. */
+  function begin(): readonly Begun[] {
+    const found: Begun[] = [];
+    const lever = new Set(input.switches.map((each) => each.lever));
+    for (const each of input.switches) {
+      const feed = feeds.get(each.lever) ?? null;
+      const mine = treesBy.get(each.lever) ?? [];
+      if (feed === null && mine.length === 0) continue;
+      found.push({
+        id: each.lever,
+        lever: each.lever,
+        switch: each,
+        feed,
+        drives: drivesBy.get(each.lever) ?? [],
+        buttons: [],
+        trees: mine,
+        groups: (groupsBy.get(each.lever) ?? []).filter((group) => group.nodes !== null || feed !== null),
+      });
+    }
+    const others = [...buttonsBy.keys(), ...treesBy.keys()].filter((id) => !lever.has(id));
+    for (const id of new Set(others)) {
+      found.push({
+        id,
+        lever: null,
+        switch: null,
+        feed: pressed.feeds.get(id) ?? null,
+        drives: drivesBy.get(id) ?? [],
+        buttons: buttonsBy.get(id) ?? [],
+        trees: treesBy.get(id) ?? [],
+        groups: groupsBy.get(id) ?? [],
+      });
+    }
+    return found;
+  }
+
+  /** What leaves the panel, before it has pins. Nets are named here and laid when the circuit is. */
+  function bundles(): readonly Bundle[] {
+    const list: Bundle[] = [];
+    for (const each of begun) {
+      for (const drive of each.drives) {
+        const { to, nets } = leadsOf(each, drive);
+        list.push({ circuit: each.id, names: drive.id, to, net: nets });
+      }
+      for (const link of each.trees.flatMap(({ links }) => links)) {
+        if (link.carrier.kind !== 'drive' && link.carrier.kind !== 'blades') continue;
+        const tags = tagsOf(link);
+        const to = [tags.common, tags.normal, tags.reverse].filter((tag) => tag !== null);
+        list.push({ circuit: each.id, names: link.id, to, net: to });
+      }
+    }
+    for (const each of begun) {
+      if (each.feed === null || each.drives.length === 0) continue;
+      const back = returnFor(each);
+      if (back === null || returns.has(back.id)) continue;
+      const on = begun.filter((other) => other.drives.length > 0 && returnFor(other)?.id === back.id);
+      const count = back.pins ?? defaultReturn(on.reduce((sum, other) => sum + other.drives.length, 0));
+      const terminals = Array.from({ length: count }, (_, i) => `${back.id}.${i + 1}`);
+      const supply = ownerOf(back.net);
+      returns.set(back.id, { id: back.id, supply, circuits: on.map(({ id }) => id), pins: [], terminals });
+      list.push({ circuit: supply, names: back.id, to: terminals, net: terminals.map(() => back.net) });
+    }
+    return list;
+  }
+
+  /** The return that a circuit's drives share, and the rail that it is; null where each drive has its own wire back. */
+  function returnFor({ lever, feed }: Begun): { readonly id: string; readonly net: string; readonly pins: number | null } | null {
+    const [first] = feed?.supplies ?? [];
+    if (feed === null || first === undefined || feed.kind === 'reversing') return null;
+    const net = railNames.minus(first.id);
+    const own = named.find((each) => each.supply === first.id && (each.levers === null || each.levers.includes(lever ?? '')));
+    if (own !== undefined) return { id: own.id, net, pins: own.pins };
+    if (feed.kind !== 'split' && feed.kind !== 'half-wave') return null;
+    return { id: madeReturn(first.id), net, pins: null };
+  }
+
+  /** Where a drive's wires end, and the nets that they come from, by name: crossed here, never in the connector. */
+  function leadsOf(each: Begun, drive: WiredDrive): { readonly to: readonly string[]; readonly nets: readonly string[] } {
+    const id = each.lever ?? each.id;
+    const [first, second] = drive.plusToA ? [drive.a, drive.b] : [drive.b, drive.a];
+    const rail = railNames.minus(each.feed?.supplies[0]?.id ?? '');
+    const shared = returnFor(each) !== null;
+    switch (drive.feed) {
+      case 'split':
+      case 'half-wave':
+        return { to: [first], nets: [`${id}.t2`] };
+      case 'pulse':
+      case 'charge': {
+        const coils = drive.feed === 'pulse' ? [`${id}.t1`, `${id}.t3`] : [`SD-${id}n.k`, `SD-${id}r.a`];
+        const com = drive.com ?? '';
+        return shared ? { to: [first, second], nets: coils } : { to: [first, second, com], nets: [...coils, rail] };
+      }
+      case 'contact': {
+        const power = railNames.plus(each.feed?.supplies[0]?.id ?? '');
+        return shared
+          ? { to: [drive.a, drive.com ?? ''], nets: [`${id}.t2`, power] }
+          : { to: [drive.a, drive.b, drive.com ?? ''], nets: [`${id}.t2`, rail, power] };
+      }
+      default:
+        return { to: [first, second], nets: [`${id}.t2`, `${id}.t5`] };
+    }
+  }
+
+  /** R0 for the first supply that needs a return of the tool's own, then the next free. */
+  function madeReturn(supply: string): string {
+    const known = madeReturns.get(supply);
+    if (known !== undefined) return known;
+    const made = wireNames.claim('R0') ?? wireNames.next('R');
+    madeReturns.set(supply, made);
+    return made;
+  }
+
+  function wireCircuit(each: Begun): void {
+    const { id, feed } = each;
+    const nodes = new Map<string, Net>();
+    const nets: FeedNets | null =
+      feed === null
+        ? null
+        : each.lever === null
+          ? pressed.lay(id, feed, rails, joins)
+          : layFeed(each.lever, feed, rails, joins);
+    if (feed?.kind === 'charge' && nets !== null) chargeParts(id, feed.farads ?? 0);
+    const leaving: Leaving[] = [];
+    for (const tree of each.trees) for (const link of tree.links) layContact(each, tree, link, nodes);
+    const none = chain(joins, id, `${id}.t2`);
+    const hung = hangLamps(id, each.groups, uses, part(GUARD_PART), {
+      near: nets?.near ?? none,
+      far: nets?.far ?? none,
+      node: (name) => nodes.get(name) ?? null,
+    }, joins);
+    lamps.push(...hung.lamps);
+    resistors.push(...hung.resistors);
+    for (const relay of relays) if (relay.circuit === id && nets !== null) layRelay(relay, nets);
+    const beyond: Beyond[] = [];
+    const back = returnFor(each);
+    const ret = back === null ? undefined : returns.get(back.id);
+    for (const drive of each.drives) {
+      if (nets === null) continue;
+      const { to, nets: names } = leadsOf(each, drive);
+      const near = names.map((name) => netNamed(name, nets, hung.near, id));
+      leaving.push({ names: drive.id, circuit: id, to, nets: near, along: drive });
+      const [, second] = drive.plusToA ? [drive.a, drive.b] : [drive.b, drive.a];
+      const goes = hasCoils(drive.part) ? (drive.com ?? '') : drive.feed === 'contact' ? drive.b : second;
+      const [terminal] = ret?.terminals ?? [];
+      if (back !== null && terminal !== undefined && pinsOf.has(drive.id)) {
+        beyond.push({ circuit: id, from: terminal, to: goes, net: back.net, along: drive });
+        rails.note(back.net, terminal, id);
+      }
+    }
+    runWires(leaving, beyond, pinsOf, joins);
+  }
+
+  function netNamed(name: string, nets: FeedNets, near: Net, circuit: string): Net {
+    if (name === nets.near.name) return near;
+    if (name === nets.far.name) return nets.far;
+    if (name === nets.reverse?.name) return nets.reverse;
+    return rails.net(name, circuit);
+  }
+
+  /** A contact of a tree: its common on the node before it, its throws the nodes behind it. */
+  function layContact(each: Begun, tree: LightTree, link: TreeLink, nodes: Map<string, Net>): void {
+    const pins = new Map((pinsOf.get(link.id) ?? []).map((pin) => [pin.to, pin.id]));
+    const tags = tagsOf(link);
+    const outside = link.carrier.kind === 'drive' || link.carrier.kind === 'blades';
+    const inside = (tag: string) => (outside ? (pins.get(tag) ?? null) : tag);
+    const into = inside(tags.common);
+    if (into === null) return;
+    for (const root of [railNames.plus(tree.supply), railNames.minus(tree.supply)] as const)
+      nodes.set(root.endsWith('.p') ? 'plus' : 'minus', rails.net(root, each.id));
+    nodes.get(link.from)?.reach(into);
+    for (const [node, tag] of [
+      [link.normal, tags.normal],
+      [link.reverse, tags.reverse],
+    ] as const) {
+      const start = node === null || tag === null ? null : inside(tag);
+      if (node !== null && tag !== null && start !== null) nodes.set(node, chain(joins, each.id, start, tag));
+    }
+    contacts.push({ ...tags, id: link.id, circuit: each.id, carrier: link.carrier });
+    if (!outside) return;
+    const drive = drives.find(({ points }) => points.includes(link.carrier.points[0]?.point ?? ''));
+    for (const [tag, pin] of pins) {
+      const run = drive === undefined ? null : { length: drive.wire.length, gauge: drive.wire.gauge };
+      joins.push({ ...panelJoin(pin, tag, each.id, tag), side: 'layout', ohms: ohmsOf(drive), run });
+    }
+  }
+
+  function layRelay({ coils }: (typeof relays)[number], nets: FeedNets): void {
+    for (const { id, a, b } of coils) {
+      const net = id.endsWith('r') ? nets.near : (nets.reverse ?? nets.near);
+      const circuit = relays.find((each) => each.coils.some((coil) => coil.id === id))?.circuit ?? '';
+      net.reach(a);
+      nets.far.reach(b);
+      diodes.push({ id: `FD-${id}`, part: part(POWER_PART), circuit, what: 'flyback', anode: `FD-${id}.a`, cathode: `FD-${id}.k` });
+      joins.push(panelJoin(a, `FD-${id}.k`, circuit, net.name), panelJoin(b, `FD-${id}.a`, circuit, nets.far.name));
+    }
+  }
+
+  function chargeParts(lever: string, farads: number): void {
+    const power = part(POWER_PART);
+    const [n, r] = [`SD-${lever}n`, `SD-${lever}r`];
+    capacitors.push({ id: `CAP-${lever}`, circuit: lever, farads, plus: `CAP-${lever}.p`, minus: `CAP-${lever}.m` });
+    for (const id of [n, r])
+      diodes.push({ id, part: power, circuit: lever, what: 'steering', anode: `${id}.a`, cathode: `${id}.k` });
+  }
+
+  /** Returns with the pins that they got, each pin's wire to its terminal and the links from terminal to terminal. */
+  function returnsWired(): readonly WiredReturn[] {
+    return [...returns.values()].map((each) => {
+      const pins = pinsOf.get(each.id) ?? [];
+      const net = railNames.minus(each.supply);
+      const leaving: Leaving = {
+        names: each.id,
+        circuit: each.supply,
+        to: each.terminals,
+        nets: each.terminals.map(() => rails.net(net, each.supply)),
+        along: null,
+      };
+      runWires([leaving], [], pinsOf, joins);
+      const there = each.terminals.slice(0, Math.max(1, pins.length));
+      for (const [i, terminal] of there.slice(1).entries())
+        joins.push({ ...panelJoin(there[i] ?? '', terminal, each.supply, net), side: 'layout' });
+      return { ...each, pins: pins.map(({ id }) => id), terminals: there };
+    });
+  }
+
+  function circuitOf(each: Begun): Circuit {
+    const { id, lever, feed, trees } = each;
+    const links = trees.flatMap((tree) => tree.links);
+    const poles = links.filter(({ carrier }) => carrier.kind === 'lever').map(({ carrier }) => carrier.id);
+    const follows = links.filter(({ carrier }) => carrier.kind !== 'lever').map(({ carrier }) => carrier.id);
+    const into = rails.into(id);
+    const reached = [...(feed?.supplies.map((supply) => supply.id) ?? []), ...rails.suppliesOf(id)];
+    // What charges a unit feeds all that the unit feeds.
+    const on = [...new Set(reached.flatMap((supply) => [supply, ...chargerOf(supply)]))];
+    const [only] = on;
+    const plain = on.length === 1 && into.every(({ net }) => net === `${only}.p` || net === `${only}.m`);
+    const steady = supplies.find((supply) => supply.id === only)?.kind;
+    return {
+      id,
+      supply: on[0] ?? '',
+      supplies: on,
+      feed: feed?.kind ?? null,
+      positions: each.switch === null ? [] : positionsOf(each.switch),
+      levers: [...new Set([...(lever === null ? [] : [lever]), ...poles])],
+      follows: [...new Set(follows)],
+      rails: into,
+      load: plain && (steady === 'dc' || steady === 'battery'),
+      // No dimmer gives more than it gets.
+      dimmed: Math.min(1, lightingOf(panel, records.get(id)).dimmerLeast ?? 1),
+      points: levers.get(id)?.works.map((worked) => worked.point) ?? [],
+      drives: each.drives.map((drive) => drive.id),
+      groups: each.groups.map((group) => group.id),
+      lamps: (lampsBy.get(id) ?? []).map((lamp) => lamp.id),
+      wires: [...on.flatMap((supply) => wiresBy.get(supply) ?? []), ...(wiresBy.get(id) ?? [])].map((wire) => wire.id),
+    };
+  }
+
+  function chargerOf(id: string): readonly string[] {
+    const supply = supplies.find((each) => each.id === id);
+    return supply?.kind === 'cdu' && supply.from !== null ? [supply.from] : [];
+  }
+
+  function part(id: string): DiodePart {
+    const found = catalogue.find('diode', id);
+    if (found === undefined) throw new RangeError(`the catalogue holds no ${id}`);
+    return found;
+  }
 }
 
-/** The two tags of a drive: first the one that is plus with the lever normal. Crossed here, never in the connector. */
-function pairOf(lever: string, drive: WiredDrive): Bundle {
+/** Tags of a contact: of a pole its three, of others common, normal and reverse; a throw that nothing hangs on is none. */
+function tagsOf(link: TreeLink): { readonly common: Terminal; readonly normal: Terminal | null; readonly reverse: Terminal | null } {
+  const { id, carrier } = link;
+  const pole = carrier.kind === 'lever' ? Number(id.slice(id.lastIndexOf('.') + 1)) : null;
+  const tag = (at: 0 | 1 | 2) =>
+    pole === null ? `${id}.${['n', 'c', 'r'][at]}` : `${carrier.id}.t${3 * (pole - 1) + 1 + at}`;
   return {
-    circuit: lever,
-    names: drive.id,
-    to: drive.plusToA ? [drive.a, drive.b] : [drive.b, drive.a],
-    net: [`${lever}.t2`, `${lever}.t5`],
+    common: tag(1),
+    normal: link.normal === null ? null : tag(0),
+    reverse: link.reverse === null ? null : tag(2),
   };
 }
 
-function guardPart(catalogue: Catalogue): DiodePart {
-  const part = catalogue.find('diode', GUARD_PART);
-  if (part === undefined) throw new RangeError(`the catalogue holds no ${GUARD_PART}`);
-  return part;
-}
-
-function wiredSupply(
-  supply: Supply,
-  levers: readonly string[],
-  drives: readonly WiredDrive[],
-  groups: readonly LampGroup[],
-): WiredSupply {
-  const { low, high } = feedVolts(supply);
-  const { id, volts, ohms, amps, limit } = supply;
-  const draw = worstDraw(supply, drives, groups);
-  return {
-    id,
-    volts,
-    low,
-    high,
-    ohms,
-    amps,
-    limit,
-    fuse: fuseOf(supply, draw.worst),
-    circuits: levers,
-    worstAmps: draw.worst,
-    steadyAmps: draw.steady,
-  };
+function ohmsOf(drive: WiredDrive | undefined): Ohm {
+  return drive === undefined ? NO_OHMS : wireOhms(drive.wire.length, drive.wire.gauge);
 }
 
 function positionsOf(each: LeverSwitch): readonly Position[] {

@@ -34,7 +34,7 @@ function compareText(
   faults: readonly Fault[] = [],
 ): void {
   const circuit = derived.wiring.circuits.find((each) => each.id === lever);
-  const netlist = derived.netlist(levers, lever === undefined ? undefined : new Set([lever]), faults);
+  const netlist = derived.netlist(levers, { circuits: lever === undefined ? null : new Set([lever]), faults });
   const text = written ?? spiceText(netlist, { title: 'example' });
   const amps = runSpice(text);
   const said = derived.operate(levers, faults);

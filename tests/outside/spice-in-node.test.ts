@@ -32,7 +32,7 @@ describe('ngspice in WebAssembly', () => {
           derived.wiring.circuits.map(({ id, positions }) => [id, random.one(positions)] as const),
         );
         const said = derived.operate(levers, fault);
-        const amps = await spice.amps(spiceText(derived.netlist(levers, undefined, fault), { title: 'in Node' }));
+        const amps = await spice.amps(spiceText(derived.netlist(levers, { faults: fault }), { title: 'in Node' }));
         const where = `${fault[0]?.code ?? 'healthy'} ${JSON.stringify(levers)}`;
         for (const lamp of said.lamps)
           compared.amps(`${where} ${lamp.id}`, lamp.amps, amps.get(`v_${lamp.id.toLowerCase()}`) ?? 0);

@@ -1,0 +1,610 @@
+/**
+ * A panel on which single faults are tried one by one. Rules 11 to 15.
+ *
+ * Idea: a fault alters the networks of few circuits, so it is tried in the states of those alone, and the answer holds for every setting
+ * of the others. Drives that the fault keeps from moving are tried in both lies, and contacts that follow them with them: a lie counts
+ * when what then stands at the drive's tags lets it lie so. Circuits that a fault joins are tried in every setting together while they
+ * are few; of many, the others stand once where they draw most and once where they draw least, which bounds what they leave. Lamps of
+ * other circuits that claim a point which may not have moved show what they show when all is well.
+ * Cost: faults times the states of their circuits.
+ */
+import type { Carrier, LampUse } from '../lamps/index.ts';
+import type { Lie, Lies } from '../panel/index.ts';
+import {
+  bladesAt,
+  type Circuit,
+  type CarrierLies,
+  carrierLies,
+  carriersOf,
+  decidersOf,
+  drivesByPoint,
+  type Fault,
+  type FaultedLamp,
+  faultByCode,
+  faultedCircuits,
+  islandsWith,
+  isUnlinked,
+  leastToMove,
+  otherLie,
+  type Position,
+  positionsOfLever,
+  pushIn,
+  sliderCan,
+  solveIsland,
+  type State,
+  statesOf,
+  type WiredDrive,
+  type Wiring,
+} from '../wiring/index.ts';
+import type { TruthInput } from './prove-healthy.ts';
+import { FEW_LEVERS, FEW_SLIDERS, FLOOR_HALVINGS, STATES_TOGETHER } from './tolerances.ts';
+import type { FaultClass, WrongSide } from './types.ts';
+import { holds, type Verdict, verdictOf } from './verdict.ts';
+
+type Setting = Readonly<Record<string, Position>>;
+
+/** Levers and histories that are named, and the settings of their island that bound what the others do to them. */
+interface Trial extends State {
+  readonly settings: readonly Setting[];
+}
+
+/** What a setting shows, with the fault and without. */
+interface Shown {
+  /** What pushes a drive. */
+  readonly push: (drive: WiredDrive) => number;
+  readonly verdicts: ReadonlyMap<string, Verdict>;
+  /** Supplies that are shorted dead. */
+  readonly lost: readonly string[];
+  /** Lamps that are destroyed. */
+  readonly burnt: ReadonlySet<string>;
+}
+
+/** The worst that a fault does, and where. */
+export interface Judged {
+  readonly class: FaultClass;
+  readonly witness: WrongSide | null;
+}
+
+interface Tried {
+  readonly altered: boolean;
+  readonly witness: WrongSide | null;
+  readonly lost: readonly string[];
+}
+
+/** One way in which the drives that a fault concerns can lie. */
+interface Lying {
+  /** Sliders by drive, as lies of its first point; a drive that may lie either way is not in it. */
+  readonly sliders: ReadonlyMap<string, Lie>;
+  readonly lies: CarrierLies;
+}
+
+const EITHER: readonly Lie[] = ['normal', 'reverse'];
+const NONE: ReadonlySet<string> = new Set();
+
+/** The worst of several findings, as those of this fault; the first of them that lies is the witness. */
+function worstOf(fault: Fault, found: readonly Judged[]): Judged {
+  const wrong = found.find(({ witness }) => witness !== null)?.witness;
+  if (wrong !== undefined && wrong !== null) return { class: 'wrongSide', witness: { ...wrong, fault: fault.code } };
+  return { class: found.some((each) => each.class === 'rightSide') ? 'rightSide' : 'latent', witness: null };
+}
+
+export class FaultPanel {
+  private readonly wiring: Wiring;
+  private readonly driveOf: ReadonlyMap<string, WiredDrive>;
+  private readonly drivesOf = new Map<string, WiredDrive[]>();
+  private readonly circuits: ReadonlyMap<string, Circuit>;
+  private readonly carriers: ReadonlyMap<string, Carrier>;
+  /** Lamps by the circuit that lights them, and by the points that they claim. */
+  private readonly lampsOf = new Map<string, LampUse[]>();
+  private readonly claiming = new Map<string, LampUse[]>();
+
+  constructor({ wiring, lamps }: TruthInput) {
+    this.wiring = wiring;
+    this.driveOf = drivesByPoint(wiring);
+    this.circuits = new Map(wiring.circuits.map((circuit) => [circuit.id, circuit]));
+    this.carriers = carriersOf(wiring);
+    for (const drive of wiring.drives) if (drive.circuit !== null) push(this.drivesOf, drive.circuit, drive);
+    for (const lamp of lamps) {
+      if (lamp.circuit === null || lamp.claim.length === 0) continue;
+      push(this.lampsOf, lamp.circuit, lamp);
+      for (const point of pointsOf(lamp)) push(this.claiming, point, lamp);
+    }
+  }
+
+  private readonly judged = new Map<string, Judged>();
+
+  /** The worst that a fault does, and where; each is worked out once. */
+  judge(fault: Fault): Judged {
+    const known = this.judged.get(fault.code);
+    if (known !== undefined) return known;
+    const found = this.judgeNow(fault);
+    this.judged.set(fault.code, found);
+    return found;
+  }
+
+  private judgeNow(fault: Fault): Judged {
+    const islands = islandsWith(this.wiring, [fault]);
+    const faulted = faultedCircuits(this.wiring);
+    // Circuits that are alone and cut off whole: each shows the same, whatever cut it off.
+    if (faulted.cutsOff(fault) && islands.every((island) => island.length === 1))
+      return worstOf(
+        fault,
+        fault.circuits.map((circuit) => this.cutOff(circuit)),
+      );
+    let worst: FaultClass = 'latent';
+    const lost = new Set<string>();
+    const left = faulted.voltsLeft(fault);
+    const told: Judged[] = [];
+    for (const island of islands) {
+      const own: string[] = [];
+      for (const circuit of island) {
+        if (!fault.circuits.includes(circuit)) continue;
+        // Volts that are surely enough change nothing, and volts that surely do nothing are none.
+        if (left !== null && left.least >= this.marksOf(circuit).enough) continue;
+        if (left !== null && left.most <= this.marksOf(circuit).nothing) told.push(this.cutOff(circuit));
+        else own.push(circuit);
+      }
+      if (told.some(({ witness }) => witness !== null)) break;
+      if (own.length === 0) continue;
+      for (const { of, trial } of this.trialsOf(fault, island, own)) {
+        const found = this.tryIn(fault, island, of, trial);
+        if (found.witness !== null) return { class: 'wrongSide', witness: found.witness };
+        if (found.altered) worst = 'rightSide';
+        for (const supply of found.lost) lost.add(supply);
+      }
+    }
+    // A supply that is shorted dead is lost to circuits that the fault does not touch.
+    const off = [...lost].flatMap((supply) => faultByCode(this.wiring, `off:${supply}`) ?? []);
+    return worstOf(fault, [
+      { class: worst, witness: null },
+      ...told,
+      ...off.filter(({ code }) => code !== fault.code).map((each) => this.judge(each)),
+    ]);
+  }
+
+  private readonly marks = new Map<string, { readonly enough: number; readonly nothing: number }>();
+
+  /**
+   * Of a circuit, the volts from which on it shows and does in every state what it does when all is well, and the volts up to which
+   * nothing is lit and nothing moves for sure. What lamps carry and drives get grows with the volts.
+   */
+  private marksOf(id: string): { readonly enough: number; readonly nothing: number } {
+    const known = this.marks.get(id);
+    if (known !== undefined) return known;
+    const circuit = this.circuits.get(id);
+    const supply = this.wiring.supplies.find((each) => each.id === circuit?.supply);
+    const drives = this.drivesOf.get(id) ?? [];
+    const lamps = this.lampsOf.get(id) ?? [];
+    const moves = (drive: WiredDrive, at: number): boolean => Math.abs(at) >= leastToMove(drive) && at !== 0;
+    const states = circuit === undefined ? [] : statesOf(this.wiring, circuit);
+    const wells = states.map((state) => ({ state, well: this.healthy(id, state) }));
+    // A lamp that is doubtful or destroyed, or a drive that its own feed does not move, may change either way.
+    const plain = wells.every(
+      ({ state, well }) =>
+        lamps.every((lamp) => well.verdicts.get(lamp.id) !== 'doubtful' && !well.burnt.has(lamp.id)) &&
+        (state.levers[id] === 'centre' || drives.every((drive) => moves(drive, well.push(drive)))),
+    );
+    const at = ({ levers, history }: State, held: number) =>
+      faultedCircuits(this.wiring).read([id], levers, null, { held, lies: carrierLies(this.wiring, levers, history) });
+    const isAsWell = (volts: number): boolean =>
+      wells.every(({ state, well }) => {
+        const read = at(state, volts);
+        if (read === null || read.shorted) return false;
+        return (
+          lamps.every((lamp) => verdictAt(lamp, read.lamps.get(lamp.id), []) === well.verdicts.get(lamp.id)) &&
+          drives.every((drive) => moves(drive, read.push(drive)) === moves(drive, well.push(drive)))
+        );
+      });
+    const isSomething = (volts: number): boolean =>
+      wells.some(({ state }) => {
+        const read = at(state, volts);
+        return (
+          read === null ||
+          read.shorted ||
+          lamps.some((lamp) => verdictAt(lamp, read.lamps.get(lamp.id), []) !== 'dark') ||
+          drives.some((drive) => moves(drive, read.push(drive)))
+        );
+      });
+    const [, enough] = plain ? bisect(supply?.low ?? 0, isAsWell) : [0, Number.POSITIVE_INFINITY];
+    const [nothing] = plain ? bisect(supply?.low ?? 0, isSomething) : [0];
+    const found = { enough, nothing };
+    this.marks.set(id, found);
+    return found;
+  }
+
+  private readonly dead = new Map<string, Judged>();
+
+  /** A circuit that nothing feeds. */
+  private cutOff(id: string): Judged {
+    const known = this.dead.get(id);
+    if (known !== undefined) return known;
+    const off = faultByCode(this.wiring, `off:${this.circuits.get(id)?.supply ?? ''}`);
+    if (off === null) throw new RangeError(`circuit ${id} has no supply that could be off`);
+    let found: Judged = { class: 'latent', witness: null };
+    for (const { of, trial } of this.trialsOf(off, [id], [id])) {
+      const { altered, witness } = this.tryIn(off, [id], of, trial);
+      if (witness !== null) {
+        found = { class: 'wrongSide', witness };
+        break;
+      }
+      if (altered) found = { class: 'rightSide', witness: null };
+    }
+    this.dead.set(id, found);
+    return found;
+  }
+
+  /** The settings in which a fault is tried, with the circuits that are judged in each. */
+  private trialsOf(
+    fault: Fault,
+    island: readonly string[],
+    own: readonly string[],
+  ): readonly { readonly of: readonly string[]; readonly trial: Trial }[] {
+    const ownCircuits = own.flatMap((id) => this.circuits.get(id) ?? []);
+    if (own.length === 1 && island.length === 1)
+      return ownCircuits.flatMap((circuit) =>
+        statesOf(this.wiring, circuit).map((state) => ({ of: own, trial: { ...state, settings: [state.levers] } })),
+      );
+    const apart = faultedCircuits(this.wiring).isOfChain(fault) && island.length === 1;
+    if (!apart && island.length <= FEW_LEVERS) {
+      const together = this.together(island);
+      if (together !== null) return together.map((state) => ({ of: own, trial: { ...state, settings: [state.levers] } }));
+    }
+    const ends = this.endsOf(island);
+    return ownCircuits.flatMap((circuit) =>
+      statesOf(this.wiring, circuit).map((state) => ({
+        of: [circuit.id],
+        trial: { ...state, settings: ends.map((end) => ({ ...end, ...state.levers })) },
+      })),
+    );
+  }
+
+  /** Every state of a few circuits together; null where there are too many. */
+  private together(ids: readonly string[]): readonly State[] | null {
+    const circuits = ids.flatMap((id) => this.circuits.get(id) ?? []);
+    let states: State[] = [{ levers: {}, history: {} }];
+    for (const circuit of circuits) {
+      const own = statesOf(this.wiring, circuit);
+      states = states.flatMap((state) =>
+        own.flatMap(({ levers, history }) =>
+          Object.entries(levers).every(([id, at]) => (state.levers[id] ?? at) === at)
+            ? [{ levers: { ...state.levers, ...levers }, history: { ...state.history, ...history } }]
+            : [],
+        ),
+      );
+      if (states.length > STATES_TOGETHER) return null;
+    }
+    return states;
+  }
+
+  private readonly ends = new Map<string, readonly Setting[]>();
+
+  /** Every lever of an island where its circuit draws most, and where it draws least; all normal and all reverse where it has no one. */
+  private endsOf(island: readonly string[]): readonly Setting[] {
+    const key = island.join(' ');
+    const known = this.ends.get(key);
+    if (known !== undefined) return known;
+    const circuits = island.flatMap((id) => this.circuits.get(id) ?? []);
+    const levers = [...new Set(circuits.flatMap((circuit) => decidersOf(this.wiring, circuit)))];
+    const most: Record<string, Position> = {};
+    const least: Record<string, Position> = {};
+    for (const lever of levers) {
+      const supply = this.circuits.get(lever)?.supply ?? '';
+      const drawn = positionsOfLever(this.wiring, lever).map((position) => {
+        const amps =
+          supply === ''
+            ? 0
+            : -(solveIsland(this.wiring, [lever], { [lever]: position }).nominal.amps.get(supply) ?? 0);
+        return { position, amps };
+      });
+      const sorted = [...drawn].sort((a, b) => a.amps - b.amps);
+      least[lever] = sorted[0]?.position ?? 'normal';
+      most[lever] = sorted[sorted.length - 1]?.position ?? 'normal';
+    }
+    const alike = EITHER.map((at): Setting => Object.fromEntries(levers.map((lever) => [lever, at])));
+    const split = circuits.some(({ feed }) => feed === 'split' || feed === 'half-wave');
+    const ends = split ? [...alike, most, least] : [most, least];
+    this.ends.set(key, ends);
+    return ends;
+  }
+
+  private tryIn(fault: Fault, island: readonly string[], own: readonly string[], trial: Trial): Tried {
+    const drives = this.concerned(fault, own);
+    const asked = carrierLies(this.wiring, trial.levers, trial.history);
+    const lost: string[] = [];
+    let altered = false;
+    for (const lying of this.lyingsOf(fault, own, drives, asked)) {
+      const broken = trial.settings.map(
+        (setting) =>
+          this.quick(island, own, setting, fault, lying.lies) ?? this.solve(island, setting, [fault], lying.lies),
+      );
+      const can = new Map(
+        drives.map((drive) => [
+          drive.id,
+          new Set(broken.flatMap(({ push: pushed }) => sliderCan(drive, pushed(drive), fault))),
+        ]),
+      );
+      // What the contacts were taken to follow must be where the drives can be.
+      if ([...lying.sliders].some(([drive, lie]) => can.get(drive)?.has(lie) === false)) continue;
+      lost.push(...broken.flatMap((each) => each.lost));
+      const told = this.tellLamps(fault, own, drives, trial, lying, broken, can);
+      if (told.witness !== null) return { altered: true, witness: told.witness, lost };
+      altered ||= told.altered;
+    }
+    return { altered, witness: null, lost };
+  }
+
+  /** Drives that a fault may keep from moving, or move otherwise. */
+  private concerned(fault: Fault, own: readonly string[]): readonly WiredDrive[] {
+    const named = fault.points.flatMap((point) => this.driveOf.get(point) ?? []);
+    return [...new Set([...own.flatMap((id) => this.drivesOf.get(id) ?? []), ...named])];
+  }
+
+  /** The ways in which the drives concerned can lie, as far as contacts of these circuits follow them. */
+  private lyingsOf(
+    fault: Fault,
+    own: readonly string[],
+    drives: readonly WiredDrive[],
+    asked: CarrierLies,
+  ): readonly Lying[] {
+    const follows = new Set(own.flatMap((id) => this.circuits.get(id)?.follows ?? []));
+    const followed = [...follows].flatMap((id) => this.carriers.get(id) ?? []);
+    const moving = drives.filter((drive) =>
+      followed.some(({ kind, points }) => kind !== 'relay' && drive.points.includes(points[0]?.point ?? '')),
+    );
+    let found: { sliders: Map<string, Lie>; lies: Record<string, Lie> }[] = [{ sliders: new Map(), lies: { ...asked } }];
+    for (const drive of moving.slice(0, FEW_SLIDERS))
+      found = found.flatMap(({ sliders, lies }) =>
+        EITHER.map((lie) => ({ sliders: new Map(sliders).set(drive.id, lie), lies: { ...lies } })),
+      );
+    for (const carrier of followed) {
+      const [first] = carrier.points;
+      if (first === undefined) continue;
+      if (carrier.kind === 'relay') {
+        const kept = fault.edits.flatMap((edit) => (edit.do === 'keep' && edit.carrier === carrier.id ? [edit.at] : []));
+        const free = fault.kind === 'relay-open' && fault.points.includes(first.point);
+        const can = kept.length > 0 ? kept : free ? EITHER : [asked[carrier.id] ?? 'normal'];
+        found = found.flatMap((each) => can.map((lie) => ({ ...each, lies: { ...each.lies, [carrier.id]: lie } })));
+        continue;
+      }
+      const drive = drives.find(({ points }) => points.includes(first.point));
+      if (drive === undefined) continue;
+      const unlinked = carrier.kind === 'blades' && isUnlinked(fault, first.point);
+      found = found.flatMap((each) => {
+        const slider = each.sliders.get(drive.id);
+        const at = unlinked ? EITHER : slider === undefined ? [] : [bladesAt(drive, first.point, slider)];
+        if (at.length === 0) return [each];
+        return at.map((lie) => ({
+          ...each,
+          lies: { ...each.lies, [carrier.id]: lie === 'normal' ? first.whenNormal : otherLie(first.whenNormal) },
+        }));
+      });
+    }
+    return found;
+  }
+
+  private tellLamps(
+    fault: Fault,
+    own: readonly string[],
+    drives: readonly WiredDrive[],
+    trial: Trial,
+    lying: Lying,
+    broken: readonly Shown[],
+    can: ReadonlyMap<string, ReadonlySet<Lie>>,
+  ): { readonly altered: boolean; readonly witness: WrongSide | null } {
+    let altered = false;
+    const inside = own.flatMap((id) => this.lampsOf.get(id) ?? []);
+    const points = new Set(drives.flatMap((drive) => drive.points));
+    const outside = [...points]
+      .flatMap((point) => this.claiming.get(point) ?? [])
+      .filter((lamp) => !own.includes(lamp.circuit ?? '') && lamp.hang !== null);
+    for (const lamp of [...inside, ...new Set(outside)]) {
+      const isInside = own.includes(lamp.circuit ?? '');
+      const verdicts = new Set(broken.map(({ verdicts: now }) => now.get(lamp.id) ?? 'dark'));
+      const changed: Verdict = verdicts.size === 1 ? ([...verdicts][0] ?? 'dark') : 'doubtful';
+      const was = isInside ? (this.healthy(lamp.circuit ?? '', trial).verdicts.get(lamp.id) ?? 'dark') : null;
+      for (const { now, before, history } of this.bladesIn(fault, lamp, trial, lying, can)) {
+        const here = isInside ? changed : this.shownOutside(lamp, trial, lying, now);
+        const healthy = was ?? this.shownOutside(lamp, trial, null, before);
+        const claim = lamp.claim.some((each) => holds(each, now));
+        const claimed = lamp.claim.some((each) => holds(each, before));
+        if (here === healthy && claim === claimed) continue;
+        altered = true;
+        const wrong = here === 'doubtful' || (here === 'lit' ? !claim : claim && lamp.speaksWhenDark);
+        if (!wrong) continue;
+        const shown = here === 'doubtful' ? (claim ? 'unlit' : 'lit') : here === 'lit' ? 'lit' : 'unlit';
+        const mark = here === 'doubtful' ? 'doubtful' : this.showsItself(lamp, own, broken) ? 'shows itself' : null;
+        const levers = { ...trial.levers, ...this.settles(lamp, trial) };
+        return {
+          altered,
+          witness: {
+            fault: fault.code,
+            levers,
+            history: { ...trial.history, ...history },
+            lamp: lamp.id,
+            shown,
+            should: claim ? 'lit' : 'unlit',
+            mark,
+          },
+        };
+      }
+    }
+    return { altered, witness: null };
+  }
+
+  /** Levers that a trial does not name and that must lie so for a lamp of another circuit to be reached. */
+  private settles(lamp: LampUse, trial: Trial): Setting {
+    const found: Record<string, Position> = {};
+    for (const [id, lie] of Object.entries(lamp.hang?.cube ?? {})) {
+      const carrier = this.carriers.get(id);
+      const lever = carrier === undefined ? id : carrier.lever;
+      if (lever === null || lever in trial.levers) continue;
+      found[lever] = carrier === undefined ? lie : carrier.whenNormal === lie ? 'normal' : 'reverse';
+    }
+    return found;
+  }
+
+  /** What a lamp of a circuit that the fault leaves alone shows: lit where its whole way is closed. */
+  private shownOutside(lamp: LampUse, trial: Trial, lying: Lying | null, blades: Lies): Verdict {
+    for (const [id, lie] of Object.entries(lamp.hang?.cube ?? {})) {
+      const carrier = this.carriers.get(id);
+      if (carrier === undefined) {
+        if ((trial.levers[id] ?? lie) !== lie) return 'dark';
+        continue;
+      }
+      const [first] = carrier.points;
+      const drive = this.driveOf.get(first?.point ?? '');
+      const slider = drive === undefined ? undefined : lying?.sliders.get(drive.id);
+      if (first === undefined || drive === undefined) continue;
+      const point = slider === undefined ? blades[first.point] : bladesAt(drive, first.point, slider);
+      if (point === undefined) continue;
+      if ((point === 'normal' ? first.whenNormal : otherLie(first.whenNormal)) !== lie) return 'dark';
+    }
+    return 'lit';
+  }
+
+  /** The lies that the points of a lamp's claim can have, now and in the healthy panel, with the histories that tell them apart. */
+  private bladesIn(
+    fault: Fault,
+    lamp: LampUse,
+    trial: Trial,
+    lying: Lying,
+    can: ReadonlyMap<string, ReadonlySet<Lie>>,
+  ): readonly { readonly now: Lies; readonly before: Lies; readonly history: Lies }[] {
+    let made: { now: Record<string, Lie>; before: Record<string, Lie>; history: Record<string, Lie> }[] = [
+      { now: {}, before: {}, history: {} },
+    ];
+    for (const point of [...pointsOf(lamp)].sort()) {
+      const drive = this.driveOf.get(point);
+      const asked = this.askedOf(point, trial);
+      let lies: readonly Lie[];
+      const sliders = drive === undefined ? undefined : can.get(drive.id);
+      if (drive === undefined || sliders === undefined) lies = asked === null ? EITHER : [asked];
+      else if (isUnlinked(fault, point)) lies = EITHER;
+      else {
+        const fixed = lying.sliders.get(drive.id);
+        lies = [...new Set((fixed === undefined ? [...sliders] : [fixed]).map((at) => bladesAt(drive, point, at)))];
+      }
+      const free = lies.length > 1 || (sliders !== undefined && sliders.size > 1);
+      made = made.flatMap(({ now, before, history }) =>
+        [...lies].sort().map((lie) => ({
+          now: { ...now, [point]: lie },
+          before: { ...before, [point]: asked ?? lie },
+          history: free ? { ...history, [point]: lie } : history,
+        })),
+      );
+    }
+    return made;
+  }
+
+  /** The lie that is asked of a point, or null where nothing is; a lever that is not named lies as the lamp's way wants it. */
+  private askedOf(point: string, { levers, history }: Trial): Lie | null {
+    const drive = this.driveOf.get(point);
+    const ask = drive?.asks.find((each) => each.point === point);
+    const position = drive?.circuit == null ? undefined : levers[drive.circuit];
+    if (Object.hasOwn(history, point)) return history[point] ?? null;
+    if (ask?.whenNormal == null || position === undefined || position === 'centre') return null;
+    return position === 'normal' ? ask.whenNormal : otherLie(ask.whenNormal);
+  }
+
+  /** Are lamps of both legs of one of its points lit together? */
+  private showsItself(lamp: LampUse, own: readonly string[], broken: readonly Shown[]): boolean {
+    return own
+      .flatMap((id) => this.lampsOf.get(id) ?? [])
+      .some(
+        (other) =>
+          lamp.claim.some((lies) =>
+            other.claim.some((theirs) => Object.entries(lies).some(([point, lie]) => (theirs[point] ?? lie) !== lie)),
+          ) && broken.every(({ verdicts }) => verdicts.get(other.id) === 'lit' && verdicts.get(lamp.id) === 'lit'),
+      );
+  }
+
+  private readonly good = new Map<string, Shown>();
+
+  private healthy(id: string, { levers, history }: State): Shown {
+    const circuit = this.circuits.get(id);
+    const deciders = circuit === undefined ? [] : decidersOf(this.wiring, circuit);
+    const key = `${id} ${deciders.map((lever) => levers[lever] ?? '').join()} ${circuit?.follows.length === 0 ? '' : JSON.stringify(history)}`;
+    const known = this.good.get(key);
+    if (known !== undefined) return known;
+    const island = islandsWith(this.wiring, []).find((each) => each.includes(id)) ?? [id];
+    const lies = carrierLies(this.wiring, levers, history);
+    const quick = island.length === 1 ? this.quick(island, island, levers, null, lies) : null;
+    const shown = quick ?? this.solve(island, levers, [], lies);
+    this.good.set(key, shown);
+    return shown;
+  }
+
+  /** Some circuits in one setting, where they can be taken by themselves. */
+  private quick(
+    island: readonly string[],
+    own: readonly string[],
+    setting: Setting,
+    fault: Fault | null,
+    lies: CarrierLies,
+  ): Shown | null {
+    const faulted = faultedCircuits(this.wiring);
+    const circuits = fault !== null && faulted.isOfChain(fault) ? own : island;
+    const read = faulted.read(circuits, setting, fault, { lies });
+    if (read === null) return null;
+    const verdicts = new Map<string, Verdict>();
+    const burnt = new Set<string>();
+    for (const id of circuits)
+      for (const lamp of this.lampsOf.get(id) ?? []) {
+        const reading = read.lamps.get(lamp.id);
+        verdicts.set(lamp.id, verdictAt(lamp, reading, fault === null ? [] : [fault]));
+        if ((reading?.amps ?? 0) > 2 * lamp.part.max) burnt.add(lamp.id);
+      }
+    const supplies = read.shorted ? circuits.flatMap((id) => this.circuits.get(id)?.supplies ?? []) : [];
+    return { push: (drive) => read.push(drive), verdicts, lost: [...new Set(supplies)], burnt: fault === null ? burnt : NONE };
+  }
+
+  /** One island in one setting. A supply that is shorted dead is off. */
+  private solve(island: readonly string[], setting: Setting, faults: readonly Fault[], lies: CarrierLies): Shown {
+    let reading = solveIsland(this.wiring, island, setting, island, faults, lies);
+    let now = faults;
+    const lost = reading.nominal.problems.flatMap((each) => (each.code === 'source-shorted' ? [each.source] : []));
+    const off = lost.flatMap((supply) => faultByCode(this.wiring, `off:${supply}`) ?? []);
+    if (off.length > 0) {
+      now = [...faults, ...off];
+      reading = solveIsland(this.wiring, island, setting, island, now, lies);
+    }
+    const byId = new Map(reading.lamps.map((lamp) => [lamp.id, lamp]));
+    const verdicts = new Map<string, Verdict>();
+    const burnt = new Set<string>();
+    for (const id of island)
+      for (const lamp of this.lampsOf.get(id) ?? []) {
+        verdicts.set(lamp.id, verdictAt(lamp, byId.get(lamp.id), faults));
+        if ((byId.get(lamp.id)?.amps ?? 0) > 2 * lamp.part.max) burnt.add(lamp.id);
+      }
+    return { push: (drive) => pushIn(this.wiring, island, setting, lies, now, drive), verdicts, lost, burnt };
+  }
+}
+
+function push<T>(lists: Map<string, T[]>, key: string, item: T): void {
+  const list = lists.get(key);
+  if (list === undefined) lists.set(key, [item]);
+  else list.push(item);
+}
+
+/** Points that a lamp's claim names. */
+function pointsOf(lamp: LampUse): ReadonlySet<string> {
+  return new Set(lamp.claim.flatMap((lies) => Object.keys(lies)));
+}
+
+/** The last volts at which it does not hold and the first at which it does, a little apart; infinite where it holds nowhere. */
+function bisect(most: number, holdsAt: (volts: number) => boolean): readonly [low: number, high: number] {
+  let [low, high] = [0, most];
+  if (!holdsAt(high)) return [high, Number.POSITIVE_INFINITY];
+  for (let halving = 0; halving < FLOOR_HALVINGS; halving++) {
+    const middle = (low + high) / 2;
+    if (holdsAt(middle)) high = middle;
+    else low = middle;
+  }
+  return [low, high];
+}
+
+/** What a lamp shows; one that is shorted carries its current past the crystal. */
+function verdictAt(lamp: LampUse, reading: FaultedLamp | undefined, faults: readonly Fault[]): Verdict {
+  if (reading === undefined || faults.some(({ code }) => code === `short:${lamp.id}`)) return 'dark';
+  return verdictOf(lamp, { low: reading.low, high: reading.high, least: reading.amps, most: reading.amps });
+}

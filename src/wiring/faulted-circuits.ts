@@ -1,0 +1,445 @@
+/**
+ * A few circuits with a single fault, made ready once and solved in every state: what lamps carry and what pushes drives, at rails that
+ * steady supplies hold.
+ *
+ * Idea: the network of one circuit, or of the few that a fault joins, hangs between the rails that its supplies hold. It is prepared
+ * once at each corner of the bands; states are contacts that are set, faults are edits that are taken back.
+ * Cost: a few microseconds a fault and state where the topology is known.
+ */
+import { type CircuitElement, type Prepared, prepare, TopologyStore } from '../circuit/index.ts';
+import type { Ampere, Ohm, Volt } from '../units/index.ts';
+import { isThrown, pushOf } from './blades.ts';
+import { type CarrierLies, carrierLies } from './carrier-lies.ts';
+import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
+import { circuitEdits, type EditedNetwork } from './fault-edits.ts';
+import type { Fault } from './faults.ts';
+import { leverLoads } from './lever-loads.ts';
+import { mayLimit } from './limit.ts';
+import { type Corner, NOMINAL, netlistOf, openVolts } from './netlist-of.ts';
+import { type Positions, positionIn } from './positions.ts';
+import { ownerOf, railNames } from './rails.ts';
+import { statesOf } from './states.ts';
+import { LEAST_AMPS, NO_OHMS } from './tolerances.ts';
+import type { WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
+
+/** What a lamp carries, and the least and most over the bands. */
+export interface FaultedLamp {
+  readonly amps: Ampere;
+  readonly low: Ampere;
+  readonly high: Ampere;
+}
+
+/** What circuits with a fault show in one state. */
+export interface Faulted {
+  /** True where a supply is shorted dead: then nothing is lit and nothing moves. */
+  readonly shorted: boolean;
+  readonly lamps: ReadonlyMap<string, FaultedLamp>;
+  /** What pushes a drive: volts of tag a above tag b, or for sure one way. */
+  push(drive: WiredDrive): Volt;
+}
+
+interface Network {
+  readonly prepared: Prepared;
+  /** The contact of each pole and position, by the lever that decides it. */
+  readonly poles: readonly { readonly handle: number; readonly lever: string; readonly at: string }[];
+  /** The same of contacts on drives, blades and relays, by carrier. */
+  readonly contacts: readonly { readonly handle: number; readonly carrier: string; readonly at: string }[];
+  /** Rails that hold the volts, in the order of the ports. */
+  readonly nets: readonly string[];
+}
+
+/** What a fault leaves of the supplies for the circuits that it concerns: shares of their volts, dead rails, and ohms that they share. */
+interface Feed {
+  readonly times: number;
+  readonly of: string | null;
+  readonly dead: ReadonlySet<string>;
+  readonly ohms: Ohm;
+  readonly held?: Volt;
+}
+
+const NONE: ReadonlySet<string> = new Set();
+const WHOLE: Feed = { times: 1, of: null, dead: NONE, ohms: NO_OHMS };
+
+const FAULTED = new WeakMap<Wiring, FaultedCircuits>();
+
+/** The faulted circuits of a wiring, kept with it. */
+export function faultedCircuits(wiring: Wiring): FaultedCircuits {
+  const known = FAULTED.get(wiring);
+  if (known !== undefined) return known;
+  const made = new FaultedCircuits(wiring);
+  FAULTED.set(wiring, made);
+  return made;
+}
+
+export class FaultedCircuits {
+  private readonly store = new TopologyStore();
+  private readonly networks = new Map<string, Network>();
+  /** Elements that stand between a supply and its circuits: the rail that each is on. */
+  private readonly chained: ReadonlyMap<string, string>;
+  private readonly steady = new Map<string, boolean>();
+  /** Supplies whose plus is the middle of a split feed. */
+  private readonly turned: ReadonlySet<string>;
+  /** What several drives share on their way back: elements whose loss is seen by all of them together. */
+  private readonly shared: ReadonlySet<string>;
+
+  constructor(private readonly wiring: Wiring) {
+    const chained = new Map<string, string>();
+    const shared = new Set<string>();
+    const supplies = new Map(wiring.supplies.map((supply) => [supply.id, supply]));
+    for (const { id, circuit, net } of wiring.wires) if (supplies.has(circuit)) chained.set(id, net);
+    for (const { id, fuse, kind } of wiring.supplies) {
+      if (fuse !== null) chained.set(fuse.id, railNames.plus(id));
+      if (kind === 'cdu') for (const part of [`R-${id}`, `SD-${id}`]) chained.set(part, railNames.plus(id));
+    }
+    for (const { id, circuit, cathode, anode } of wiring.diodes)
+      if (supplies.get(circuit)?.kind === 'ac') chained.set(id, id.endsWith('p') ? cathode : anode);
+    for (const { pins, terminals } of wiring.returns) {
+      const ends = new Set([...pins, ...terminals]);
+      for (const { id, from, to } of wiring.wires)
+        if (chained.has(id) && (ends.has(from) || ends.has(to))) shared.add(id);
+      for (const pin of pins) shared.add(pin);
+    }
+    this.chained = chained;
+    this.shared = shared;
+    this.turned = new Set(wiring.circuits.flatMap(({ feed, supplies: on }) => (feed === 'split' ? on.slice(1, 2) : [])));
+  }
+
+  /** Does a fault leave circuits without more to share than the volts of their rails? Then each may be read by itself. */
+  isOfChain(fault: Fault): boolean {
+    return fault.edits.some((edit) => 'element' in edit && this.chained.has(edit.element) && !this.shared.has(edit.element));
+  }
+
+  /** Does a fault do nothing but take the whole feed away from the circuits that it concerns? */
+  cutsOff(fault: Fault): boolean {
+    const { circuits } = partsOf(this.wiring);
+    if (!fault.circuits.every((id) => circuits.get(id)?.circuit.load === true)) return false;
+    if (fault.kind === 'supply-off' || fault.kind === 'fuse-open') return true;
+    return fault.kind === 'wire-open' && this.isOfChain(fault);
+  }
+
+  /**
+   * The least and the most volts that a fault with ohms in the chain leaves to the circuits behind it, over every setting and all bands.
+   * Null where it is no such fault, or where a dimmer takes volts besides.
+   */
+  voltsLeft(fault: Fault): { readonly least: Volt; readonly most: Volt } | null {
+    const { circuits } = partsOf(this.wiring);
+    const supply = circuits.get(fault.circuits[0] ?? '')?.supply;
+    if (supply === undefined || !this.areLoads(fault.circuits, supply)) return null;
+    const feed = this.feedOf(fault);
+    if (feed === null || feed.ohms === 0) return null;
+    if (fault.circuits.some((lever) => circuits.get(lever)?.dimmed !== 1)) return null;
+    return {
+      least: this.settle(
+        fault.circuits,
+        supply,
+        feed.ohms,
+        { ...NOMINAL, supply: 'low', lamps: 'high', draw: 'high' },
+        1,
+      ),
+      most: this.settle(
+        fault.circuits,
+        supply,
+        feed.ohms,
+        { ...NOMINAL, supply: 'high', lamps: 'low', draw: 'low' },
+        -1,
+      ),
+    };
+  }
+
+  /** Are these circuits loads of two terminals on one steady supply? */
+  private areLoads(ids: readonly string[], supply: WiredSupply): boolean {
+    const { circuits } = partsOf(this.wiring);
+    if (!this.isSteady(supply) || !leverLoads(this.wiring).fits(supply, NOMINAL)) return false;
+    return ids.every((id) => circuits.get(id)?.supply === supply && circuits.get(id)?.circuit.load === true);
+  }
+
+  /** The volts behind so many ohms where every circuit draws most (way 1) or least (-1) at those very volts. */
+  private settle(ids: readonly string[], supply: WiredSupply, ohms: Ohm, corner: Corner, way: 1 | -1): Volt {
+    const loads = leverLoads(this.wiring);
+    const { circuits } = partsOf(this.wiring);
+    const emf = openVolts(supply, corner);
+    const chosen = new Map<string, Positions>();
+    let volts = emf;
+    // Turn and turn about: the states for the volts, and the volts that these leave. Each turn moves them one way.
+    for (let turn = 0; turn <= 3 * ids.length; turn++) {
+      const drawn = new Map<number, Ampere>();
+      const drawAt = (id: string, levers: Positions): Ampere => {
+        const load = loads.at(id, levers, corner);
+        const amps = drawn.get(load.place) ?? loads.amps(load, volts);
+        drawn.set(load.place, amps);
+        return way * amps;
+      };
+      let changed = false;
+      for (const id of ids) {
+        const own = circuits.get(id)?.circuit;
+        const states = own === undefined ? [] : statesOf(this.wiring, own);
+        const now = chosen.get(id);
+        let best = now ?? states[0]?.levers ?? {};
+        for (const { levers } of states) if (drawAt(id, levers) > drawAt(id, best) + LEAST_AMPS) best = levers;
+        if (best === now) continue;
+        chosen.set(id, best);
+        changed = true;
+      }
+      if (!changed) break;
+      // Circuits that share a lever may stand in states that no setting has: what they draw bounds what they can draw.
+      volts = loads.voltsOfStates(chosen, corner, emf, ohms);
+    }
+    return volts;
+  }
+
+  /**
+   * These circuits in one setting with one fault. Null where they must be solved with all that hangs on their supplies: behind one that
+   * gives way. `levers` names every lever that decides in circuits behind the same fault.
+   * `held`: so many volts at the circuits' rails, whatever the supply gives.
+   */
+  read(
+    ids: readonly string[],
+    levers: Positions,
+    fault: Fault | null,
+    options: { readonly held?: Volt; readonly lies?: CarrierLies; readonly healthy?: ReadonlyMap<string, Ampere> } = {},
+  ): Faulted | null {
+    const parts = partsOf(this.wiring);
+    const own = ids.flatMap((id) => parts.circuits.get(id) ?? []);
+    const supplies = [...new Set(own.flatMap((circuit) => circuit.supplies))];
+    if (supplies.length === 0 || !supplies.every((supply) => this.isSteady(supply))) return null;
+    // Circuits of different supplies that a fault joins have no common 0 V.
+    if (own.length > 1 && own.some((circuit) => !circuit.supplies.some((supply) => own[0]?.supplies.includes(supply))))
+      return null;
+    if (fault?.edits.some((edit) => 'element' in edit && this.shared.has(edit.element)) === true) return null;
+    const whole = fault === null ? WHOLE : this.feedOf(fault);
+    if (whole === null) return null;
+    if (whole.ohms > 0 && !own.every(({ circuit }) => circuit.load)) return null;
+    const feed: Feed = options.held === undefined ? whole : { ...whole, held: options.held };
+    const lies = options.lies ?? carrierLies(this.wiring, levers);
+    const solveAt = (corner: Corner, thrown = false) => this.solve(own, levers, lies, fault, corner, feed, thrown);
+    const near = solveAt(NOMINAL);
+    if (near === null) return null;
+    if (near === 'shorted') return { shorted: true, lamps: new Map(), push: () => 0 };
+    const ampsOf = ({ prepared }: Network, element: string): Ampere => {
+      if (!prepared.hasElement(element)) return 0;
+      const amps = prepared.amps(prepared.handle(element));
+      return Number.isNaN(amps) || Math.abs(amps) < LEAST_AMPS ? 0 : amps;
+    };
+    const all = own.flatMap((circuit) => circuit.lamps);
+    const nominal = new Map(all.map(({ id }) => [id, ampsOf(near, id)]));
+    const drives = own.flatMap((circuit) => circuit.drives);
+    const pushes = new Map<string, Volt>();
+    const tell = (network: Network, wanted: readonly WiredDrive[]): void => {
+      const across = (one: string, other: string): Volt => {
+        const volts = network.prepared.across(one, other);
+        return Number.isNaN(volts) ? 0 : volts;
+      };
+      for (const drive of wanted)
+        pushes.set(drive.id, pushOf(drive, { across, amps: (element) => ampsOf(network, element) }));
+    };
+    tell(near, drives.filter((drive) => !isThrown(drive)));
+    const lamps = new Map<string, FaultedLamp>();
+    const ends = new Map<string, ReadonlyMap<string, Ampere> | null>();
+    const endOf = (lamp: WiredLamp, edge: 'low' | 'high'): Ampere | null => {
+      // In series every lamp carries the same; side by side one takes from another.
+      const apart = lamp.series === null && (parts.sideBySide.get(sideOf(lamp)) ?? 0) > 1;
+      const dimmed = edge === 'low' ? (parts.circuits.get(lamp.circuit)?.dimmed ?? 1) : 1;
+      // What shares ohms before it takes from every other group.
+      const judged = apart || feed.ohms > 0;
+      const key = `${edge} ${judged ? lamp.group : ''} ${apart ? lamp.id : ''} ${dimmed}`;
+      let found = ends.get(key);
+      if (found === undefined) {
+        const draw = edge === 'low' ? 'high' : 'low';
+        const group = judged ? lamp.group : null;
+        const network = solveAt({ supply: edge, dimmed, lamps: edge, draw, group, lamp: apart ? lamp.id : null });
+        found =
+          network === null || network === 'shorted' ? null : new Map(all.map(({ id }) => [id, ampsOf(network, id)]));
+        ends.set(key, found);
+      }
+      return found?.get(lamp.id) ?? null;
+    };
+    for (const lamp of all) {
+      const amps = nominal.get(lamp.id) ?? 0;
+      const [low, high] = [endOf(lamp, 'low'), endOf(lamp, 'high')];
+      if (low === null || high === null) return null;
+      lamps.set(lamp.id, { amps, low: Math.min(amps, low), high: Math.max(amps, high) });
+    }
+    const thrown = drives.filter(isThrown);
+    if (thrown.length > 0) {
+      const network = solveAt(NOMINAL, true);
+      if (network === null) return null;
+      if (network !== 'shorted') tell(network, thrown);
+    }
+    return { shorted: false, lamps, push: (drive) => pushes.get(drive.id) ?? 0 };
+  }
+
+  /** Does a supply hold its volts whatever hangs on it draws? */
+  private isSteady(supply: WiredSupply): boolean {
+    const known = this.steady.get(supply.id);
+    if (known !== undefined) return known;
+    const steady = supply.ohms === 0 && supply.limit === 'none' && !mayLimit(this.wiring, supply);
+    this.steady.set(supply.id, steady);
+    return steady;
+  }
+
+  /** What is left of the rails at the circuits that the fault concerns; null where it is no single part of a chain. */
+  private feedOf({ kind, edits, code }: Fault): Feed | null {
+    const dead = new Set<string>();
+    let [times, ohms] = [1, NO_OHMS];
+    let of: string | null = null;
+    for (const edit of edits) {
+      if (edit.do === 'volts') {
+        times = edit.times;
+        of = edit.element.replace(/-$/, '');
+        continue;
+      }
+      if (!('element' in edit)) continue;
+      const supply = this.wiring.supplies.find(({ id }) => edit.element === id || edit.element === `${id}-`);
+      if (kind === 'supply-off' && supply !== undefined) for (const net of this.hotOf(supply)) dead.add(net);
+      const net = this.chained.get(edit.element);
+      if (net === undefined) continue;
+      // A capacitor unit that is not charged, or a rail whose diode no longer rectifies, gives nothing.
+      if (edit.do === 'cut' || /^(short|backwards):SD-/.test(code)) {
+        const owner = this.wiring.supplies.find(({ id }) => id === ownerOf(net));
+        const hot = owner !== undefined && kind === 'fuse-open' ? this.hotOf(owner) : [net];
+        for (const each of hot) dead.add(each);
+      } else if (edit.do === 'ohms') ohms += edit.ohms;
+      else return null;
+    }
+    return { times, of, dead, ohms };
+  }
+
+  /** The rails that are dead when a supply gives nothing, those of a unit that it charges among them. */
+  private hotOf({ id, kind }: WiredSupply): readonly string[] {
+    if (kind === 'ac') return [railNames.rectifiedPlus(id), railNames.rectifiedMinus(id)];
+    const units = this.wiring.supplies.filter(({ from }) => from === id).map((unit) => railNames.plus(unit.id));
+    return [this.turned.has(id) ? railNames.minus(id) : railNames.plus(id), ...units];
+  }
+
+  /** Volts of a rail: minus at 0, or plus where it is the middle of a split feed. */
+  private voltsOf(net: string, corner: Corner, { times, of, held }: Feed): Volt {
+    const id = ownerOf(net);
+    const supply = this.wiring.supplies.find((each) => each.id === id);
+    if (supply === undefined) throw new RangeError(`no supply for the rail ${net}`);
+    const full = held ?? openVolts(supply, corner) * (of === id || of === supply.from ? times : 1);
+    if (net === railNames.rectifiedPlus(id)) return full;
+    if (net === railNames.rectifiedMinus(id)) return -full;
+    const plus = net === railNames.plus(id);
+    if (this.turned.has(id)) return plus ? 0 : -full;
+    return plus ? full : 0;
+  }
+
+  private solve(
+    own: readonly CircuitParts[],
+    levers: Positions,
+    lies: CarrierLies,
+    fault: Fault | null,
+    corner: Corner,
+    feed: Feed,
+    thrown: boolean,
+  ): Network | 'shorted' | null {
+    const network = this.networkOf(own, corner, feed.dead, thrown, levers);
+    const { prepared, poles, contacts, nets } = network;
+    const sprung = partsOf(this.wiring).sprung;
+    for (const { handle, lever, at } of poles)
+      prepared.setContact(handle, (sprung.has(lever) && !thrown ? 'centre' : positionIn(levers, lever)) === at);
+    for (const { handle, carrier, at } of contacts) prepared.setContact(handle, (lies[carrier] ?? 'normal') === at);
+    const edits = feed.dead.size > 0 && nets.length < 2 ? [] : (fault?.edits ?? []);
+    const edited: EditedNetwork = {
+      hasElement: (id) => prepared.hasElement(id),
+      hasNode: (node) => prepared.hasNode(node),
+      isClosed: (id) => prepared.isClosed(prepared.handle(id)),
+      // The volts are held from outside: what the supply gives is in them.
+      voltsOf: () => null,
+    };
+    prepared.edit(edits.flatMap((edit) => circuitEdits(edit, edited, this.wiring, levers)));
+    if (prepared.find() === null) {
+      const shorted = isShorted(prepared, own);
+      prepared.edit([]);
+      return shorted ? 'shorted' : null;
+    }
+    const volts = nets.map((net) => this.voltsOf(net, corner, feed));
+    if (feed.ohms > 0 && feed.held === undefined) {
+      const supply = own[0]?.supply;
+      if (supply === undefined || fault === null) return null;
+      const open = openVolts(supply, corner) * feed.times;
+      const behind = new Set(fault.circuits);
+      const left = leverLoads(this.wiring).voltsBehind(supply, behind, levers, corner, open, feed.ohms);
+      for (const [i, net] of nets.entries()) if (net.endsWith('.p')) volts[i] = left;
+    }
+    prepared.solve({ ports: volts });
+    return network;
+  }
+
+  private networkOf(
+    own: readonly CircuitParts[],
+    corner: Corner,
+    dead: ReadonlySet<string>,
+    thrown: boolean,
+    levers: Positions,
+  ): Network {
+    const { lamps, draw, group, lamp } = corner;
+    const ids = own.map(({ id }) => id);
+    // What a charge feed's capacitor holds follows from where its lever was.
+    const charged = thrown ? ids.map((id) => positionIn(levers, id)).join() : '';
+    const key = `${ids.join(' ')} ${lamps} ${draw} ${group ?? ''} ${lamp ?? ''} ${[...dead].join()} ${thrown} ${charged}`;
+    const known = this.networks.get(key);
+    if (known !== undefined) return known;
+    const options = { circuits: new Set(ids), corner, bare: true, lies: {}, thrown };
+    const netlist = netlistOf(this.wiring, thrown ? levers : {}, options);
+    // Each rail is one port; where it comes in elsewhere it is joined to that, so that a fault may close a ring without ohms.
+    const first = new Map<string, string>();
+    const rails: CircuitElement[] = [];
+    for (const { net, terminal } of own.flatMap(({ circuit }) => circuit.rails)) {
+      const port = first.get(net);
+      if (port === undefined) first.set(net, terminal);
+      else if (port !== terminal)
+        rails.push({ kind: 'wire', id: `${port}=${terminal}`, a: port, b: terminal, ohms: NO_OHMS });
+    }
+    const live = [...first].filter(([net]) => !dead.has(net)).sort(([a], [b]) => Number(a.endsWith('.p')) - Number(b.endsWith('.p')));
+    const unique = [...new Map(rails.map((rail) => [rail.id, rail])).values()];
+    const prepared = prepare(
+      { ...netlist, elements: [...netlist.elements, ...unique] },
+      { ports: live.map(([, terminal]) => terminal), store: this.store },
+    );
+    const network: Network = {
+      prepared,
+      nets: live.map(([net]) => net),
+      poles: own.flatMap(({ poles }) =>
+        poles.flatMap(({ lever, pole }) => AT.map((at) => ({ handle: prepared.handle(`${pole.id}=${at}`), lever, at }))),
+      ),
+      contacts: own.flatMap(({ contacts }) =>
+        contacts.flatMap(({ id, carrier }) =>
+          AT.flatMap((at) =>
+            prepared.hasElement(`${id}=${at}`)
+              ? [{ handle: prepared.handle(`${id}=${at}`), carrier: carrier.id, at }]
+              : [],
+          ),
+        ),
+      ),
+    };
+    this.networks.set(key, network);
+    return network;
+  }
+}
+
+const AT = ['normal', 'reverse'] as const;
+
+/** Do wires and closed contacts join two rails? Rails of circuits on one supply are one. */
+function isShorted(prepared: Prepared, own: readonly CircuitParts[]): boolean {
+  const parent = new Map<string, string>();
+  const find = (node: string): string => {
+    let top = node;
+    for (let next = parent.get(top); next !== undefined && next !== top; next = parent.get(top)) top = next;
+    return top;
+  };
+  const join = (a: string, b: string): void => {
+    parent.set(find(a), find(b));
+  };
+  const nets = new Set<string>();
+  for (const { circuit } of own)
+    for (const { terminal, net } of circuit.rails) {
+      join(terminal, `rail ${net}`);
+      nets.add(`rail ${net}`);
+    }
+  for (const element of prepared.netlistNow().elements) {
+    const stiff = element.kind === 'wire' || (element.kind === 'contact' && element.closed);
+    if (stiff && element.ohms === NO_OHMS && element.a !== element.b) join(element.a, element.b);
+  }
+  return new Set([...nets].map(find)).size < nets.size;
+}

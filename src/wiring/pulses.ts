@@ -1,0 +1,88 @@
+/** What one throw gives a coil: the peak of its current, what was stored when it began, and how long it is above what throws it. */
+import { type ChargeFeed, chargeThrow, type Coil, coilOf, throwCoils } from '../circuit/index.ts';
+import { forwardVolts } from '../parts/index.ts';
+import { wireOhms } from '../units/index.ts';
+import { partsOf } from './circuit-parts.ts';
+import { hasCoils } from './drives.ts';
+import { CHARGE_OHMS, PULSE_SECONDS, STEERING_AMPS } from './tolerances.ts';
+import type { PulseReading, WiredDrive, Wiring } from './types.ts';
+
+const PULSES = new WeakMap<Wiring, Map<string, PulseReading | null>>();
+
+/**
+ * The throw of a drive by its own lever, all coils on that lever side by side, a capacitor unit full; null for what no pulse throws.
+ * From a raw supply nothing is stored, and the coil carries what its ohms let through as long as it is pressed.
+ */
+export function pulseOf(wiring: Wiring, drive: WiredDrive): PulseReading | null {
+  const known = PULSES.get(wiring) ?? new Map<string, PulseReading | null>();
+  PULSES.set(wiring, known);
+  const before = known.get(drive.id);
+  if (before !== undefined) return before;
+  const found = throwOf(wiring, drive);
+  known.set(drive.id, found);
+  return found;
+}
+
+function throwOf(wiring: Wiring, drive: WiredDrive): PulseReading | null {
+  const circuit = partsOf(wiring).circuits.get(drive.circuit ?? '');
+  if (circuit === undefined || (drive.feed !== 'pulse' && drive.feed !== 'charge')) return null;
+  const drives = circuit.drives.filter(({ part }) => hasCoils(part));
+  const coils = drives.flatMap((each) => coil(each) ?? []);
+  const at = drives.indexOf(drive);
+  const own = coils[at];
+  if (own === undefined) return null;
+  const { supply } = circuit;
+  if (drive.feed === 'charge') {
+    const farads = circuit.capacitors[0]?.farads ?? 0;
+    const diode = circuit.diodes.find(({ what }) => what === 'steering');
+    const drop = diode === undefined ? 0 : forwardVolts(diode.part.law, STEERING_AMPS);
+    const shared: ChargeFeed = { volts: supply.railVolts, supplyOhms: supply.ohms, farads, ohms: 0, drop };
+    const thrown = chargeThrow(shared, together(coils, own), 'charging', 0);
+    const share = coils.length;
+    return { amps: thrown.amps / share, joules: thrown.joules, seconds: thrown.seconds };
+  }
+  if (supply.kind === 'cdu') {
+    const source = wiring.supplies.find(({ id }) => id === supply.from);
+    const drop = forwardVolts(wiring.diodes.find(({ id }) => id === `SD-${supply.id}`)?.part.law ?? NO_DIODE, STEERING_AMPS / 1000);
+    const charger = {
+      volts: source?.railVolts ?? supply.railVolts,
+      ohms: (supply.chargeOhms ?? CHARGE_OHMS) + (source?.ohms ?? 0),
+      most: null,
+      drop,
+    };
+    const unit = { farads: supply.farads ?? 0, charger, ohms: 0, steering: null };
+    const thrown = throwCoils(unit, coils, { press: PULSE_SECONDS });
+    const mine = thrown.coils[at];
+    const volts = charger.volts - drop;
+    return {
+      amps: mine?.amps ?? 0,
+      joules: 0.5 * unit.farads * volts * volts,
+      seconds: mine?.seconds ?? 0,
+    };
+  }
+  // Held on a raw supply as long as it is pressed: i(t) = V / R (1 - e^(-t R / L)).
+  const ohms = own.ohms + own.wireOhms + supply.ohms;
+  const amps = supply.railVolts / ohms;
+  const peak = amps * -Math.expm1((-PULSE_SECONDS * ohms) / own.henries);
+  const reaches = own.throwAmps < amps ? (-own.henries / ohms) * Math.log1p(-own.throwAmps / amps) : PULSE_SECONDS;
+  return { amps: peak, joules: 0, seconds: Math.max(0, PULSE_SECONDS - reaches) };
+}
+
+const NO_DIODE = { is: 1e-9, n: 1.8, rs: 0 };
+
+function coil(drive: WiredDrive): Coil | null {
+  const { length, gauge } = drive.wire;
+  return coilOf(drive.part, 2 * wireOhms(length, gauge));
+}
+
+/** Like coils side by side as one, that throws when each of them carries enough. */
+function together(coils: readonly Coil[], own: Coil): Coil {
+  const n = coils.length;
+  return {
+    ohms: own.ohms / n,
+    henries: own.henries / n,
+    wireOhms: own.wireOhms / n,
+    throwAmps: own.throwAmps * n,
+    throwSeconds: own.throwSeconds,
+  };
+}
