@@ -7,7 +7,15 @@ import type { Netlist } from './circuit/index.ts';
 import { type ContactProblem, chooseSwitches, type LeverSwitch } from './contacts/index.ts';
 import { type DecoderList, listDecoders } from './decoders/index.ts';
 import { type Face, layFace } from './face/index.ts';
-import { groupLamps, type LampGroup, type LampProblem, type LampUse, type LightTree, polesOf, readLamps } from './lamps/index.ts';
+import {
+  groupLamps,
+  type LampGroup,
+  type LampProblem,
+  type LampUse,
+  type LightTree,
+  polesOf,
+  readLamps,
+} from './lamps/index.ts';
 import { cutWires, type Loom } from './loom/index.ts';
 import type { Lies, PanelFile } from './panel/index.ts';
 import { type Catalogue, resolveCatalogue } from './parts/index.ts';

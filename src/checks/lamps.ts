@@ -52,11 +52,13 @@ function schemeWords(scheme: string): string {
 const WHY: Readonly<Record<SchemeUnfit, (of: string) => string>> = {
   'feed-at-rest': (of) => `nothing is left on the feed of ${of} once it has thrown`,
   'feed-is-signal': (of) => `what ${of} closes is the input of a driver board, a signal and no power`,
-  'not-a-stall-drive': (of) => `${of} is no stall drive: in series lamps see its running current and then nothing, or it does not move`,
+  'not-a-stall-drive': (of) =>
+    `${of} is no stall drive: in series lamps see its running current and then nothing, or it does not move`,
   'pole-lets-go': (of) => `the switch of ${of} springs back and lets its poles go`,
   'pole-of-twin': (of) => `${of} has a twin on another panel: its bat does not say how the point lies`,
   'no-pulse': (of) => `a latching relay is set by pulses, and ${of} has a feed that is held`,
-  'needs-two-leads': (of) => `${of} has three leads: a feed that turns its polarity over lights opposed elements on two leads`,
+  'needs-two-leads': (of) =>
+    `${of} has three leads: a feed that turns its polarity over lights opposed elements on two leads`,
   'needs-three-leads': (of) => `${of} has two leads: contacts light each element through a lead of its own`,
   'needs-common-cathode': (of) => `${of} has a common anode: contacts bring plus, and want a common cathode`,
   'elements-not-two': () => 'a lamp of two colours has two elements',
@@ -189,8 +191,7 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue }: CheckInput): re
         larger === null || record === undefined
           ? null
           : editOf(panel).update('levers', carrier, { switch: larger }).done('lever.switch');
-      const poles =
-        larger === null ? [] : [mend('more-poles', `Use ${larger}`, edit, price('switch', larger))];
+      const poles = larger === null ? [] : [mend('more-poles', `Use ${larger}`, edit, price('switch', larger))];
       return [...poles, ...lightOtherwise(lamp, ['across-feed'])];
     }
     return [

@@ -142,10 +142,9 @@ async function spice(call: Call): Promise<number> {
   const comments = [
     `Levers: ${listed(set)}`,
     ...(Object.keys(lies).length === 0 ? [] : [`Lies: ${listed(Object.entries(lies).map((each) => each.join(' ')))}`]),
-    ...faults.map(({ code, says }) => `Fault: ${code}, ${says}`)];
-  call.io.stdout(
-    spiceText(netlist, { title: derived.panel.name ?? '', comments, ...(time === null ? {} : { time }) }),
-  );
+    ...faults.map(({ code, says }) => `Fault: ${code}, ${says}`),
+  ];
+  call.io.stdout(spiceText(netlist, { title: derived.panel.name ?? '', comments, ...(time === null ? {} : { time }) }));
   return 0;
 }
 

@@ -18,11 +18,7 @@ export interface PointDrive {
 }
 
 /** The drive of every point, in the order of the file's points, then those without a record in the order of the plan. */
-export function drivesOfPoints(
-  panel: PanelFile,
-  catalogue: Catalogue,
-  plan: Plan,
-): ReadonlyMap<string, PointDrive> {
+export function drivesOfPoints(panel: PanelFile, catalogue: Catalogue, plan: Plan): ReadonlyMap<string, PointDrive> {
   const records = new Map<string, DriveRecord>((panel.drives ?? []).map((record) => [record.id, record]));
   const fileOrder = new Map((panel.points ?? []).map((record, i) => [record.id, i]));
   const place = (id: string) => fileOrder.get(id) ?? fileOrder.size;

@@ -136,8 +136,7 @@ export function groupLamps(
     const mine = together(members);
     const apart = members.filter((lamp) => !mine.includes(lamp));
     for (const lamp of apart) taken.delete(lamp.id);
-    if (circuits.length > 1)
-      problems.push({ code: 'group-two-levers', group: record.id, levers: circuits.sort() });
+    if (circuits.length > 1) problems.push({ code: 'group-two-levers', group: record.id, levers: circuits.sort() });
     else if (apart.length > 0)
       problems.push({ code: 'group-apart', group: record.id, lamps: apart.map(({ id }) => id) });
     const normal = mine.filter((lamp) => sideOf(lamp) === 'normal');
@@ -178,8 +177,7 @@ export function groupLamps(
       recorded,
     };
     // In series with a drive its own resistance is the resistor.
-    if (scheme === 'in-series' && ohms === null)
-      return { ...common, ohms: 0, watts: 0, rating: 0, sum: [], steps: [] };
+    if (scheme === 'in-series' && ohms === null) return { ...common, ohms: 0, watts: 0, rating: 0, sum: [], steps: [] };
     const loads = [normal, reverse].flatMap((side) => loadsOf(arrange, side));
     const { ohms: value, watts, rating, sum, steps } = sizeResistor(voltsFor(all), loads, ohms);
     return { ...common, ohms: value, watts, rating, sum, steps };
@@ -241,7 +239,9 @@ function together(lamps: readonly LampUse[]): readonly LampUse[] {
 function likeHung(lamps: readonly LampUse[]): readonly (readonly LampUse[])[] {
   const lists: LampUse[][] = [];
   for (const lamp of lamps) {
-    const list = lists.find((each) => each.every((other) => mayShare(other, lamp) && (lamp.element === null || other.of === lamp.of)));
+    const list = lists.find((each) =>
+      each.every((other) => mayShare(other, lamp) && (lamp.element === null || other.of === lamp.of)),
+    );
     if (list === undefined) lists.push([lamp]);
     else list.push(lamp);
   }

@@ -38,7 +38,9 @@ export function growTrees(
   return { hangs, trees, left };
 
   function grow(group: readonly LampUse[], supply: string): void {
-    const carriers = new Map(group.flatMap((lamp) => [...(cubes.get(lamp.id)?.keys() ?? [])].map((each) => [each.id, each] as const)));
+    const carriers = new Map(
+      group.flatMap((lamp) => [...(cubes.get(lamp.id)?.keys() ?? [])].map((each) => [each.id, each] as const)),
+    );
     let lit = [...group];
     for (;;) {
       const found = planTree(
@@ -67,7 +69,8 @@ export function growTrees(
     const links = plan.contacts.map((each): TreeLink => {
       const carrier = carriers.get(each.carrier);
       const id = carrier?.contacts[(taken.get(each.carrier) ?? 0) + each.which];
-      if (carrier === undefined || id === undefined) throw new RangeError(`no contact ${each.which} of ${each.carrier}`);
+      if (carrier === undefined || id === undefined)
+        throw new RangeError(`no contact ${each.which} of ${each.carrier}`);
       return { id, carrier, from: each.from, normal: each.normal, reverse: each.reverse };
     });
     for (const { carrier } of plan.contacts) taken.set(carrier, 1 + (taken.get(carrier) ?? 0));

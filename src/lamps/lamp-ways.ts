@@ -72,9 +72,11 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
   const workedBy = leversOfPoints(plan);
   const budgets = poleBudgets(panel, catalogue, plan);
   const drives = drivesOfPoints(panel, catalogue, plan);
-  const relays = new Map((panel.relays ?? []).flatMap(({ id, follows, part }) =>
-    follows === undefined ? [] : [[follows, { id, part: part ?? DEFAULTS_RELAY }] as const],
-  ));
+  const relays = new Map(
+    (panel.relays ?? []).flatMap(({ id, follows, part }) =>
+      follows === undefined ? [] : [[follows, { id, part: part ?? DEFAULTS_RELAY }] as const],
+    ),
+  );
   const names = newIds(panel);
   const carriers = new Map<string, Carrier>();
   /** What lights each lamp by contacts: lies of carriers, by lamp. */
@@ -93,7 +95,11 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
     return byContacts(lamp, scheme, lighting);
   }
 
-  function byLever(lamp: Claimed, scheme: Scheme, lighting: Lighting): Way | { readonly problem: readonly LampProblem[] } {
+  function byLever(
+    lamp: Claimed,
+    scheme: Scheme,
+    lighting: Lighting,
+  ): Way | { readonly problem: readonly LampProblem[] } {
     const bound = bindToLever(lamp);
     if ('code' in bound) return { problem: [bound] };
     const { lever, lie } = bound;
@@ -120,7 +126,11 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
   }
 
   /** Contacts of the kind that the scheme asks for, one for each point that the claim names. */
-  function byContacts(lamp: Claimed, scheme: Scheme, lighting: Lighting): Way | { readonly problem: readonly LampProblem[] } {
+  function byContacts(
+    lamp: Claimed,
+    scheme: Scheme,
+    lighting: Lighting,
+  ): Way | { readonly problem: readonly LampProblem[] } {
     const leads = whyNoLeads(lamp);
     if (leads !== null) return { problem: [unfit(lamp, lamp.id, scheme, leads, lamp.part.id)] };
     const found: LampProblem[] = [];
@@ -218,7 +228,8 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
       // The first of its points that a lever works decides it.
       const asked = moved.find((each) => workedBy.has(each.point));
       const worked = asked === undefined ? undefined : workedBy.get(asked.point);
-      const whenNormal = worked === undefined || worked.whenNormal === 'normal' === (asked?.same ?? true) ? 'normal' : 'reverse';
+      const whenNormal =
+        worked === undefined || (worked.whenNormal === 'normal') === (asked?.same ?? true) ? 'normal' : 'reverse';
       const contacts = own === undefined ? [] : contactsForLamps(panel, own);
       return { id, kind: 'drive', contacts, points, lever: worked?.lever.id ?? null, whenNormal };
     });

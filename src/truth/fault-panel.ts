@@ -12,8 +12,8 @@ import type { Carrier, LampUse } from '../lamps/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
 import {
   bladesAt,
-  type Circuit,
   type CarrierLies,
+  type Circuit,
   carrierLies,
   carriersOf,
   decidersOf,
@@ -29,9 +29,9 @@ import {
   type Position,
   positionsOfLever,
   pushIn,
+  type State,
   sliderCan,
   solveIsland,
-  type State,
   statesOf,
   type WiredDrive,
   type Wiring,
@@ -247,7 +247,8 @@ export class FaultPanel {
     const apart = faultedCircuits(this.wiring).isOfChain(fault) && island.length === 1;
     if (!apart && island.length <= FEW_LEVERS) {
       const together = this.together(island);
-      if (together !== null) return together.map((state) => ({ of: own, trial: { ...state, settings: [state.levers] } }));
+      if (together !== null)
+        return together.map((state) => ({ of: own, trial: { ...state, settings: [state.levers] } }));
     }
     const ends = this.endsOf(island);
     return ownCircuits.flatMap((circuit) =>
@@ -291,9 +292,7 @@ export class FaultPanel {
       const supply = this.circuits.get(lever)?.supply ?? '';
       const drawn = positionsOfLever(this.wiring, lever).map((position) => {
         const amps =
-          supply === ''
-            ? 0
-            : -(solveIsland(this.wiring, [lever], { [lever]: position }).nominal.amps.get(supply) ?? 0);
+          supply === '' ? 0 : -(solveIsland(this.wiring, [lever], { [lever]: position }).nominal.amps.get(supply) ?? 0);
         return { position, amps };
       });
       const sorted = [...drawn].sort((a, b) => a.amps - b.amps);
@@ -351,7 +350,9 @@ export class FaultPanel {
     const moving = drives.filter((drive) =>
       followed.some(({ kind, points }) => kind !== 'relay' && drive.points.includes(points[0]?.point ?? '')),
     );
-    let found: { sliders: Map<string, Lie>; lies: Record<string, Lie> }[] = [{ sliders: new Map(), lies: { ...asked } }];
+    let found: { sliders: Map<string, Lie>; lies: Record<string, Lie> }[] = [
+      { sliders: new Map(), lies: { ...asked } },
+    ];
     for (const drive of moving.slice(0, FEW_SLIDERS))
       found = found.flatMap(({ sliders, lies }) =>
         EITHER.map((lie) => ({ sliders: new Map(sliders).set(drive.id, lie), lies: { ...lies } })),
@@ -360,7 +361,9 @@ export class FaultPanel {
       const [first] = carrier.points;
       if (first === undefined) continue;
       if (carrier.kind === 'relay') {
-        const kept = fault.edits.flatMap((edit) => (edit.do === 'keep' && edit.carrier === carrier.id ? [edit.at] : []));
+        const kept = fault.edits.flatMap((edit) =>
+          edit.do === 'keep' && edit.carrier === carrier.id ? [edit.at] : [],
+        );
         const free = fault.kind === 'relay-open' && fault.points.includes(first.point);
         const can = kept.length > 0 ? kept : free ? EITHER : [asked[carrier.id] ?? 'normal'];
         found = found.flatMap((each) => can.map((lie) => ({ ...each, lies: { ...each.lies, [carrier.id]: lie } })));
@@ -555,7 +558,12 @@ export class FaultPanel {
         if ((reading?.amps ?? 0) > 2 * lamp.part.max) burnt.add(lamp.id);
       }
     const supplies = read.shorted ? circuits.flatMap((id) => this.circuits.get(id)?.supplies ?? []) : [];
-    return { push: (drive) => read.push(drive), verdicts, lost: [...new Set(supplies)], burnt: fault === null ? burnt : NONE };
+    return {
+      push: (drive) => read.push(drive),
+      verdicts,
+      lost: [...new Set(supplies)],
+      burnt: fault === null ? burnt : NONE,
+    };
   }
 
   /** One island in one setting. A supply that is shorted dead is off. */

@@ -22,8 +22,8 @@ import {
 } from '../wiring/index.ts';
 import { type Case, settingsOf } from './cases.ts';
 import { type Range, rangesOf } from './ranges.ts';
-import type { HealthyTruth, Shown, TruthEntry, Untruth } from './types.ts';
 import { MID_STROKE } from './tolerances.ts';
+import type { HealthyTruth, Shown, TruthEntry, Untruth } from './types.ts';
 import { holds, verdictOf } from './verdict.ts';
 
 export interface TruthInput {

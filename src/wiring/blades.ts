@@ -66,7 +66,8 @@ export function sliderCan(drive: WiredDrive, push: number, fault: Fault | null):
     // Of two coils one is left.
     if (!hasCoils(drive.part)) return EITHER;
   }
-  const [stuck] = fault?.edits.flatMap((edit) => (edit.do === 'hold' && edit.drive === drive.id ? [edit.at] : [])) ?? [];
+  const [stuck] =
+    fault?.edits.flatMap((edit) => (edit.do === 'hold' && edit.drive === drive.id ? [edit.at] : [])) ?? [];
   if (stuck !== undefined) return [stuck];
   if (Math.abs(push) < leastToMove(drive) || push === 0) return EITHER;
   const asNormal = push > 0 === drive.plusToA;

@@ -142,7 +142,9 @@ function gather(wiring: Wiring): WiringParts {
       resistors: resistors.get(circuit.id) ?? [],
       lamps: lamps.get(circuit.id) ?? [],
       dimmed: circuit.dimmed,
-      drives: (asked.get(circuit.id) ?? []).filter((drive) => drive.feed !== null && (led.has(drive.a) || led.has(drive.b))),
+      drives: (asked.get(circuit.id) ?? []).filter(
+        (drive) => drive.feed !== null && (led.has(drive.a) || led.has(drive.b)),
+      ),
       asked: asked.get(circuit.id) ?? [],
       terminals: [...new Set(own.flatMap((wire) => [wire.from, wire.to]))],
     });

@@ -44,8 +44,11 @@ interface Network {
   readonly poles: readonly { readonly handle: number; readonly lever: string; readonly at: string }[];
   /** The same of contacts on drives, blades and relays, by carrier. */
   readonly contacts: readonly { readonly handle: number; readonly carrier: string; readonly at: string }[];
-  /** Rails that hold the volts, in the order of the ports. */
+  /** Rails that hold the volts, in the order of the ports, and where they come in. */
   readonly nets: readonly string[];
+  readonly terminals: readonly string[];
+  /** What they were last held at. */
+  held: readonly { readonly terminal: string; readonly volts: Volt }[];
 }
 
 /** What a fault leaves of the supplies for the circuits that it concerns: shares of their volts, dead rails, and ohms that they share. */
@@ -101,12 +104,17 @@ export class FaultedCircuits {
     }
     this.chained = chained;
     this.shared = shared;
-    this.turned = new Set(wiring.circuits.flatMap(({ feed, supplies: on }) => (feed === 'split' ? on.slice(1, 2) : [])));
+    this.turned = new Set(
+      wiring.circuits.flatMap(({ feed, supplies: on }) => (feed === 'split' ? on.slice(1, 2) : [])),
+    );
   }
 
   /** Does a fault leave circuits without more to share than the volts of their rails? Then each may be read by itself. */
   isOfChain(fault: Fault): boolean {
-    return fault.edits.some((edit) => 'element' in edit && this.chained.has(edit.element) && !this.shared.has(edit.element));
+    if (fault.middle) return false;
+    return fault.edits.some(
+      (edit) => 'element' in edit && this.chained.has(edit.element) && !this.shared.has(edit.element),
+    );
   }
 
   /** Does a fault do nothing but take the whole feed away from the circuits that it concerns? */
@@ -205,6 +213,7 @@ export class FaultedCircuits {
     // Circuits of different supplies that a fault joins have no common 0 V.
     if (own.length > 1 && own.some((circuit) => !circuit.supplies.some((supply) => own[0]?.supplies.includes(supply))))
       return null;
+    if (fault?.middle === true) return null;
     if (fault?.edits.some((edit) => 'element' in edit && this.shared.has(edit.element)) === true) return null;
     const whole = fault === null ? WHOLE : this.feedOf(fault);
     if (whole === null) return null;
@@ -225,14 +234,26 @@ export class FaultedCircuits {
     const drives = own.flatMap((circuit) => circuit.drives);
     const pushes = new Map<string, Volt>();
     const tell = (network: Network, wanted: readonly WiredDrive[]): void => {
+      // What hangs on different rails alone, as the two ends of a drive that has cut itself off, is told rail by rail.
+      const level = (node: string): Volt => {
+        for (const { terminal, volts } of network.held) {
+          const above = network.prepared.across(node, terminal);
+          if (!Number.isNaN(above)) return volts + above;
+        }
+        return Number.NaN;
+      };
       const across = (one: string, other: string): Volt => {
         const volts = network.prepared.across(one, other);
-        return Number.isNaN(volts) ? 0 : volts;
+        const apart = Number.isNaN(volts) ? level(one) - level(other) : volts;
+        return Number.isNaN(apart) ? 0 : apart;
       };
       for (const drive of wanted)
         pushes.set(drive.id, pushOf(drive, { across, amps: (element) => ampsOf(network, element) }));
     };
-    tell(near, drives.filter((drive) => !isThrown(drive)));
+    tell(
+      near,
+      drives.filter((drive) => !isThrown(drive)),
+    );
     const lamps = new Map<string, FaultedLamp>();
     const ends = new Map<string, ReadonlyMap<string, Ampere> | null>();
     const endOf = (lamp: WiredLamp, edge: 'low' | 'high'): Ampere | null => {
@@ -363,6 +384,7 @@ export class FaultedCircuits {
       for (const [i, net] of nets.entries()) if (net.endsWith('.p')) volts[i] = left;
     }
     prepared.solve({ ports: volts });
+    network.held = network.terminals.map((terminal, i) => ({ terminal, volts: volts[i] ?? 0 }));
     return network;
   }
 
@@ -391,7 +413,9 @@ export class FaultedCircuits {
       else if (port !== terminal)
         rails.push({ kind: 'wire', id: `${port}=${terminal}`, a: port, b: terminal, ohms: NO_OHMS });
     }
-    const live = [...first].filter(([net]) => !dead.has(net)).sort(([a], [b]) => Number(a.endsWith('.p')) - Number(b.endsWith('.p')));
+    const live = [...first]
+      .filter(([net]) => !dead.has(net))
+      .sort(([a], [b]) => Number(a.endsWith('.p')) - Number(b.endsWith('.p')));
     const unique = [...new Map(rails.map((rail) => [rail.id, rail])).values()];
     const prepared = prepare(
       { ...netlist, elements: [...netlist.elements, ...unique] },
@@ -400,8 +424,12 @@ export class FaultedCircuits {
     const network: Network = {
       prepared,
       nets: live.map(([net]) => net),
+      terminals: live.map(([, terminal]) => terminal),
+      held: [],
       poles: own.flatMap(({ poles }) =>
-        poles.flatMap(({ lever, pole }) => AT.map((at) => ({ handle: prepared.handle(`${pole.id}=${at}`), lever, at }))),
+        poles.flatMap(({ lever, pole }) =>
+          AT.map((at) => ({ handle: prepared.handle(`${pole.id}=${at}`), lever, at })),
+        ),
       ),
       contacts: own.flatMap(({ contacts }) =>
         contacts.flatMap(({ id, carrier }) =>

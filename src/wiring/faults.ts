@@ -48,6 +48,8 @@ export interface Fault {
   readonly says: string;
   /** Where a drive is at fault: the points that it moves. */
   readonly points: readonly string[];
+  /** True where it cuts a wire between two rails: what hangs behind it then runs from rail to rail through its neighbours. */
+  readonly middle: boolean;
 }
 
 const FAULTS = new WeakMap<Wiring, readonly Fault[]>();
@@ -101,9 +103,13 @@ function listFaults(wiring: Wiring): readonly Fault[] {
     says: string,
     edits: readonly FaultEdit[],
     points: readonly string[] = [],
+    middle = false,
   ) => {
-    if (!faults.has(code)) faults.set(code, { code, kind, circuits, edits, says, points });
+    if (!faults.has(code)) faults.set(code, { code, kind, circuits, edits, says, points, middle });
   };
+  const middles = new Set(
+    wiring.circuits.flatMap(({ feed, supply }) => (feed === 'split' || feed === 'half-wave' ? [`${supply}.m`] : [])),
+  );
   const { circuits: parts } = partsOf(wiring);
   const live = (circuit: string | null): readonly string[] => (circuit !== null && parts.has(circuit) ? [circuit] : []);
 
@@ -131,8 +137,10 @@ function listFaults(wiring: Wiring): readonly Fault[] {
 
   for (const wire of wiring.wires) {
     const { id, circuit, ohms } = wire;
-    const behind = behindWire(wiring, wire) ?? live(circuit);
-    add('wire-open', `open:${id}`, behind, `wire ${id} open`, [{ do: 'cut', element: id }]);
+    const chained = behindWire(wiring, wire);
+    const behind = chained ?? live(circuit);
+    const middle = chained !== null && middles.has(wire.net);
+    add('wire-open', `open:${id}`, behind, `wire ${id} open`, [{ do: 'cut', element: id }], [], middle);
     add('wire-dry', `dry:${id}`, behind, `a dry joint on wire ${id}`, [
       { do: 'ohms', element: id, ohms: ohms + DRY_OHMS },
     ]);
@@ -223,7 +231,14 @@ function listFaults(wiring: Wiring): readonly Fault[] {
       ['normal', 'reset'],
       ['reverse', 'set'],
     ] as const)
-      add('relay-stuck', `stuck:${id}=${word}`, on, `relay ${id} stuck ${word}`, [{ do: 'keep', carrier: id, at: lie }], [point]);
+      add(
+        'relay-stuck',
+        `stuck:${id}=${word}`,
+        on,
+        `relay ${id} stuck ${word}`,
+        [{ do: 'keep', carrier: id, at: lie }],
+        [point],
+      );
   }
   for (const { circuit, poles } of wiring.buttons)
     for (const { id } of poles) {
@@ -236,18 +251,38 @@ function listFaults(wiring: Wiring): readonly Fault[] {
     // A half-wave feed is two rails of one supply.
     const sources = supply.kind === 'ac' ? [id, `${id}-`] : [id];
     const all = (edit: (element: string) => FaultEdit) => sources.map(edit);
-    add('supply-off', `off:${id}`, circuits, `supply ${id} off`, all((element) => ({ do: 'cut', element })));
+    add(
+      'supply-off',
+      `off:${id}`,
+      circuits,
+      `supply ${id} off`,
+      all((element) => ({ do: 'cut', element })),
+    );
     for (const [kind, code, times] of [
       ['supply-low', 'low', LOW_SUPPLY],
       ['supply-high', 'high', HIGH_SUPPLY],
     ] as const)
-      add(kind, `${code}:${id}`, circuits, `supply ${id} ${code}`, all((element) => ({ do: 'volts', element, times })));
+      add(
+        kind,
+        `${code}:${id}`,
+        circuits,
+        `supply ${id} ${code}`,
+        all((element) => ({ do: 'volts', element, times })),
+      );
   }
   for (const { fuse, circuits } of wiring.supplies)
     if (fuse !== null)
       add('fuse-open', `open:${fuse.id}`, circuits, `fuse ${fuse.id} blown`, [{ do: 'cut', element: fuse.id }]);
   for (const { id, circuits, pins } of wiring.returns)
-    add('common-open', `open:${id}`, circuits, `return ${id} open`, pins.map((element) => ({ do: 'cut', element })));
+    add(
+      'common-open',
+      `open:${id}`,
+      circuits,
+      `return ${id} open`,
+      pins.map((element) => ({ do: 'cut', element })),
+      [],
+      true,
+    );
   return [...faults.values()];
 }
 
@@ -281,7 +316,10 @@ function pinFaults(wiring: Wiring, connector: WiredConnector): readonly Listed[]
     }
   const rising = [...pairs.values()].sort(([a, b], [c, d]) => a - c || b - d);
   const circuitsOf = (ways: readonly number[]) => {
-    return circuitsNamed(wiring, ways.flatMap((way) => byNumber.get(way) ?? []));
+    return circuitsNamed(
+      wiring,
+      ways.flatMap((way) => byNumber.get(way) ?? []),
+    );
   };
   for (const pair of rising) {
     const [a, b] = pair.map((way) => `${id}.${way}`) as [string, string];
@@ -328,7 +366,10 @@ function circuitsNamed(wiring: Wiring, pins: readonly Pin[]): readonly string[] 
 function shellFaults(wiring: Wiring, connector: WiredConnector): readonly Listed[] {
   const { id, part, panelHalf, pins } = connector;
   const circuitsOf = (of: readonly WiredConnector[]) => {
-    return circuitsNamed(wiring, of.flatMap((each) => each.pins));
+    return circuitsNamed(
+      wiring,
+      of.flatMap((each) => each.pins),
+    );
   };
   const apart = pins.map((pin): FaultEdit => ({ do: 'cut', element: pin.id }));
   const faults: Listed[] = [['shell-apart', `apart:${id}`, circuitsOf([connector]), `connector ${id} apart`, apart]];
@@ -360,12 +401,16 @@ function driveFaults(drive: WiredDrive, circuits: readonly string[]): readonly L
   ];
   return [
     ...(coils
-      ? (['n', 'r'] as const).flatMap((coil) => open(`${point}.${coil}`, `${id}.${coil}`, `coil ${coil.toUpperCase()} of the ${named}`))
+      ? (['n', 'r'] as const).flatMap((coil) =>
+          open(`${point}.${coil}`, `${id}.${coil}`, `coil ${coil.toUpperCase()} of the ${named}`),
+        )
       : moved
         ? open(point, id, named)
         : []),
     // The tags change places and the motor cannot tell: what the meter reads stays, the lie is the other.
-    ...(moved ? [['drive-crossed', `crossed:${point}`, circuits, `${named} runs the wrong way`, [], points] as const] : []),
+    ...(moved
+      ? [['drive-crossed', `crossed:${point}`, circuits, `${named} runs the wrong way`, [], points] as const]
+      : []),
     ...(['normal', 'reverse'] as const).map(
       (lie): Listed => [
         'drive-stuck',
@@ -391,6 +436,7 @@ function wrongValue(resistor: Wiring['resistors'][number], ohms: Ohm, code: stri
     edits,
     says: `resistor ${resistor.id} is ${ohms} ohm`,
     points: [],
+    middle: false,
   };
 }
 
@@ -410,6 +456,7 @@ export function touches(some: readonly string[], others: readonly string[]): boo
 }
 
 /** Does it make levers feel each other that did not? What is cut, or changes the volts of all alike, does not. */
-export function couples({ circuits, edits }: Fault): boolean {
-  return circuits.length > 1 && edits.some((edit) => ['join', 'move', 'ohms'].includes(edit.do));
+export function couples({ circuits, edits, middle }: Fault): boolean {
+  if (circuits.length < 2) return false;
+  return middle || edits.some((edit) => ['join', 'move', 'ohms'].includes(edit.do));
 }

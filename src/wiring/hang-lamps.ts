@@ -126,7 +126,10 @@ export function hangLamps(
   /** What stands behind each resistor of a group: its strings by lie. */
   function behindOne(
     group: LampGroup,
-  ): readonly { readonly resistor: string; readonly sides: readonly { readonly lie: Lie; readonly ids: readonly string[] }[] }[] {
+  ): readonly {
+    readonly resistor: string;
+    readonly sides: readonly { readonly lie: Lie; readonly ids: readonly string[] }[];
+  }[] {
     if (group.arrange === 'own')
       return LIES.flatMap((lie) => group[lie].map((id) => ({ resistor: `R-${id}`, sides: [{ lie, ids: [id] }] })));
     const sides = LIES.flatMap((lie) => stringsOf(group, lie).map((ids) => ({ lie, ids })));

@@ -26,9 +26,9 @@ export {
   sizeSupply,
   sumDraws,
 } from './size-supply.ts';
-export { decidersOf, positionsOfLever, type State, statesOf } from './states.ts';
 export { difference, type IslandReading, islandsOf, islandsWith, solveIsland } from './solve-island.ts';
+export { decidersOf, positionsOfLever, type State, statesOf } from './states.ts';
+export { timeFor } from './time-run.ts';
 export { FUSE_HOLDS, FUSES, METER_BAND, METER_DIGITS, STALL_BAND } from './tolerances.ts';
 export type * from './types.ts';
-export { timeFor } from './time-run.ts';
 export { type WiringInput, wirePanel } from './wire-panel.ts';

@@ -299,7 +299,13 @@ export class LeverLoads {
   }
 
   /** One circuit alone at so many volts: the volts of its nodes by name. */
-  pointAt(circuit: string, levers: Positions, corner: Corner, volts: Volt, lies?: CarrierLies): Pick<OperatingPoint, 'volts'> {
+  pointAt(
+    circuit: string,
+    levers: Positions,
+    corner: Corner,
+    volts: Volt,
+    lies?: CarrierLies,
+  ): Pick<OperatingPoint, 'volts'> {
     const options = { circuits: new Set([circuit]), corner, bare: true, ...(lies === undefined ? {} : { lies }) };
     const { elements } = this.withRails(circuit, netlistOf(this.wiring, levers, options));
     const [a, b] = this.portsOf(circuit);

@@ -7,8 +7,8 @@ import { RESISTOR_BAND, VF_BAND } from '../lamps/index.ts';
 import type { Lie } from '../panel/index.ts';
 import { type DiodeLaw, type LampPart, lampLaw, lawExists } from '../parts/index.ts';
 import type { Volt } from '../units/index.ts';
-import { withFaults } from './apply-faults.ts';
 import { isWay } from './allot-pins.ts';
+import { withFaults } from './apply-faults.ts';
 import { type CarrierLies, carrierLies } from './carrier-lies.ts';
 import { type CircuitParts, NO_PARTS, partsOf, sideOf } from './circuit-parts.ts';
 import { hasCoils } from './drives.ts';
@@ -166,7 +166,14 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
       // A sprung switch is at rest between throws: let go, it touches neither side.
       const position = sprung && options.thrown !== true ? 'centre' : positionIn(levers, lever);
       for (const throwTo of ['normal', 'reverse'] as const)
-        addContact(pole.id, pole.common, pole[throwTo], throwTo, position, `pole ${pole.id} of lever ${lever}, ${throwTo}`);
+        addContact(
+          pole.id,
+          pole.common,
+          pole[throwTo],
+          throwTo,
+          position,
+          `pole ${pole.id} of lever ${lever}, ${throwTo}`,
+        );
     }
     for (const { id, carrier, common, normal, reverse } of circuit.contacts) {
       const at = Object.hasOwn(lies, carrier.id) ? lies[carrier.id] : undefined;
@@ -179,7 +186,15 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
     }
     for (const { poles } of circuit.buttons)
       for (const { id, a, b } of poles)
-        elements.push({ kind: 'contact', id: `${id}=closed`, a, b, closed: false, ohms: NO_OHMS, says: `button ${id}` });
+        elements.push({
+          kind: 'contact',
+          id: `${id}=closed`,
+          a,
+          b,
+          closed: false,
+          ohms: NO_OHMS,
+          says: `button ${id}`,
+        });
     for (const wire of circuit.wires) addWire(wire);
     for (const pin of circuit.pins) addClosed(pin.id, pin.id, layoutSide(pin.id), `pin ${pin.id}`);
     for (const { id, group, a: from, b: to, ohms } of circuit.resistors) {
@@ -242,7 +257,7 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
         const id = `${drive.id}.${coil}`;
         const says = `coil ${coil.toUpperCase()} of drive ${drive.id} of point ${point}`;
         // The coil that takes the drive to its points' normal is read as N.
-        const towards = (coil === 'n') === (drive.asks[0]?.goes === 'normal') === drive.plusToA ? 'N' : 'R';
+        const towards = ((coil === 'n') === (drive.asks[0]?.goes === 'normal')) === drive.plusToA ? 'N' : 'R';
         const probe = { name: `${point}${towards}`, sign: 1 } as const;
         const ends = { id, a: tag, b: drive.com, probe, says };
         // One that breaks its own coil at the end of its travel has done so.

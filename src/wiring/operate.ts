@@ -25,12 +25,7 @@ interface Share {
  * asked, or which a fault stops; normal where it does not say. A supply without ohms that a fault shorts is off for all its levers: its
  * terminals stand at 0 V, as behind the least resistance they would.
  */
-export function operate(
-  wiring: Wiring,
-  levers: Positions,
-  faults: readonly Fault[] = [],
-  history: Lies = {},
-): Reading {
+export function operate(wiring: Wiring, levers: Positions, faults: readonly Fault[] = [], history: Lies = {}): Reading {
   const reading = operateOnce(wiring, levers, faults, history);
   const shorted = wiring.supplies.filter(
     (supply) =>

@@ -1,5 +1,5 @@
 /** What one throw gives a coil: the peak of its current, what was stored when it began, and how long it is above what throws it. */
-import { type ChargeFeed, chargeThrow, type Coil, coilOf, throwCoils } from '../circuit/index.ts';
+import { type ChargeFeed, type Coil, chargeThrow, coilOf, throwCoils } from '../circuit/index.ts';
 import { forwardVolts } from '../parts/index.ts';
 import { wireOhms } from '../units/index.ts';
 import { partsOf } from './circuit-parts.ts';
@@ -43,7 +43,10 @@ function throwOf(wiring: Wiring, drive: WiredDrive): PulseReading | null {
   }
   if (supply.kind === 'cdu') {
     const source = wiring.supplies.find(({ id }) => id === supply.from);
-    const drop = forwardVolts(wiring.diodes.find(({ id }) => id === `SD-${supply.id}`)?.part.law ?? NO_DIODE, STEERING_AMPS / 1000);
+    const drop = forwardVolts(
+      wiring.diodes.find(({ id }) => id === `SD-${supply.id}`)?.part.law ?? NO_DIODE,
+      STEERING_AMPS / 1000,
+    );
     const charger = {
       volts: source?.railVolts ?? supply.railVolts,
       ohms: (supply.chargeOhms ?? CHARGE_OHMS) + (source?.ohms ?? 0),

@@ -79,7 +79,10 @@ export class Rails {
   reach(net: RailName, terminal: Terminal, circuit: string): void {
     this.begin(net);
     if (this.lastOf(net) !== terminal)
-      this.joins.push({ ...panelJoin(this.lastOf(net), terminal, ownerOf(net), net), feeds: circuit });
+      this.joins.push({
+        ...panelJoin(this.lastOf(net), terminal, ownerOf(net), net),
+        feeds: this.supplies.has(circuit) ? null : circuit,
+      });
     this.last.set(net, terminal);
     this.note(net, terminal, circuit);
   }

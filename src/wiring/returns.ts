@@ -12,7 +12,11 @@ export interface NamedReturn {
 }
 
 /** The returns of the file; levers that they name and that are not there are reported. */
-export function returnsOf(panel: PanelFile, problems: WiringProblem[], levers: readonly string[]): readonly NamedReturn[] {
+export function returnsOf(
+  panel: PanelFile,
+  problems: WiringProblem[],
+  levers: readonly string[],
+): readonly NamedReturn[] {
   return (panel.returns ?? []).map(({ id, supply, levers: named, pins }) => {
     for (const lever of named ?? [])
       if (!levers.includes(lever)) problems.push({ code: 'return-unknown', return: id, lever });

@@ -30,7 +30,8 @@ export function islandsOf(wiring: Wiring): readonly (readonly string[])[] {
   const known = ISLANDS.get(wiring);
   if (known !== undefined) return known;
   let islands: readonly (readonly string[])[] = wiring.circuits.map(({ id }) => [id]);
-  for (const supply of wiring.supplies) if (isShared(wiring, supply)) islands = joined(wiring, islands, supply.circuits);
+  for (const supply of wiring.supplies)
+    if (isShared(wiring, supply)) islands = joined(wiring, islands, supply.circuits);
   ISLANDS.set(wiring, islands);
   return islands;
 }
@@ -54,7 +55,8 @@ export function islandsWith(wiring: Wiring, faults: readonly Fault[]): readonly 
   for (const fault of faults) {
     if (couples(fault)) islands = joined(wiring, islands, fault.circuits);
     for (const supply of wiring.supplies)
-      if (supply.limit !== 'none' && touches(fault.circuits, supply.circuits)) islands = joined(wiring, islands, supply.circuits);
+      if (supply.limit !== 'none' && touches(fault.circuits, supply.circuits))
+        islands = joined(wiring, islands, supply.circuits);
   }
   return islands;
 }
@@ -109,7 +111,8 @@ function solveState(
   const supply = partsOf(wiring).circuits.get(island[0] ?? '')?.supply;
   if (faults.length === 0 && supply !== undefined) {
     const whole = isShared(wiring, supply) ? island.length === supply.circuits.length : island.length === 1;
-    if (whole && leverLoads(wiring).fits(supply, NOMINAL)) return solveLoads(wiring, supply, island, levers, judged, lies);
+    if (whole && leverLoads(wiring).fits(supply, NOMINAL))
+      return solveLoads(wiring, supply, island, levers, judged, lies);
   }
   const circuits = new Set(island);
   const solveAt = (corner: Corner, near: ReadonlySet<string> = circuits): OperatingPoint =>

@@ -65,7 +65,13 @@ function listStates(wiring: Wiring, circuit: Circuit): readonly State[] {
   }
   const found = new Map<string, State>();
   const add = (cube: ReadonlyMap<string, Lie>, rest: Lie): void => {
-    const state = stateOf(levers.map(({ id }) => id), free, cube, rest, carriers);
+    const state = stateOf(
+      levers.map(({ id }) => id),
+      free,
+      cube,
+      rest,
+      carriers,
+    );
     found.set(JSON.stringify(state), state);
   };
   for (const rest of LIES) add(new Map(), rest);
@@ -76,7 +82,13 @@ function listStates(wiring: Wiring, circuit: Circuit): readonly State[] {
     }
   for (const { id, positions } of levers)
     if (positions.includes('centre')) {
-      const state = stateOf(levers.map((each) => each.id), free, new Map(), 'normal', carriers);
+      const state = stateOf(
+        levers.map((each) => each.id),
+        free,
+        new Map(),
+        'normal',
+        carriers,
+      );
       found.set(`${id} centre`, { ...state, levers: { ...state.levers, [id]: 'centre' } });
     }
   return [...found.values()];

@@ -1,7 +1,15 @@
 import type { CircuitProblem } from '../circuit/index.ts';
 import type { Carrier } from '../lamps/index.ts';
 import type { Feed, Lie, Lies } from '../panel/index.ts';
-import type { ButtonPart, ConnectorPart, DiodePart, DrivePart, LampPart, RelayPart, SwitchPart } from '../parts/index.ts';
+import type {
+  ButtonPart,
+  ConnectorPart,
+  DiodePart,
+  DrivePart,
+  LampPart,
+  RelayPart,
+  SwitchPart,
+} from '../parts/index.ts';
 import type { Ampere, Farad, Joule, Millimetre, Ohm, Second, SquareMillimetre, Volt, Watt } from '../units/index.ts';
 
 /**
@@ -96,7 +104,13 @@ export interface WiredButton {
   readonly id: string;
   readonly part: ButtonPart;
   readonly circuit: string;
-  readonly poles: readonly { readonly id: string; readonly a: Terminal; readonly b: Terminal; readonly point: string; readonly lie: Lie }[];
+  readonly poles: readonly {
+    readonly id: string;
+    readonly a: Terminal;
+    readonly b: Terminal;
+    readonly point: string;
+    readonly lie: Lie;
+  }[];
 }
 
 /** A diode that steers a feed, rectifies, or catches the kick of a coil. */
@@ -313,11 +327,27 @@ export type WiringProblem =
   | { readonly code: 'supply-unknown'; readonly supply: string; readonly by: string }
   | { readonly code: 'supply-kind-unfit'; readonly supply: string; readonly kind: string; readonly feed: string }
   /** A split feed wants two supplies that are isolated and not the same; a charge feed a capacitor; a half-wave feed an AC supply. */
-  | { readonly code: 'feed-lacks'; readonly lever: string; readonly feed: string; readonly what: 'second-supply' | 'farads' }
+  | {
+      readonly code: 'feed-lacks';
+      readonly lever: string;
+      readonly feed: string;
+      readonly what: 'second-supply' | 'farads';
+    }
   | { readonly code: 'supplies-apart'; readonly supplies: readonly string[]; readonly lever: string }
   /** A coil that a maintained switch holds: it burns, or, behind a CDU, nothing else works any more. */
-  | { readonly code: 'coil-held'; readonly drive: string; readonly lever: string; readonly supply: string; readonly cdu: boolean }
-  | { readonly code: 'button-unfit'; readonly button: string; readonly point: string; readonly why: 'feed' | 'drive' | 'poles' | 'unknown' }
+  | {
+      readonly code: 'coil-held';
+      readonly drive: string;
+      readonly lever: string;
+      readonly supply: string;
+      readonly cdu: boolean;
+    }
+  | {
+      readonly code: 'button-unfit';
+      readonly button: string;
+      readonly point: string;
+      readonly why: 'feed' | 'drive' | 'poles' | 'unknown';
+    }
   | { readonly code: 'return-unknown'; readonly return: string; readonly lever: string }
   | { readonly code: 'drive-unknown'; readonly point: string; readonly drive: string }
   | { readonly code: 'drive-part-unknown'; readonly drive: string; readonly part: string }

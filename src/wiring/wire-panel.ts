@@ -82,7 +82,10 @@ export function wirePanel(input: WiringInput): Wiring {
   const asked = wireDrives(panel, catalogue, plan, problems);
   const pressed = pressButtons(panel, catalogue, asked, supplies, problems);
   const drives = asked.map((drive): WiredDrive => feedDrive(pressed.drives.get(drive.id) ?? drive));
-  const drivesBy = grouped(drives.filter(({ feed }) => feed !== null), (drive) => drive.circuit ?? '');
+  const drivesBy = grouped(
+    drives.filter(({ feed }) => feed !== null),
+    (drive) => drive.circuit ?? '',
+  );
   const buttonsBy = grouped(pressed.buttons, (button) => button.circuit);
   const begun = begin();
 
@@ -95,13 +98,18 @@ export function wirePanel(input: WiringInput): Wiring {
   const diodes: WiredDiode[] = [];
   const capacitors: WiredCapacitor[] = [];
   const relays = wireRelays(panel, catalogue, input.trees, drives);
-  const named = returnsOf(panel, problems, begun.flatMap(({ lever }) => lever ?? []));
+  const named = returnsOf(
+    panel,
+    problems,
+    begun.flatMap(({ lever }) => lever ?? []),
+  );
   const wireNames = newIds(panel);
   const madeReturns = new Map<string, string>();
   const returns = new Map<string, WiredReturn>();
   const { connectors, pinsOf } = allotPins(panel, catalogue, bundles(), problems);
-  for (const each of begun) wireCircuit(each);
+  // First, so that nothing else stands between a supply and what many drives share.
   const owned = returnsWired();
+  for (const each of begun) wireCircuit(each);
   const wires = numberWires(panel, joins, problems);
 
   const wiresBy = grouped(wires, (wire) => wire.circuit);
@@ -219,18 +227,26 @@ export function wirePanel(input: WiringInput): Wiring {
   }
 
   /** The return that a circuit's drives share, and the rail that it is; null where each drive has its own wire back. */
-  function returnFor({ lever, feed }: Begun): { readonly id: string; readonly net: string; readonly pins: number | null } | null {
+  function returnFor({
+    lever,
+    feed,
+  }: Begun): { readonly id: string; readonly net: string; readonly pins: number | null } | null {
     const [first] = feed?.supplies ?? [];
     if (feed === null || first === undefined || feed.kind === 'reversing') return null;
     const net = railNames.minus(first.id);
-    const own = named.find((each) => each.supply === first.id && (each.levers === null || each.levers.includes(lever ?? '')));
+    const own = named.find(
+      (each) => each.supply === first.id && (each.levers === null || each.levers.includes(lever ?? '')),
+    );
     if (own !== undefined) return { id: own.id, net, pins: own.pins };
     if (feed.kind !== 'split' && feed.kind !== 'half-wave') return null;
     return { id: madeReturn(first.id), net, pins: null };
   }
 
   /** Where a drive's wires end, and the nets that they come from, by name: crossed here, never in the connector. */
-  function leadsOf(each: Begun, drive: WiredDrive): { readonly to: readonly string[]; readonly nets: readonly string[] } {
+  function leadsOf(
+    each: Begun,
+    drive: WiredDrive,
+  ): { readonly to: readonly string[]; readonly nets: readonly string[] } {
     const id = each.lever ?? each.id;
     const [first, second] = drive.plusToA ? [drive.a, drive.b] : [drive.b, drive.a];
     const rail = railNames.minus(each.feed?.supplies[0]?.id ?? '');
@@ -278,11 +294,18 @@ export function wirePanel(input: WiringInput): Wiring {
     const leaving: Leaving[] = [];
     for (const tree of each.trees) for (const link of tree.links) layContact(each, tree, link, nodes);
     const none = chain(joins, id, `${id}.t2`);
-    const hung = hangLamps(id, each.groups, uses, part(GUARD_PART), {
-      near: nets?.near ?? none,
-      far: nets?.far ?? none,
-      node: (name) => nodes.get(name) ?? null,
-    }, joins);
+    const hung = hangLamps(
+      id,
+      each.groups,
+      uses,
+      part(GUARD_PART),
+      {
+        near: nets?.near ?? none,
+        far: nets?.far ?? none,
+        node: (name) => nodes.get(name) ?? null,
+      },
+      joins,
+    );
     lamps.push(...hung.lamps);
     resistors.push(...hung.resistors);
     for (const relay of relays) if (relay.circuit === id && nets !== null) layRelay(relay, nets);
@@ -345,7 +368,14 @@ export function wirePanel(input: WiringInput): Wiring {
       const circuit = relays.find((each) => each.coils.some((coil) => coil.id === id))?.circuit ?? '';
       net.reach(a);
       nets.far.reach(b);
-      diodes.push({ id: `FD-${id}`, part: part(POWER_PART), circuit, what: 'flyback', anode: `FD-${id}.a`, cathode: `FD-${id}.k` });
+      diodes.push({
+        id: `FD-${id}`,
+        part: part(POWER_PART),
+        circuit,
+        what: 'flyback',
+        anode: `FD-${id}.a`,
+        cathode: `FD-${id}.k`,
+      });
       joins.push(panelJoin(a, `FD-${id}.k`, circuit, net.name), panelJoin(b, `FD-${id}.a`, circuit, nets.far.name));
     }
   }
@@ -399,7 +429,10 @@ export function wirePanel(input: WiringInput): Wiring {
       levers: [...new Set([...(lever === null ? [] : [lever]), ...poles])],
       follows: [...new Set(follows)],
       rails: into,
-      load: plain && (steady === 'dc' || steady === 'battery'),
+      load:
+        plain &&
+        ['.p', '.m'].every((side) => into.some(({ net }) => net.endsWith(side))) &&
+        (steady === 'dc' || steady === 'battery'),
       // No dimmer gives more than it gets.
       dimmed: Math.min(1, lightingOf(panel, records.get(id)).dimmerLeast ?? 1),
       points: levers.get(id)?.works.map((worked) => worked.point) ?? [],
@@ -423,7 +456,11 @@ export function wirePanel(input: WiringInput): Wiring {
 }
 
 /** Tags of a contact: of a pole its three, of others common, normal and reverse; a throw that nothing hangs on is none. */
-function tagsOf(link: TreeLink): { readonly common: Terminal; readonly normal: Terminal | null; readonly reverse: Terminal | null } {
+function tagsOf(link: TreeLink): {
+  readonly common: Terminal;
+  readonly normal: Terminal | null;
+  readonly reverse: Terminal | null;
+} {
   const { id, carrier } = link;
   const pole = carrier.kind === 'lever' ? Number(id.slice(id.lastIndexOf('.') + 1)) : null;
   const tag = (at: 0 | 1 | 2) =>
