@@ -35,11 +35,15 @@ function choose(more: object): ReturnType<typeof chooseSwitches> {
 const lever = (more: object) => ({ levers: [{ id: 'L1', works: [{ point: 'P1' }], ...more }] });
 
 describe('chooseSwitches', () => {
-  it('[CO1] takes the smallest standard toggle that serves: two poles for a reversing feed, one for every other', () => {
+  it('[CO1] takes the smallest standard toggle that serves: two poles for a reversing feed, one for every other; for a pulse one that springs back', () => {
     const reversing = choose({}).switches[0];
     expect([reversing?.part.id, reversing?.poles, reversing?.given]).toEqual(['toggle-2p', ['feed', 'feed'], false]);
     const pulse = choose({ feed: { kind: 'pulse' } }).switches[0];
-    expect([pulse?.part.id, pulse?.poles]).toEqual(['toggle-1p', ['feed']]);
+    expect([pulse?.part.id, pulse?.poles]).toEqual(['toggle-1p-sprung', ['feed']]);
+    for (const kind of ['split', 'half-wave', 'charge', 'contact']) {
+      const held = choose({ feed: { kind } }).switches[0];
+      expect([held?.part.id, held?.poles]).toEqual(['toggle-1p', ['feed']]);
+    }
   });
 
   it('[CO2] keeps the part that the file names, and tells its spare poles', () => {
@@ -93,7 +97,7 @@ describe('chooseSwitches', () => {
     });
     expect(switches.map((each) => [each.lever, each.part.id])).toEqual([
       ['L1', 'toggle-2p'],
-      ['L2', 'toggle-1p'],
+      ['L2', 'toggle-1p-sprung'],
     ]);
   });
 });

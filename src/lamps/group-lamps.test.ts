@@ -43,7 +43,7 @@ function group(lamps: readonly string[], more: object = {}): ReturnType<typeof g
 }
 
 const told = ({ groups }: ReturnType<typeof groupLamps>) =>
-  groups.map((each) => `${each.id} ${each.lever} ${each.arrange} ${each.guard}: ${each.normal} / ${each.reverse}`);
+  groups.map((each) => `${each.id} ${each.circuit} ${each.arrange} ${each.guard}: ${each.normal} / ${each.reverse}`);
 
 describe('groupLamps', () => {
   it('[LA12] pairs lamps of opposite lies in the order of the file; what is left stands alone behind a guard', () => {
@@ -107,7 +107,7 @@ describe('groupLamps', () => {
   it('[LA16] a group of two levers keeps the lamps of the first; the others are grouped anew', () => {
     const { groups, problems } = group(['N1', 'r1'], { lampGroups: [{ id: 'G1', lamps: ['r1', 'N1'] }] });
     expect(problems).toEqual([{ code: 'group-two-levers', group: 'G1', levers: ['L1', 'L2'] }]);
-    expect(groups.map((each) => [each.id, each.lever, each.normal, each.reverse])).toEqual([
+    expect(groups.map((each) => [each.id, each.circuit, each.normal, each.reverse])).toEqual([
       ['G2', 'L1', ['N1'], []],
       ['G1', 'L2', [], ['r1']],
     ]);

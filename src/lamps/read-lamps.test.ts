@@ -135,14 +135,9 @@ describe('readLamps', () => {
     expect(speaks({ shows: { P1: 'reverse' } }, 'opposite')).toBe(true);
   });
 
-  it('[LA8] claims no lie of supply, occupancy and test; wires nothing that is not across the feed', () => {
+  it('[LA8] claims no lie of supply, occupancy and test, and wires none of them', () => {
     const quiet = read({ lamps: [{ id: 'H1', at: [150, 60], claims: 'supply', shows: { P1: 'normal' } }] });
-    expect([quiet.lamps[0]?.claim, quiet.problems]).toEqual([[], []]);
-    const spare = read({
-      lighting: { scheme: 'spare-pole' },
-      lamps: [{ id: 'H1', at: [150, 20], shows: { P1: 'normal' } }],
-    });
-    expect([spare.lamps[0]?.lever, ...codes(spare)]).toEqual([null, 'lamp-scheme-not-built']);
+    expect([quiet.lamps[0]?.claim, quiet.lamps[0]?.circuit, quiet.problems]).toEqual([[], null, []]);
   });
 
   it("[LA9] is sized for its own current, else its lever's lighting, else the panel's", () => {

@@ -78,6 +78,7 @@ interface Lying {
   readonly lies: CarrierLies;
 }
 
+const UNTOUCHED: Tried = { altered: false, witness: null, lost: [] };
 const EITHER: readonly Lie[] = ['normal', 'reverse'];
 const NONE: ReadonlySet<string> = new Set();
 
@@ -306,7 +307,23 @@ export class FaultPanel {
     return ends;
   }
 
+  /** Does a fault touch only what carries nothing in this state? Cut, or of other ohms, it changes nothing. */
+  private leavesAlone(fault: Fault, own: readonly string[], trial: Trial): boolean {
+    const [id] = own;
+    if (id === undefined || own.length > 1 || fault.points.length > 0 || trial.settings.length > 1) return false;
+    const faulted = faultedCircuits(this.wiring);
+    const lies = carrierLies(this.wiring, trial.levers, trial.history);
+    let carrying: ReadonlySet<string> | null = null;
+    for (const edit of fault.edits) {
+      if ((edit.do !== 'cut' && edit.do !== 'ohms') || !faulted.holds(id, edit.element)) return false;
+      carrying ??= faulted.carries(id, trial.levers, lies);
+      if (carrying === null || carrying.has(edit.element)) return false;
+    }
+    return fault.edits.length > 0;
+  }
+
   private tryIn(fault: Fault, island: readonly string[], own: readonly string[], trial: Trial): Tried {
+    if (this.leavesAlone(fault, own, trial)) return UNTOUCHED;
     const drives = this.concerned(fault, own);
     const asked = carrierLies(this.wiring, trial.levers, trial.history);
     const lost: string[] = [];

@@ -19,7 +19,7 @@ import { type Corner, NOMINAL, netlistOf, openVolts } from './netlist-of.ts';
 import { type Positions, positionIn } from './positions.ts';
 import { ownerOf, railNames } from './rails.ts';
 import { statesOf } from './states.ts';
-import { LEAST_AMPS, NO_OHMS } from './tolerances.ts';
+import { ALIKE_SHARE, LEAST_AMPS, NO_OHMS } from './tolerances.ts';
 import type { WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
 
 /** What a lamp carries, and the least and most over the bands. */
@@ -40,6 +40,7 @@ export interface Faulted {
 
 interface Network {
   readonly prepared: Prepared;
+  readonly elements: readonly CircuitElement[];
   /** The contact of each pole and position, by the lever that decides it. */
   readonly poles: readonly { readonly handle: number; readonly lever: string; readonly at: string }[];
   /** The same of contacts on drives, blades and relays, by carrier. */
@@ -59,6 +60,9 @@ interface Feed {
   readonly ohms: Ohm;
   readonly held?: Volt;
 }
+
+/** The corner at which most flows. */
+const HEAVIEST: Corner = { ...NOMINAL, supply: 'high', lamps: 'high', draw: 'high' };
 
 const NONE: ReadonlySet<string> = new Set();
 const WHOLE: Feed = { times: 1, of: null, dead: NONE, ohms: NO_OHMS };
@@ -204,7 +208,7 @@ export class FaultedCircuits {
     ids: readonly string[],
     levers: Positions,
     fault: Fault | null,
-    options: { readonly held?: Volt; readonly lies?: CarrierLies; readonly healthy?: ReadonlyMap<string, Ampere> } = {},
+    options: { readonly held?: Volt; readonly lies?: CarrierLies; readonly well?: Faulted | null } = {},
   ): Faulted | null {
     const parts = partsOf(this.wiring);
     const own = ids.flatMap((id) => parts.circuits.get(id) ?? []);
@@ -276,6 +280,11 @@ export class FaultedCircuits {
     };
     for (const lamp of all) {
       const amps = nominal.get(lamp.id) ?? 0;
+      const well = options.well?.lamps.get(lamp.id);
+      if (well !== undefined && Math.abs(amps - well.amps) <= ALIKE_SHARE * well.amps) {
+        lamps.set(lamp.id, well);
+        continue;
+      }
       const [low, high] = [endOf(lamp, 'low'), endOf(lamp, 'high')];
       if (low === null || high === null) return null;
       lamps.set(lamp.id, { amps, low: Math.min(amps, low), high: Math.max(amps, high) });
@@ -287,6 +296,44 @@ export class FaultedCircuits {
       if (network !== 'shorted') tell(network, thrown);
     }
     return { shorted: false, lamps, push: (drive) => pushes.get(drive.id) ?? 0 };
+  }
+
+  private readonly carrying = new Map<string, ReadonlySet<string> | null>();
+
+  /**
+   * The elements of a circuit that carry anything in one state, nominally or where most flows; null where that cannot be told of the
+   * circuit alone. What carries nothing may be cut, or have other ohms, and nothing changes.
+   */
+  carries(id: string, levers: Positions, lies: CarrierLies): ReadonlySet<string> | null {
+    const own = partsOf(this.wiring).circuits.get(id);
+    if (own === undefined || !own.supplies.every((supply) => this.isSteady(supply))) return null;
+    const at = own.circuit.levers.map((lever) => positionIn(levers, lever));
+    const key = [id, ...at, ...own.circuit.follows.map((carrier) => lies[carrier] ?? 'normal')].join(' ');
+    const known = this.carrying.get(key);
+    if (known !== undefined) return known;
+    const found = new Set<string>();
+    let told = true;
+    for (const corner of [NOMINAL, HEAVIEST]) {
+      const network = this.solve([own], levers, lies, null, corner, WHOLE, false);
+      if (network === null || network === 'shorted') {
+        told = false;
+        break;
+      }
+      for (const { id: element } of network.elements) {
+        const amps = network.prepared.amps(network.prepared.handle(element));
+        // What zero-ohm loops leave undetermined may carry anything.
+        if (!(Math.abs(amps) < LEAST_AMPS)) found.add(element);
+      }
+    }
+    const answer = told ? found : null;
+    this.carrying.set(key, answer);
+    return answer;
+  }
+
+  /** Is an element one of a circuit's own? */
+  holds(id: string, element: string): boolean {
+    const own = partsOf(this.wiring).circuits.get(id);
+    return own !== undefined && this.networkOf([own], NOMINAL, NONE, false, {}).prepared.hasElement(element);
   }
 
   /** Does a supply hold its volts whatever hangs on it draws? */
@@ -423,6 +470,7 @@ export class FaultedCircuits {
     );
     const network: Network = {
       prepared,
+      elements: netlist.elements,
       nets: live.map(([net]) => net),
       terminals: live.map(([, terminal]) => terminal),
       held: [],

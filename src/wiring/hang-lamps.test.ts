@@ -2,6 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { LampGroup, LampUse } from '../lamps/index.ts';
 import { resolveCatalogue } from '../parts/index.ts';
 import { hangLamps } from './hang-lamps.ts';
+import type { Join } from './join.ts';
+import { chain } from './rails.ts';
 
 const catalogue = resolveCatalogue(undefined);
 const part = catalogue.find('lamp', 'led-3-red');
@@ -13,6 +15,12 @@ const USES = new Map(
     id,
     {
       id,
+      of: id,
+      element: null,
+      scheme: 'across-feed',
+      circuit: 'L1',
+      hang: null,
+      supply: 'S1',
       at: [0, 0],
       part,
       claim: [],
@@ -36,7 +44,9 @@ function group(
 ): LampGroup {
   return {
     id,
-    lever: 'L1',
+    circuit: 'L1',
+    scheme: 'across-feed',
+    nodes: null,
     arrange,
     guard: 'none',
     normal: lamps.filter((lamp) => lamp.startsWith('N')),
@@ -51,9 +61,18 @@ function group(
   };
 }
 
+/** Lamps between the commons of L1, and the wires that hang them. */
+function hang(groups: readonly LampGroup[], uses: ReadonlyMap<string, LampUse> = USES) {
+  if (guard === undefined) throw new Error('no diode');
+  const joins: Join[] = [];
+  const [near, far] = [chain(joins, 'L1', 'L1.t2'), chain(joins, 'L1', 'L1.t5')];
+  const hung = hangLamps('L1', groups, uses, guard, { near, far, node: () => null }, joins);
+  return { ...hung, joins };
+}
+
 /** Wires as "from to net". */
-const wires = (...groups: LampGroup[]) =>
-  hangLamps('L1', groups, USES, guard).joins.map(({ from, to, net }) => `${from} ${to} ${net}`);
+const told = (joins: readonly Join[]) => joins.map(({ from, to, net }) => `${from} ${to} ${net}`);
+const wires = (...groups: LampGroup[]) => told(hang(groups).joins);
 
 describe('hangLamps', () => {
   it('[WI10] a pair hangs back to back between its resistor and the far chain', () => {
@@ -105,12 +124,7 @@ describe('hangLamps', () => {
   });
 
   it('[WI10] says of each lamp its lie, its string and its guard', () => {
-    const { lamps, resistors } = hangLamps(
-      'L1',
-      [group('G1', 'series', ['N1', 'N2', 'R1'], { guard: 'antiparallel' })],
-      USES,
-      guard,
-    );
+    const { lamps, resistors } = hang([group('G1', 'series', ['N1', 'N2', 'R1'], { guard: 'antiparallel' })]);
     expect(lamps.map(({ id, lie, series, guard: own }) => [id, lie, series, own?.id])).toEqual([
       ['N1', 'normal', 'G1=normal', 'GD-N1'],
       ['N2', 'normal', 'G1=normal', 'GD-N2'],

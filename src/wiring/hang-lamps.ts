@@ -124,9 +124,7 @@ export function hangLamps(
   }
 
   /** What stands behind each resistor of a group: its strings by lie. */
-  function behindOne(
-    group: LampGroup,
-  ): readonly {
+  function behindOne(group: LampGroup): readonly {
     readonly resistor: string;
     readonly sides: readonly { readonly lie: Lie; readonly ids: readonly string[] }[];
   }[] {

@@ -221,7 +221,7 @@ describe('partsOf', () => {
       ['R-N1'],
     ]);
     // Feeder through the fuse, plus and minus to the first, plus and minus on to the second.
-    expect(parts.chains.get('S1')?.length).toBe(5);
+    expect(parts.chains.get('S1')?.wires.length).toBe(5);
     expect(partsOf(wiring)).toBe(parts);
   });
 });

@@ -8,6 +8,7 @@ const LAYOUT: Join = {
   from: 'A.1',
   to: 'D1.a',
   circuit: 'L1',
+  feeds: null,
   net: 'L1.t2',
   side: 'layout',
   // 0.017241 x 3 m / 0.22 mm2 = 0.23510 ohm.

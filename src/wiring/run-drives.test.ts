@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { resolveCatalogue } from '../parts/index.ts';
-import { runDrives } from './run-drives.ts';
+import type { Join } from './join.ts';
+import { chain } from './rails.ts';
+import { runWires } from './run-drives.ts';
 import type { Pin, WiredDrive } from './types.ts';
 
 const stall = resolveCatalogue(undefined).find('drive', 'stall-2-wire');
@@ -13,8 +15,10 @@ function drive(id: string): WiredDrive {
     points: [id],
     part: stall,
     circuit: 'L1',
+    feed: 'reversing',
     a: `${id}.a`,
     b: `${id}.b`,
+    com: null,
     ohms: 800,
     measured: false,
     ampsBand: 0.2,
@@ -38,16 +42,25 @@ function pins(id: string, connector: string, first: number): readonly [Pin, Pin]
   return [pin(first, `${id}.a`, 'L1.t2'), pin(first + 1, `${id}.b`, 'L1.t5')];
 }
 
-describe('runDrives', () => {
+describe('runWires', () => {
   it('[WI11] chains the pins of one shell, plus to plus and minus to minus, each shell from the commons', () => {
-    const joins = runDrives(
-      'L1',
-      ['P1', 'P2', 'P3', 'P4'].map(drive),
+    const joins: Join[] = [];
+    const nets = [chain(joins, 'L1', 'L1.t2'), chain(joins, 'L1', 'L1.t5')];
+    runWires(
+      ['P1', 'P2', 'P3', 'P4'].map((id) => ({
+        names: id,
+        circuit: 'L1',
+        to: [`${id}.a`, `${id}.b`],
+        nets,
+        along: drive(id),
+      })),
+      [],
       new Map([
         ['P1', pins('P1', 'A', 1)],
         ['P2', pins('P2', 'A', 3)],
         ['P3', pins('P3', 'B', 1)],
       ]),
+      joins,
     );
     expect(joins.map(({ from, to, net, side }) => `${from} ${to} ${net} ${side}`)).toEqual([
       'L1.t2 A.1 L1.t2 panel',

@@ -3,7 +3,7 @@ import type { LampGroup } from '../lamps/index.ts';
 import type { Supply } from '../panel/index.ts';
 import { resolveCatalogue } from '../parts/index.ts';
 import { fuseOf, worstDraw } from './supply.ts';
-import type { WiredDrive } from './types.ts';
+import type { Circuit, WiredDrive } from './types.ts';
 
 const SUPPLY: Supply = {
   id: 'S1',
@@ -32,8 +32,10 @@ function drive(partId: string, ohms: number | null): WiredDrive {
     points: ['P1'],
     part,
     circuit: 'L1',
+    feed: 'reversing',
     a: 'D1.a',
     b: 'D1.b',
+    com: null,
     ohms,
     measured: false,
     ampsBand: 0.2,
@@ -47,7 +49,9 @@ function drive(partId: string, ohms: number | null): WiredDrive {
 function group(more: Partial<LampGroup>, amps: readonly number[]): LampGroup {
   return {
     id: 'G1',
-    lever: 'L1',
+    circuit: 'L1',
+    scheme: 'across-feed',
+    nodes: null,
     arrange: 'pair',
     guard: 'none',
     normal: [],
@@ -62,16 +66,44 @@ function group(more: Partial<LampGroup>, amps: readonly number[]): LampGroup {
   };
 }
 
+/** L1 on S1, with these groups. */
+function circuit(groups: readonly string[] = []): Circuit {
+  return {
+    id: 'L1',
+    supply: 'S1',
+    supplies: ['S1'],
+    feed: 'reversing',
+    positions: ['normal', 'reverse'],
+    levers: ['L1'],
+    follows: [],
+    rails: [],
+    load: true,
+    dimmed: 1,
+    points: ['P1'],
+    drives: [],
+    groups,
+    lamps: [],
+    wires: [],
+  };
+}
+
 describe('worstDraw', () => {
   it('[SU1] counts every stalled motor for good, and at switch-on every drive that runs', () => {
     // Stall: 12 / 800 = 15 mA, always. Limit: 120 mA while it runs, nothing after.
-    const draw = worstDraw(SUPPLY, [drive('stall-2-wire', 800), drive('limit-2-wire', null)], []);
+    const draw = worstDraw(
+      SUPPLY,
+      [circuit()],
+      [drive('stall-2-wire', 800), drive('limit-2-wire', null)],
+      [],
+      [SUPPLY],
+    );
     expect(draw.steady).toBeCloseTo(0.015, 12);
     expect(draw.worst).toBeCloseTo(0.135, 12);
   });
 
   it('[SU2] counts the brighter way of each group: one of a pair, all side by side, a string once', () => {
-    const draw = (more: Partial<LampGroup>, amps: number[]) => worstDraw(SUPPLY, [], [group(more, amps)]).steady;
+    const draw = (more: Partial<LampGroup>, amps: number[]) =>
+      worstDraw(SUPPLY, [circuit(['G1'])], [], [group(more, amps)], [SUPPLY]).steady;
     expect(draw({ normal: ['H1'], reverse: ['H2'] }, [0.0019, 0.002])).toBeCloseTo(0.002, 12);
     expect(draw({ arrange: 'parallel', normal: ['H1', 'H2', 'H3'] }, [0.002])).toBeCloseTo(0.006, 12);
     expect(draw({ arrange: 'series', normal: ['H1', 'H2', 'H3'] }, [0.002])).toBeCloseTo(0.002, 12);

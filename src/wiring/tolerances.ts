@@ -109,3 +109,6 @@ export const TIME_STEPS = 200;
 
 /** States of a circuit up to which all are tried; six levers' worth. */
 export const STATES_ALL = 64;
+
+/** Share of a lamp's amps by which two readings of it may differ and be the same: above the solver's own error, below what any band shows. */
+export const ALIKE_SHARE = 1e-9;
