@@ -259,7 +259,9 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
         // The coil that takes the drive to its points' normal is read as N.
         const towards = ((coil === 'n') === (drive.asks[0]?.goes === 'normal')) === drive.plusToA ? 'N' : 'R';
         const probe = { name: `${point}${towards}`, sign: 1 } as const;
-        const ends = { id, a: tag, b: drive.com, probe, says };
+        // Behind the second steering diode of a charge feed the current comes from the common: read as positive all the same.
+        const back = drive.feed === 'charge' && (tag === drive.b) === drive.plusToA;
+        const ends = { id, a: back ? drive.com : tag, b: back ? tag : drive.com, probe, says };
         // One that breaks its own coil at the end of its travel has done so.
         if (held || options.time === true || options.thrown === true)
           elements.push({ ...ends, kind: 'coil', ohms: part.coilOhms ?? 0, henries: part.coilHenries ?? 0 });

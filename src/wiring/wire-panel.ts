@@ -362,10 +362,12 @@ export function wirePanel(input: WiringInput): Wiring {
     }
   }
 
-  function layRelay({ coils }: (typeof relays)[number], nets: FeedNets): void {
+  /** The coil that resets it hangs on the pulse that sends its point normal, the one that sets it on the other. */
+  function layRelay({ coils, circuit, point }: (typeof relays)[number], nets: FeedNets): void {
+    const ask = drives.flatMap(({ asks }) => asks).find((each) => each.point === point);
+    const straight = (ask?.whenNormal ?? ask?.goes ?? 'normal') === 'normal';
     for (const { id, a, b } of coils) {
-      const net = id.endsWith('r') ? nets.near : (nets.reverse ?? nets.near);
-      const circuit = relays.find((each) => each.coils.some((coil) => coil.id === id))?.circuit ?? '';
+      const net = id.endsWith('r') === straight ? nets.near : (nets.reverse ?? nets.near);
       net.reach(a);
       nets.far.reach(b);
       diodes.push({
