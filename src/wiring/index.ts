@@ -7,15 +7,24 @@ export {
   sliderCan,
 } from './blades.ts';
 export { type CarrierLies, carrierLies, carriersOf, lieOf, restOf } from './carrier-lies.ts';
-export { hasCoils, otherLie } from './drives.ts';
+export { canWork, hasCoils, otherLie } from './drives.ts';
 export { type Faulted, type FaultedLamp, faultedCircuits } from './faulted-circuits.ts';
 export { couples, type Fault, faultByCode, faultsOf } from './faults.ts';
 export { layoutSide } from './layout-side.ts';
 export { drawAt, heldVolts, sharedVolts } from './limit.ts';
 export { lookOf } from './look.ts';
 export { type Corner, type NetlistOptions, NOMINAL, netlistOf, normalSign } from './netlist-of.ts';
+export {
+  type ClosedBy,
+  type Figure,
+  type IslandRecords,
+  type NetworkRecords,
+  networkRecords,
+  type PartRecord,
+} from './network-records.ts';
 export { liesNow, operate, pushIn } from './operate.ts';
 export { type Positions, positionIn } from './positions.ts';
+export { pulseOf } from './pulses.ts';
 export {
   type Draw,
   type FuseWants,
@@ -29,6 +38,6 @@ export {
 export { difference, type IslandReading, islandsOf, islandsWith, solveIsland } from './solve-island.ts';
 export { decidersOf, positionsOfLever, type State, statesOf } from './states.ts';
 export { timeFor } from './time-run.ts';
-export { FUSE_HOLDS, FUSES, METER_BAND, METER_DIGITS, STALL_BAND } from './tolerances.ts';
+export { FUSE_HOLDS, FUSES, METER_BAND, METER_DIGITS, PULSE_SECONDS, STALL_BAND } from './tolerances.ts';
 export type * from './types.ts';
 export { type WiringInput, wirePanel } from './wire-panel.ts';

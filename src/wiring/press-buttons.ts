@@ -41,7 +41,7 @@ export function pressButtons(
       const ask = drive?.asks.find((each) => each.point === point);
       if (drive === undefined || ask === undefined) say('unknown');
       else if (!hasCoils(drive.part)) say('drive');
-      else if (feed.kind !== 'pulse' || supply === undefined) say('feed');
+      else if (feed.kind !== 'pulse' || supply === undefined || !canSupply(supply)) say('feed');
       else if (i >= part.poles) say('poles');
       else {
         const circuit = drive.circuit ?? drive.points[0] ?? point;
@@ -56,7 +56,7 @@ export function pressButtons(
     }
   }
   const feeds = new Map<string, LeverFeed>(
-    supply === undefined || !canSupply(supply)
+    supply === undefined
       ? []
       : [...thrown.values()].map((drive) => [drive.circuit ?? '', { kind: 'pulse', supplies: [supply], farads: null }]),
   );

@@ -114,21 +114,34 @@ describe('worstDraw', () => {
   });
 });
 
+/** What a fuse must hold, none of it in pulses. */
+const held = (holds: number) => ({ holds, pulsed: false });
+
 describe('fuseOf', () => {
+  it('[SU8] is a slow one of a quarter of each pulse, of which it holds four times its rating (IEC 60127-2 time-lag, from memory)', () => {
+    const coil = { ...drive('twin-coil', null), feed: 'charge' as const };
+    const draw = worstDraw(SUPPLY, [{ ...circuit(), feed: 'charge' }], [coil], [], [SUPPLY]);
+    // 12 V through 5 ohm of coil and 2 x 3 m x 0.017241 / 0.22 = 0.470 ohm of wire: 2.194 A, a quarter of it 0.548 A.
+    expect(draw.worst).toBeCloseTo(2.194, 3);
+    expect(draw.holds).toBeCloseTo(0.548, 3);
+    // 0.548 x 1.35 = 0.74 A.
+    expect(fuseOf(SUPPLY, draw)).toEqual({ id: 'FU-S1', amps: 0.8, act: 'slow', given: false });
+  });
+
   it('[SU3] is the first standard rating a third above the worst draw', () => {
     // 0.3 A x 1.35 = 0.405 A: 0.5 A is the next of the R10 steps; 0.29 x 1.35 = 0.39: 0.4 A.
-    expect(fuseOf(SUPPLY, 0.3)).toEqual({ id: 'FU-S1', amps: 0.5, act: 'quick', given: false });
-    expect(fuseOf(SUPPLY, 0.29)?.amps).toBe(0.4);
-    expect(fuseOf(SUPPLY, 0)?.amps).toBe(0.1);
+    expect(fuseOf(SUPPLY, held(0.3))).toEqual({ id: 'FU-S1', amps: 0.5, act: 'quick', given: false });
+    expect(fuseOf(SUPPLY, held(0.29))?.amps).toBe(0.4);
+    expect(fuseOf(SUPPLY, held(0))?.amps).toBe(0.1);
   });
 
   it('[SU4] is the one that the file gives, or none where it says none', () => {
-    expect(fuseOf({ ...SUPPLY, fuse: { amps: 2, act: 'slow' } }, 5)).toEqual({
+    expect(fuseOf({ ...SUPPLY, fuse: { amps: 2, act: 'slow' } }, held(5))).toEqual({
       id: 'FU-S1',
       amps: 2,
       act: 'slow',
       given: true,
     });
-    expect(fuseOf({ ...SUPPLY, fuse: null }, 5)).toBeNull();
+    expect(fuseOf({ ...SUPPLY, fuse: null }, held(5))).toBeNull();
   });
 });

@@ -3,12 +3,23 @@ import type { LampGroup } from '../lamps/index.ts';
 import type { Supply } from '../panel/index.ts';
 import { type Ampere, wireOhms } from '../units/index.ts';
 import { type Draw, sizeFuse, sumDraws } from './size-supply.ts';
-import { CHARGE_OHMS } from './tolerances.ts';
+import { CHARGE_OHMS, SLOW_FUSE_HOLDS } from './tolerances.ts';
 import type { Circuit, WiredDrive, WiredSupply } from './types.ts';
+
+/** What a supply gives at its worst and at rest, and what its fuse must hold. */
+export interface WorstDraw {
+  readonly worst: Ampere;
+  readonly steady: Ampere;
+  /** The same as the worst, with pulses counted as a slow fuse feels them. */
+  readonly holds: Ampere;
+  /** True where pulses are in it: then the fuse is a slow one. */
+  readonly pulsed: boolean;
+}
 
 /**
  * Switching on is the worst: every drive that is not home moves at once, every capacitor charges, and lamps are lit. What is thrown by
- * pulses is thrown one after the other by hand; a unit that charges takes its volts through its resistor.
+ * pulses is thrown one after the other by hand; a unit that charges takes its volts through its resistor. A slow fuse holds four times
+ * its rating for the tenth of a second that a pulse lasts, so that it feels a quarter of one.
  */
 export function worstDraw(
   supply: Supply,
@@ -16,8 +27,9 @@ export function worstDraw(
   drives: readonly WiredDrive[],
   groups: readonly LampGroup[],
   supplies: readonly Supply[],
-): { readonly worst: Ampere; readonly steady: Ampere } {
+): WorstDraw {
   const { id, volts } = supply;
+  const brief: Ampere[] = [];
   const fed = new Set(
     circuits.filter((circuit) => circuit.feed !== null && circuit.supplies.includes(id)).map((circuit) => circuit.id),
   );
@@ -30,8 +42,11 @@ export function worstDraw(
     if (!own) continue;
     const loop = 2 * wireOhms(drive.wire.length, drive.wire.gauge) + (drive.part.coilOhms ?? 0);
     if (drive.feed === 'pulse') pulsed.push(loop > 0 ? volts / loop : 0);
-    else if (drive.feed === 'charge') draws.push({ id: drive.id, moving: loop > 0 ? volts / loop : 0, resting: 0 });
-    else {
+    else if (drive.feed === 'charge') {
+      const amps = loop > 0 ? volts / loop : 0;
+      brief.push(amps);
+      draws.push({ id: drive.id, moving: amps, resting: 0 });
+    } else {
       const resting = drive.ohms === null ? (drive.part.inputAmps ?? 0) : volts / drive.ohms;
       draws.push({ id: drive.id, moving: Math.max(resting, drive.part.runAmps ?? 0), resting });
     }
@@ -40,7 +55,10 @@ export function worstDraw(
     if (cdu.kind === 'cdu' && cdu.from === id)
       draws.push({ id: cdu.id, moving: cdu.volts / (cdu.chargeOhms ?? CHARGE_OHMS), resting: 0 });
   const most = supply.kind === 'cdu' ? 0 : Math.max(0, ...pulsed);
-  if (most > 0) draws.push({ id: 'throw', moving: most, resting: 0 });
+  if (most > 0) {
+    brief.push(most);
+    draws.push({ id: 'throw', moving: most, resting: 0 });
+  }
   const lit = new Set(circuits.filter((circuit) => circuit.supplies.includes(id)).flatMap((circuit) => circuit.groups));
   for (const group of groups) {
     if (!lit.has(group.id)) continue;
@@ -50,14 +68,16 @@ export function worstDraw(
     const all = Math.max(0, ...amps) * strings;
     draws.push({ id: group.id, moving: all, resting: all });
   }
-  return sumDraws(draws);
+  const { worst, steady } = sumDraws(draws);
+  const felt = brief.reduce((sum, amps) => sum + amps, 0) * (1 - 1 / SLOW_FUSE_HOLDS);
+  return { worst, steady, holds: worst - felt, pulsed: brief.length > 0 };
 }
 
-/** The fuse in the file, the smallest standard one with a margin above the worst draw, or none where the file says none. */
-export function fuseOf(supply: Supply, worst: Ampere): WiredSupply['fuse'] {
+/** The fuse in the file, the smallest standard one with a margin above what it must hold, or none where the file says none. */
+export function fuseOf(supply: Supply, { holds, pulsed }: Pick<WorstDraw, 'holds' | 'pulsed'>): WiredSupply['fuse'] {
   if (supply.fuse === null) return null;
   const id = `FU-${supply.id}`;
   if (supply.fuse !== 'computed') return { id, amps: supply.fuse.amps, act: supply.fuse.act, given: true };
-  const { amps } = sizeFuse({ worst, wire: null, limit: null });
-  return { id, amps, act: 'quick', given: false };
+  const { amps } = sizeFuse({ worst: holds, wire: null, limit: null });
+  return { id, amps, act: pulsed ? 'slow' : 'quick', given: false };
 }

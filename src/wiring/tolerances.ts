@@ -25,6 +25,9 @@ export const FUSE_MARGIN = 1.35;
 /** A quick fuse holds this much of its rating for an hour or more (IEC 60127-2, from memory): a supply that limits below never blows it. */
 export const FUSE_HOLDS = 1.5;
 
+/** A slow fuse holds so many times its rating for a tenth of a second (IEC 60127-2, time-lag, from memory): a pulse does not blow it. */
+export const SLOW_FUSE_HOLDS = 4;
+
 /** A supply is chosen a quarter above the worst draw, so that it runs at four fifths: common practice, no source. */
 export const SUPPLY_MARGIN = 1.25;
 

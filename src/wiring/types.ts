@@ -223,6 +223,10 @@ export interface WiredSupply {
   /** The sum at switch-on: every drive at once, and lamps. */
   readonly worstAmps: Ampere;
   readonly steadyAmps: Ampere;
+  /** What its fuse must hold: the sum at switch-on, of which a slow fuse feels a quarter of each pulse. */
+  readonly holdAmps: Ampere;
+  /** True where drives are thrown by pulses straight from it: its fuse is a slow one. */
+  readonly pulsed: boolean;
 }
 
 /** The network of one lever; or of a point that no lever works, or of contacts of several levers, and the lamps that they light. */

@@ -45,9 +45,11 @@ export function wireSupplies(
       ohms: kind === 'cdu' ? 0 : ohms,
       amps,
       limit,
-      fuse: kind === 'cdu' ? null : fuseOf(supply, draw.worst),
+      fuse: kind === 'cdu' ? null : fuseOf(supply, draw),
       circuits: mine,
       worstAmps: draw.worst,
+      holdAmps: draw.holds,
+      pulsed: draw.pulsed,
       steadyAmps: draw.steady,
     };
   });
