@@ -5,7 +5,7 @@ import { readPlan } from '../plan/index.ts';
 import { chooseSwitches } from './choose-switches.ts';
 
 /** A line with one siding, its point worked by the levers given. */
-function choose(more: object): ReturnType<typeof chooseSwitches> {
+function choose(more: object, lampPoles?: ReadonlyMap<string, number>): ReturnType<typeof chooseSwitches> {
   const read = checkPanel({
     format: 'mimic-panel',
     version: 1,
@@ -29,7 +29,7 @@ function choose(more: object): ReturnType<typeof chooseSwitches> {
     ...more,
   });
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  return chooseSwitches(read.panel, resolveCatalogue(read.panel.parts), readPlan(read.panel));
+  return chooseSwitches(read.panel, resolveCatalogue(read.panel.parts), readPlan(read.panel), lampPoles);
 }
 
 const lever = (more: object) => ({ levers: [{ id: 'L1', works: [{ point: 'P1' }], ...more }] });
@@ -98,6 +98,24 @@ describe('chooseSwitches', () => {
     expect(switches.map((each) => [each.lever, each.part.id])).toEqual([
       ['L1', 'toggle-2p'],
       ['L2', 'toggle-1p-sprung'],
+    ]);
+  });
+
+  it('[CO11] poles that light lamps come behind those of the feed, and the smallest toggle grows with them', () => {
+    const poles = new Map([['L1', 1]]);
+    const three = choose({}, poles).switches[0];
+    expect([three?.part.id, three?.poles, three?.used]).toEqual(['toggle-3p', ['feed', 'feed', 'lamps'], 3]);
+    const two = choose({ feed: { kind: 'charge' } }, poles).switches[0];
+    expect([two?.part.id, two?.poles]).toEqual(['toggle-2p', ['feed', 'lamps']]);
+    const named = choose(lever({ switch: 'mini-toggle-4p' }), poles).switches[0];
+    expect([named?.part.id, named?.poles]).toEqual(['mini-toggle-4p', ['feed', 'feed', 'lamps', 'spare']]);
+  });
+
+  it('[CO11] a named part with poles for the feed and none for its lamps has too few', () => {
+    const { switches, problems } = choose(lever({ switch: 'toggle-2p' }), new Map([['L1', 2]]));
+    expect(switches[0]?.used).toBe(0);
+    expect(problems).toEqual([
+      { code: 'switch-too-few-poles', lever: 'L1', part: 'toggle-2p', has: 2, needs: 4, useInstead: 'toggle-4p' },
     ]);
   });
 });
