@@ -44,7 +44,14 @@ import {
   type WantedTrain,
 } from './routes/index.ts';
 import { type TrackFeed, trackFeed } from './track/index.ts';
-import { type FaultTruth, type HealthyTruth, proveFaults, proveHealthy } from './truth/index.ts';
+import {
+  type Certificate,
+  certifyHealthy,
+  type FaultTruth,
+  type HealthyTruth,
+  proveFaults,
+  proveHealthy,
+} from './truth/index.ts';
 import {
   type Fault,
   heldVolts,
@@ -136,6 +143,8 @@ export interface Derived extends DerivedPanel {
   proving(): ProvingRun;
   /** What every single fault does to what the lamps say. */
   faultTruth(): FaultTruth;
+  /** What another program needs to work the proof of the healthy panel out again. */
+  certificate(): Certificate;
   tests(): readonly BenchTest[];
 }
 
@@ -179,6 +188,7 @@ export function rederive(before: DerivedPanel | null, panel: PanelFile): Derived
     standings: (wanted, options) => findStandings(plan, trains, wanted, options),
     proving: once(() => provingRun(plan)),
     faultTruth: once(() => proveFaults({ plan, switches, lamps, wiring })),
+    certificate: once(() => certifyHealthy({ plan, switches, lamps, wiring })),
     tests: once(() => writeTests({ panel, plan, wiring, groups, operate: operateAt })),
   };
 }

@@ -1,3 +1,5 @@
+export { type Certificate, certifyHealthy } from './certificate.ts';
+export type { CertifiedIsland, CertifiedPoint, CertifiedState } from './certificate-states.ts';
 export { proveFaults } from './prove-faults.ts';
 export { proveHealthy, type TruthInput } from './prove-healthy.ts';
 export type * from './types.ts';

@@ -12,8 +12,8 @@ export const ALIKE_AMPS: Ampere = 1e-9;
 /** Levers whose every setting is tried together when a fault joins them; beyond, the others stand where they draw most and least. */
 export const FEW_LEVERS = 5;
 
-/** Halvings of the feed's volts in the search for those down to which a lever is as it should be: a hundredth of a volt of 24. */
-export const FLOOR_HALVINGS = 12;
+/** Halvings of the feed's volts in the search for those down to which a lever is as it should be: a twentieth of a volt of 24. */
+export const FLOOR_HALVINGS = 9;
 
 /** Share of its travel after which a drive's contact changes over: near mid-stroke, common practice, no source. */
 export const MID_STROKE = 0.5;
@@ -23,3 +23,12 @@ export const FEW_SLIDERS = 6;
 
 /** States of circuits that a fault joins up to which all are tried together. */
 export const STATES_TOGETHER = 512;
+
+/** States of one lamp up to which a certificate tells all; beyond, its range rests on the tool's own bounds. */
+export const CERTIFIED_STATES = 256;
+
+/** The solver's tolerance for a current: what is less is none. */
+export const LEAK_AMPS: Ampere = 1e-12;
+
+/** Cases of a lamp up to which a certificate lists each. */
+export const CERTIFIED_CASES = 64;
