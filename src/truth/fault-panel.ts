@@ -16,15 +16,19 @@ import {
   type Circuit,
   carrierLies,
   carriersOf,
+  couples,
   decidersOf,
+  drawAt,
   drivesByPoint,
   type Fault,
+  type Faulted,
   type FaultedLamp,
   faultByCode,
   faultedCircuits,
   islandsWith,
   isUnlinked,
   leastToMove,
+  NOMINAL,
   otherLie,
   type Position,
   positionsOfLever,
@@ -124,7 +128,7 @@ export class FaultPanel {
   }
 
   private judgeNow(fault: Fault): Judged {
-    const islands = islandsWith(this.wiring, [fault]);
+    const islands = this.islandsFor(fault);
     const faulted = faultedCircuits(this.wiring);
     // Circuits that are alone and cut off whole: each shows the same, whatever cut it off.
     if (faulted.cutsOff(fault) && islands.every((island) => island.length === 1))
@@ -161,6 +165,17 @@ export class FaultPanel {
       ...told,
       ...off.filter(({ code }) => code !== fault.code).map((each) => this.judge(each)),
     ]);
+  }
+
+  private readonly islands = new Map<string, readonly string[]>();
+
+  /** The islands that a fault touches: those of the healthy panel where it joins none. */
+  private islandsFor(fault: Fault): readonly (readonly string[])[] {
+    if (couples(fault) || this.wiring.supplies.some(({ limit }) => limit !== 'none'))
+      return islandsWith(this.wiring, [fault]);
+    if (this.islands.size === 0)
+      for (const island of islandsWith(this.wiring, [])) for (const id of island) this.islands.set(id, island);
+    return [...new Set(fault.circuits.flatMap((id) => [this.islands.get(id) ?? [id]]))];
   }
 
   private readonly marks = new Map<string, { readonly enough: number; readonly nothing: number }>();
@@ -292,8 +307,12 @@ export class FaultPanel {
     for (const lever of levers) {
       const supply = this.circuits.get(lever)?.supply ?? '';
       const drawn = positionsOfLever(this.wiring, lever).map((position) => {
+        const volts = this.wiring.supplies.find(({ id }) => id === supply)?.railVolts ?? 0;
         const amps =
-          supply === '' ? 0 : -(solveIsland(this.wiring, [lever], { [lever]: position }).nominal.amps.get(supply) ?? 0);
+          supply === ''
+            ? 0
+            : (drawAt(this.wiring, lever, position, volts, NOMINAL) ??
+              -(solveIsland(this.wiring, [lever], { [lever]: position }).nominal.amps.get(supply) ?? 0));
         return { position, amps };
       });
       const sorted = [...drawn].sort((a, b) => a.amps - b.amps);
@@ -421,7 +440,10 @@ export class FaultPanel {
       const isInside = own.includes(lamp.circuit ?? '');
       const verdicts = new Set(broken.map(({ verdicts: now }) => now.get(lamp.id) ?? 'dark'));
       const changed: Verdict = verdicts.size === 1 ? ([...verdicts][0] ?? 'dark') : 'doubtful';
+      const settled = pointsOf(lamp).every((point) => !points.has(point));
       const was = isInside ? (this.healthy(lamp.circuit ?? '', trial).verdicts.get(lamp.id) ?? 'dark') : null;
+      // All its points lie as they are asked to, and it shows what it shows when all is well.
+      if (settled && isInside && changed === was) continue;
       for (const { now, before, history } of this.bladesIn(fault, lamp, trial, lying, can)) {
         const here = isInside ? changed : this.shownOutside(lamp, trial, lying, now);
         const healthy = was ?? this.shownOutside(lamp, trial, null, before);
@@ -493,7 +515,7 @@ export class FaultPanel {
     let made: { now: Record<string, Lie>; before: Record<string, Lie>; history: Record<string, Lie> }[] = [
       { now: {}, before: {}, history: {} },
     ];
-    for (const point of [...pointsOf(lamp)].sort()) {
+    for (const point of pointsOf(lamp)) {
       const drive = this.driveOf.get(point);
       const asked = this.askedOf(point, trial);
       let lies: readonly Lie[];
@@ -546,7 +568,7 @@ export class FaultPanel {
     const key = `${id} ${deciders.map((lever) => levers[lever] ?? '').join()} ${circuit?.follows.length === 0 ? '' : JSON.stringify(history)}`;
     const known = this.good.get(key);
     if (known !== undefined) return known;
-    const island = islandsWith(this.wiring, []).find((each) => each.includes(id)) ?? [id];
+    const island = this.islands.get(id) ?? islandsWith(this.wiring, []).find((each) => each.includes(id)) ?? [id];
     const lies = carrierLies(this.wiring, levers, history);
     const quick = island.length === 1 ? this.quick(island, island, levers, null, lies) : null;
     const shown = quick ?? this.solve(island, levers, [], lies);
@@ -564,7 +586,9 @@ export class FaultPanel {
   ): Shown | null {
     const faulted = faultedCircuits(this.wiring);
     const circuits = fault !== null && faulted.isOfChain(fault) ? own : island;
-    const read = faulted.read(circuits, setting, fault, { lies });
+    const [only] = circuits;
+    const well = fault === null || only === undefined || circuits.length > 1 ? null : this.wellAt(only, setting, lies);
+    const read = faulted.read(circuits, setting, fault, { lies, well });
     if (read === null) return null;
     const verdicts = new Map<string, Verdict>();
     const burnt = new Set<string>();
@@ -581,6 +605,22 @@ export class FaultPanel {
       lost: [...new Set(supplies)],
       burnt: fault === null ? burnt : NONE,
     };
+  }
+
+  private readonly wells = new Map<string, Faulted | null>();
+
+  /** A circuit without a fault, contacts lying so; each state is read once. */
+  private wellAt(id: string, levers: Setting, lies: CarrierLies): Faulted | null {
+    const circuit = this.circuits.get(id);
+    if (circuit === undefined) return null;
+    let key = id;
+    for (const lever of circuit.levers) key += ` ${levers[lever] ?? ''}`;
+    for (const carrier of circuit.follows) key += ` ${lies[carrier] ?? ''}`;
+    const known = this.wells.get(key);
+    if (known !== undefined) return known;
+    const read = faultedCircuits(this.wiring).read([id], levers, null, { lies });
+    this.wells.set(key, read);
+    return read;
   }
 
   /** One island in one setting. A supply that is shorted dead is off. */
@@ -611,9 +651,15 @@ function push<T>(lists: Map<string, T[]>, key: string, item: T): void {
   else list.push(item);
 }
 
-/** Points that a lamp's claim names. */
-function pointsOf(lamp: LampUse): ReadonlySet<string> {
-  return new Set(lamp.claim.flatMap((lies) => Object.keys(lies)));
+const POINTS = new WeakMap<LampUse, readonly string[]>();
+
+/** Points that a lamp's claim names, sorted. */
+function pointsOf(lamp: LampUse): readonly string[] {
+  const known = POINTS.get(lamp);
+  if (known !== undefined) return known;
+  const points = [...new Set(lamp.claim.flatMap((lies) => Object.keys(lies)))].sort();
+  POINTS.set(lamp, points);
+  return points;
 }
 
 /** The last volts at which it does not hold and the first at which it does, a little apart; infinite where it holds nowhere. */

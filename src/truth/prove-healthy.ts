@@ -11,8 +11,11 @@ import type { LampUse } from '../lamps/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
 import type { Plan } from '../plan/index.ts';
 import {
+  type CarrierLies,
   carrierLies,
   carriersOf,
+  type Faulted,
+  faultedCircuits,
   islandsOf,
   otherLie,
   type Position,
@@ -42,6 +45,7 @@ export function proveHealthy(input: TruthInput): HealthyTruth {
   const settings = settingsOf(plan, input.switches);
   const ranges = rangesOf(wiring);
   const islands = islandsOf(wiring);
+  const reads = new Map<string, Faulted | null>();
   const untruths: Untruth[] = [];
   const doubtful: (TruthEntry & { side: 'right' | 'wrong' })[] = [];
   const silent: TruthEntry[] = [];
@@ -98,7 +102,10 @@ export function proveHealthy(input: TruthInput): HealthyTruth {
     const reads = others.map((rest) => {
       const setting = { ...rest, ...levers };
       const told = { ...carrierLies(wiring, setting), ...liesOfCarriers(wiring, lies) };
-      const read = solveIsland(wiring, island, setting, [circuit], [], told).lamps.find(({ id }) => id === lamp.id);
+      const quick = island.length === 1 ? wellOf(circuit, setting, told) : null;
+      const read =
+        quick?.lamps.get(lamp.id) ??
+        solveIsland(wiring, island, setting, [circuit], [], told).lamps.find(({ id }) => id === lamp.id);
       return read ?? { amps: 0, low: 0, high: 0 };
     });
     return {
@@ -107,6 +114,18 @@ export function proveHealthy(input: TruthInput): HealthyTruth {
       least: Math.min(...reads.map(({ amps }) => amps)),
       most: Math.max(...reads.map(({ amps }) => amps)),
     };
+  }
+
+  /** A circuit alone in one state, read once. */
+  function wellOf(circuit: string, setting: Readonly<Record<string, Position>>, told: CarrierLies): Faulted | null {
+    const own = wiring.circuits.find(({ id }) => id === circuit);
+    const at = own?.levers.map((lever) => setting[lever] ?? '') ?? [];
+    const key = [circuit, ...at, ...(own?.follows.map((carrier) => told[carrier] ?? '') ?? [])].join(' ');
+    const known = reads.get(key);
+    if (known !== undefined) return known;
+    const read = faultedCircuits(wiring).read([circuit], setting, null, { lies: told });
+    reads.set(key, read);
+    return read;
   }
 
   function restsOf(island: readonly string[]): readonly Readonly<Record<string, Position>>[] {

@@ -51,7 +51,8 @@ export function pushOf(drive: WiredDrive, at: AtTags): number {
     // An open input asks for the lie of the lever's normal.
     return closed === drive.plusToA ? -FOR_SURE : FOR_SURE;
   }
-  return at.across(drive.a, drive.b);
+  // A motor that stands stalled is a resistance: its amps tell its volts.
+  return drive.ohms === null ? at.across(drive.a, drive.b) : at.amps(id) * drive.ohms;
 }
 
 /**

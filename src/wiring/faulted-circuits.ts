@@ -13,7 +13,7 @@ import { type CarrierLies, carrierLies } from './carrier-lies.ts';
 import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
 import { circuitEdits, type EditedNetwork } from './fault-edits.ts';
 import type { Fault } from './faults.ts';
-import { leverLoads } from './lever-loads.ts';
+import { type Load, leverLoads } from './lever-loads.ts';
 import { mayLimit } from './limit.ts';
 import { type Corner, NOMINAL, netlistOf, openVolts } from './netlist-of.ts';
 import { type Positions, positionIn } from './positions.ts';
@@ -168,28 +168,26 @@ export class FaultedCircuits {
   /** The volts behind so many ohms where every circuit draws most (way 1) or least (-1) at those very volts. */
   private settle(ids: readonly string[], supply: WiredSupply, ohms: Ohm, corner: Corner, way: 1 | -1): Volt {
     const loads = leverLoads(this.wiring);
-    const { circuits } = partsOf(this.wiring);
     const emf = openVolts(supply, corner);
     const chosen = new Map<string, Positions>();
     let volts = emf;
     // Turn and turn about: the states for the volts, and the volts that these leave. Each turn moves them one way.
     for (let turn = 0; turn <= 3 * ids.length; turn++) {
       const drawn = new Map<number, Ampere>();
-      const drawAt = (id: string, levers: Positions): Ampere => {
-        const load = loads.at(id, levers, corner);
+      const drawAt = (load: Load): Ampere => {
         const amps = drawn.get(load.place) ?? loads.amps(load, volts);
         drawn.set(load.place, amps);
         return way * amps;
       };
       let changed = false;
       for (const id of ids) {
-        const own = circuits.get(id)?.circuit;
-        const states = own === undefined ? [] : statesOf(this.wiring, own);
+        const states = this.loadsOf(id, corner);
         const now = chosen.get(id);
-        let best = now ?? states[0]?.levers ?? {};
-        for (const { levers } of states) if (drawAt(id, levers) > drawAt(id, best) + LEAST_AMPS) best = levers;
-        if (best === now) continue;
-        chosen.set(id, best);
+        let best = states.find(({ levers }) => levers === now) ?? states[0];
+        if (best === undefined) continue;
+        for (const state of states) if (drawAt(state.load) > drawAt(best.load) + LEAST_AMPS) best = state;
+        if (best.levers === now) continue;
+        chosen.set(id, best.levers);
         changed = true;
       }
       if (!changed) break;
@@ -197,6 +195,25 @@ export class FaultedCircuits {
       volts = loads.voltsOfStates(chosen, corner, emf, ohms);
     }
     return volts;
+  }
+
+  private readonly stateLoads = new Map<string, readonly { readonly levers: Positions; readonly load: Load }[]>();
+
+  /** The states of a circuit that draw differently, each with its load. */
+  private loadsOf(id: string, corner: Corner): readonly { readonly levers: Positions; readonly load: Load }[] {
+    const key = `${id} ${corner.lamps} ${corner.draw}`;
+    const known = this.stateLoads.get(key);
+    if (known !== undefined) return known;
+    const own = partsOf(this.wiring).circuits.get(id)?.circuit;
+    const found = new Map<number, { readonly levers: Positions; readonly load: Load }>();
+    for (const { levers, history } of own === undefined ? [] : statesOf(this.wiring, own)) {
+      const lies = carrierLies(this.wiring, levers, history);
+      const load = leverLoads(this.wiring).at(id, levers, corner, lies);
+      if (!found.has(load.place)) found.set(load.place, { levers, load });
+    }
+    const list = [...found.values()];
+    this.stateLoads.set(key, list);
+    return list;
   }
 
   /**
