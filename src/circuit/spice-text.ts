@@ -33,9 +33,15 @@ const LOOP_OHMS: Ohm = 1e-3;
 const OPTIONS = '.options temp=27 tnom=27 reltol=1e-5 abstol=1e-12 vntol=1e-8 itl1=500';
 
 /**
+ * The same for a run through time: a capacitor's amps are volts times C / step, and the last digit of 24 V across 4700 uF in a short step
+ * is already a nanoampere. Asked for less, SPICE shortens its steps without end.
+ */
+const TIME_OPTIONS = '.options temp=27 tnom=27 reltol=1e-5 abstol=1e-9 vntol=1e-6 itl1=500';
+
+/**
  * SPICE text of the netlist: a comment and a card for each element in its order, `V_<probe>` of 0 V in series with what has a probe
  * (reads positive as the probe's sign says), one model for each diode law, `RTIE_n` for islands without a way to
- * node 0, then `.op` (or `.tran`) and `.end`. Node 0 is the netlist's reference; without one the minus of the first source by id, or the first
+ * node 0, then `.op` (or `.print` of all probes and `.tran`) and `.end`. Node 0 is the netlist's reference; without one the minus of the first source by id, or the first
  * node by name. Names keep letters, digits and `_`; two that would be the same but for case get `_2`, `_3`.
  */
 export function spiceText(netlist: Netlist, options: SpiceOptions): string {
@@ -60,11 +66,21 @@ export function spiceText(netlist: Netlist, options: SpiceOptions): string {
     ...cards.lines,
     ...ties,
     ...cards.models(),
-    OPTIONS,
-    options.time === undefined ? '.op' : `.tran ${number(options.time.step)} ${number(options.time.stop)} uic`,
+    ...(options.time === undefined
+      ? [OPTIONS, '.op']
+      : [
+          TIME_OPTIONS,
+          ...printed(cards.probes),
+          `.tran ${number(options.time.step)} ${number(options.time.stop)} uic`,
+        ]),
     '.end',
     '',
   ].join('\n');
+}
+
+/** Without a list of what to print a plain run in batch mode does not run through time at all. */
+function printed(probes: readonly string[]): readonly string[] {
+  return probes.length === 0 ? [] : [`.print tran ${probes.map((name) => `i(${name})`).join(' ')}`];
 }
 
 /** The node that becomes 0; -1 for an empty netlist. */
@@ -162,6 +178,8 @@ function tieCards(read: ReadNetlist, merged: Sets, nameOf: (node: number) => str
 /** Gathers cards, models and the names of both. */
 class Cards {
   readonly lines: string[] = [];
+  /** Names of the 0 V sources that are read. */
+  readonly probes: string[] = [];
   private readonly laws = new Map<string, string>();
   private readonly elementNames = new Names();
   private count = 0;
@@ -191,7 +209,7 @@ class Cards {
     const alone = role === Role.joined && !looped;
     const isHere = role !== Role.absent || isCapacitor(element);
     const inner = alone ? b : this.nodeNames.take(tidy(`${id}_x`));
-    this.card(`V_${name}`, ...(sign === 1 ? [a, inner] : [inner, a]), 'DC 0');
+    this.probes.push(this.card(`V_${name}`, ...(sign === 1 ? [a, inner] : [inner, a]), 'DC 0'));
     if (alone) return;
     if (!isHere) this.card(`RO_${id}`, inner, b, TIE);
     else this.body(element, role, inner, b, looped);
@@ -244,9 +262,12 @@ class Cards {
     return known;
   }
 
-  private card(name: string, ...rest: readonly string[]): void {
+  /** The name that the card has got. */
+  private card(name: string, ...rest: readonly string[]): string {
     this.count++;
-    this.lines.push([this.name(name), ...rest].join(' '));
+    const own = this.name(name);
+    this.lines.push([own, ...rest].join(' '));
+    return own;
   }
 }
 
