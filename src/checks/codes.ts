@@ -2,7 +2,15 @@
  * Every finding there is: its severity, what it means and why it matters, and the words of its message. Text is composed here and
  * nowhere else, so that the command line, the screen and the book say the same. A code is never used for anything else.
  */
-import { formatAmps, formatMillimetres, formatNumber, formatOhms, formatVolts, formatWatts } from '../units/index.ts';
+import {
+  formatAmps,
+  formatMillimetres,
+  formatNumber,
+  formatOhms,
+  formatSeconds,
+  formatVolts,
+  formatWatts,
+} from '../units/index.ts';
 import type { Severity, Values } from './types.ts';
 
 export interface FindingCode {
@@ -30,6 +38,7 @@ const V = (values: Values, key: string): string => said(number(values, key), 'V'
 const A = (values: Values, key: string): string => said(number(values, key), 'A', formatAmps);
 const R = (values: Values, key: string): string => said(number(values, key), 'ohm', formatOhms);
 const W = (values: Values, key: string): string => said(number(values, key), 'W', formatWatts);
+const seconds = (values: Values, key: string): string => said(number(values, key), 's', formatSeconds);
 const mm = (values: Values, key: string): string => said(number(values, key), 'mm', formatMillimetres);
 const times = (values: Values, key: string): string => said(number(values, key), '', (value) => formatNumber(value, 1));
 /** To a tenth, so that 9.9 is not said to be less than 10: "9.9 degrees", "75 degrees". */
@@ -42,6 +51,17 @@ const stretch = (values: Values): string =>
   word(values, 'begins') === word(values, 'ends')
     ? `the loop at ${word(values, 'begins')}`
     : `the track from ${word(values, 'begins')} to ${word(values, 'ends')}`;
+
+/** Kinds of feed as a sentence names them. */
+const FEED_WORDS: Readonly<Record<string, string>> = {
+  reversing: 'a reversing feed',
+  split: 'a split feed',
+  'half-wave': 'a half-wave feed',
+  pulse: 'a pulse feed',
+  charge: 'a charge feed',
+  contact: 'a contact to common',
+};
+const feed = (values: Values): string => FEED_WORDS[word(values, 'feed')] ?? `a ${word(values, 'feed')} feed`;
 
 export const CODES = {
   // ---- the file
@@ -217,20 +237,32 @@ export const CODES = {
   },
   'switch-too-few-poles': {
     severity: 'wrong',
-    why: 'A reversing feed changes both wires over and takes two poles.',
+    why: 'A reversing feed takes two poles, every other one, and each root of lamps on spare poles one more.',
     say: (ids, v) =>
-      `lever ${ids[0]}: ${word(v, 'part')} has ${number(v, 'has')} pole, and the feed takes ${number(v, 'needs')}`,
+      `lever ${ids[0]}: ${word(v, 'part')} has ${number(v, 'has')} ${number(v, 'has') === 1 ? 'pole' : 'poles'}, and its feed and lamps take ${number(v, 'needs')}`,
   },
   'switch-sprung': {
     severity: 'wrong',
-    why: 'A stall drive relaxes and lamps across the feed go dark when a sprung lever is let go.',
+    why: 'A feed that must be held is cut when a sprung lever is let go: a stall drive relaxes, and lamps across the feed go dark.',
     say: (ids, v) =>
       `lever ${ids[0]}: ${word(v, 'part')} springs back, and then its drives have no feed and its lamps are dark`,
   },
   'switch-centre-silent': {
     severity: 'hint',
-    why: 'With a centre-off lever in the middle every lamp across the feed goes dark: the panel no longer says how the points lie.',
+    why: 'With a centre-off lever in the middle lamps that it feeds go dark: the panel no longer says how the points lie.',
     say: (ids) => `lever ${ids[0]} can stand in the middle: then its lamps are dark and say nothing`,
+  },
+  'contact-makes-too-much': {
+    severity: 'caution',
+    why: 'A contact that closes on more than its rating wears its surface, and far above it welds.',
+    say: (ids, v) =>
+      `${ids[0]} closes on ${A(v, 'amps')}, and ${word(v, 'part')} is made for ${A(v, 'most')}: ${number(v, 'amps') > number(v, 'welds') ? 'it may weld' : 'it wears where it is thrown often'}`,
+  },
+  'contact-wets-too-little': {
+    severity: 'caution',
+    why: 'Silver tarnishes: a current that is too small does not clear the film, and lamps stay dark now and then.',
+    say: (ids, v) =>
+      `${list(ids)} ${ids.length > 1 ? 'pass' : 'passes'} ${A(v, 'amps')}, and ${word(v, 'plating')} wants ${A(v, 'least')}: tarnish may stop it`,
   },
   'switch-overloaded': {
     severity: 'wrong',
@@ -410,9 +442,9 @@ export const CODES = {
   },
   'lamps-uneven': {
     severity: 'caution',
-    why: 'Lamps of one part that differ more than 2 to 1 in current look like two kinds.',
+    why: 'Lamps whose brightness (current times efficiency) differs more than 2 to 1 over a panel read as different signals.',
     say: (ids, v) =>
-      `${ids[0]} at ${A(v, 'high')} and ${ids[1]} at ${A(v, 'low')} are the same part and differ more than 2 to 1`,
+      `${ids[0]} at ${A(v, 'high')} is ${times(v, 'ratio')} times as bright as ${ids[1]} at ${A(v, 'low')}, where 2 to 1 is the most`,
   },
   // ---- drives
   'drive-unknown': {
@@ -427,8 +459,9 @@ export const CODES = {
   },
   'drive-kind-unfit': {
     severity: 'wrong',
-    why: 'A drive of another kind cannot be moved by turning the polarity of two wires over.',
-    say: (ids, v) => `drive ${ids[0]}: ${word(v, 'part')} cannot be worked by a reversing feed. ${word(v, 'trap')}`,
+    why: 'Each kind of drive wants a feed of its own kind; on another it does not move, or does not stay.',
+    say: (ids, v) =>
+      `drive ${ids[0]}: ${word(v, 'part')} cannot be worked by ${feed(v)}: ${word(v, 'because')}. ${word(v, 'trap')}`,
   },
   'drive-would-burn': {
     severity: 'danger',
@@ -461,6 +494,12 @@ export const CODES = {
     why: 'Nominally the drive is within its range, at the edge of the supply it is not.',
     say: (ids, v) =>
       `${list(ids)}: ${V(v, 'volts')} at the edge of the supply's band is outside ${V(v, 'least')} to ${V(v, 'most')}`,
+  },
+  'throw-too-weak': {
+    severity: 'wrong',
+    why: 'A pulse that is too small or too short leaves the blades where they were, or half way.',
+    say: (ids, v) =>
+      `drive ${ids[0]} gets ${A(v, 'amps')} at the peak, above ${A(v, 'throwAmps')} for ${seconds(v, 'seconds')}: it wants ${A(v, 'throwAmps')} for ${seconds(v, 'least')}`,
   },
   'drive-wire-drop': {
     severity: 'caution',
@@ -635,6 +674,12 @@ export const CODES = {
     why: 'Two supplies made into one plus and minus short each other where both minuses are earthed or of one transformer.',
     say: (ids, v) => `${list(ids)} make a split feed, and ${word(v, 'which')} is not isolated`,
   },
+  'half-wave-flickers': {
+    severity: 'caution',
+    why: 'Half a wave without a capacitor gives drives few volts on the average, and lamps that flash once a cycle.',
+    say: (ids, v) =>
+      `supply ${ids[0]} feeds half waves that nothing smooths: ${V(v, 'volts')} on the average and ${number(v, 'flashes')} flashes a second; a capacitor at each diode makes it ${V(v, 'smoothed')}`,
+  },
   'supplies-unequal': {
     severity: 'caution',
     why: 'A split feed of unequal halves drives harder one way than the other.',
@@ -663,8 +708,8 @@ export const CODES = {
   },
   'supply-kind-unfit': {
     severity: 'wrong',
-    why: 'A reversing feed wants DC.',
-    say: (ids, v) => `supply ${ids[0]} is ${word(v, 'kind')}: a reversing feed wants DC`,
+    why: 'Each kind of feed wants a supply of its own kind.',
+    say: (ids, v) => `supply ${ids[0]} is ${word(v, 'kind')}: ${feed(v)} wants ${word(v, 'wants')}`,
   },
   'supply-from-track': {
     severity: 'danger',

@@ -2,6 +2,7 @@ import { byId } from '../plan/index.ts';
 import { checkCircuits } from './circuits.ts';
 import { CODES, type Code } from './codes.ts';
 import { checkConnectors } from './connectors.ts';
+import { checkContacts } from './contacts.ts';
 import { checkDecoders } from './decoders.ts';
 import { checkDrives } from './drives.ts';
 import { checkFace } from './face.ts';
@@ -24,6 +25,7 @@ const SUBJECTS = [
   checkPlan,
   checkRoutes,
   checkSwitches,
+  checkContacts,
   checkLamps,
   checkGroups,
   checkTruth,

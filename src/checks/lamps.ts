@@ -1,8 +1,9 @@
 /** Lamps: what they cannot say, and how bright they are. */
 
-import type { Scheme, SchemeUnfit } from '../lamps/index.ts';
+import type { LampGroup, Scheme, SchemeUnfit } from '../lamps/index.ts';
 import { editOf, type LampRecord, type Lies } from '../panel/index.ts';
-import { smallestToggle } from '../parts/index.ts';
+import { forwardVolts, lampLaw, smallestToggle } from '../parts/index.ts';
+import { formatAmps, formatOhms, preferred } from '../units/index.ts';
 import type { WiredLamp } from '../wiring/index.ts';
 import { brighten } from './brighten.ts';
 import { addLever, liftRecord, mend, ownResistors } from './mends.ts';
@@ -314,33 +315,72 @@ function bright(input: CheckInput): readonly RawFinding[] {
   return [...found, ...uneven(input, most, spot)];
 }
 
-/** The brightest and the dimmest lamp of each part, where they differ more than 2 to 1. */
+/**
+ * The brightest and the dimmest lit lamp of the panel, where they differ more than 2 to 1. Brightness is current times efficiency, and
+ * what a part is seen from is the measure of its efficiency: amps / seen.
+ */
 function uneven(
   input: CheckInput,
   most: ReadonlyMap<string, Most>,
   spot: ReadonlyMap<string, RawFinding['at']>,
 ): readonly RawFinding[] {
-  const found: RawFinding[] = [];
-  const byPart = new Map<string, { id: string; amps: number }[]>();
-  for (const lamp of input.wiring.lamps) {
+  const lit = input.wiring.lamps.flatMap((lamp) => {
     const amps = most.get(lamp.id)?.amps ?? 0;
-    if (amps >= lamp.part.seen) byPart.set(lamp.part.id, [...(byPart.get(lamp.part.id) ?? []), { id: lamp.id, amps }]);
-  }
-  for (const each of byPart.values()) {
-    const sorted = [...each].sort((a, b) => b.amps - a.amps);
-    const [high, low] = [sorted[0], sorted[sorted.length - 1]];
-    if (high === undefined || low === undefined || high.amps <= low.amps * EVEN_RATIO) continue;
-    const mends = [low, high]
-      .flatMap(({ id }) =>
-        brighten(
-          input,
-          input.lamps.find((lamp) => lamp.id === id),
-        ),
-      )
-      .slice(0, 1);
-    found.push(
-      raw('lamps-uneven', [high.id, low.id], spot.get(low.id) ?? null, { high: high.amps, low: low.amps }, mends),
-    );
-  }
-  return found;
+    return amps >= lamp.part.seen ? [{ lamp, amps, light: amps / lamp.part.seen }] : [];
+  });
+  const sorted = lit.sort((a, b) => b.light - a.light);
+  const [high, low] = [sorted[0], sorted[sorted.length - 1]];
+  if (high === undefined || low === undefined || high.light <= low.light * EVEN_RATIO) return [];
+  const sized = [low, high]
+    .flatMap(({ lamp }) =>
+      brighten(
+        input,
+        input.lamps.find(({ id }) => id === lamp.id),
+      ),
+    )
+    .slice(0, 1);
+  const values = { high: high.amps, low: low.amps, ratio: high.light / low.light };
+  const mends = [...sized, ...match(input, high, low)];
+  return [raw('lamps-uneven', [high.lamp.id, low.lamp.id], spot.get(low.lamp.id) ?? null, values, mends)];
 }
+
+interface Lit {
+  readonly lamp: WiredLamp;
+  readonly amps: number;
+  readonly light: number;
+}
+
+/** The resistor that brings the two together: the brighter one dimmed where it stays pleasant, else the dimmer one raised. */
+function match(input: CheckInput, high: Lit, low: Lit): readonly Mend[] {
+  const dims = low.light * MATCH_WITHIN >= PLEASANT_TIMES;
+  const lamp = dims ? high.lamp : low.lamp;
+  const from = dims ? high.amps : low.amps;
+  const amps = lamp.part.seen * (dims ? low.light * MATCH_WITHIN : high.light / MATCH_WITHIN);
+  if (amps > lamp.part.max) return [];
+  const group = input.groups.find(({ id }) => id === lamp.group);
+  if (group === undefined || group.ohmsFrom === 'built' || group.arrange === 'parallel') return [];
+  const law = lampLaw(lamp.part);
+  const row = lamp.series === null ? 1 : group[lamp.lie].length;
+  const left = from * group.ohms + row * (forwardVolts(law, from) - forwardVolts(law, amps));
+  if (left <= 0) return [];
+  const ohms = preferred('E12', left / amps, 'nearest');
+  if (ohms === group.ohms) return [];
+  const { panel } = input;
+  const record = panel.lampGroups?.find(({ id }) => id === group.id);
+  const edit = editOf(panel);
+  const { id, arrange, guard } = group;
+  const done =
+    record === undefined
+      ? edit.add('lampGroups', { id, lamps: members(group), arrange, guard, ohms })
+      : edit.update('lampGroups', id, { ohms });
+  return [mend('match-ohms', `Use ${formatOhms(ohms)} for ${lamp.id}: ${formatAmps(amps)}`, done.done('group.ohms'))];
+
+  /** The lamps of the file in a group, each once: of two colours both elements are one lamp. */
+  function members(group: LampGroup): string[] {
+    const of = new Map(input.lamps.map((lamp) => [lamp.id, lamp.of]));
+    return [...new Set([...group.normal, ...group.reverse].map((id) => of.get(id) ?? id))];
+  }
+}
+
+/** Brought together to less than the 2 to 1 that is the most, so that the next resistor of the row still serves. */
+const MATCH_WITHIN = 1.2;

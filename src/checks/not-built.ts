@@ -4,15 +4,17 @@ import { liftRecord } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
 import type { CheckInput } from './types.ts';
 
-export function checkNotBuilt({ panel, plan }: CheckInput): readonly RawFinding[] {
+export function checkNotBuilt({ panel, plan, wiring }: CheckInput): readonly RawFinding[] {
   const atLever = new Map(plan.levers.map((lever) => [lever.id, lever.at]));
   const found: RawFinding[] = [];
   const say = (ids: readonly string[], at: RawFinding['at'], what: string, mends: RawFinding['mends'] = []) =>
     found.push(raw('not-built-yet', ids, at, { what }, mends));
-  for (const { id, at } of panel.buttons ?? [])
-    say([id], at, 'a push button', [liftRecord(panel, 'buttons', id, 'lift-button', 'Take the button away')]);
+  const used = new Set(wiring.relays.map(({ id }) => id));
   for (const { id } of panel.relays ?? [])
-    say([id], null, 'a relay', [liftRecord(panel, 'relays', id, 'lift-relay', 'Take the relay away')]);
+    if (!used.has(id))
+      say([id], null, 'a relay that lights no lamp', [
+        liftRecord(panel, 'relays', id, 'lift-relay', 'Take the relay away'),
+      ]);
   for (const { id, at, claims } of panel.lamps ?? [])
     if (claims === 'supply' || claims === 'occupancy' || claims === 'test')
       say([id], at, CLAIMS[claims], [liftRecord(panel, 'lamps', id, 'lift-lamp', 'Take the lamp away')]);

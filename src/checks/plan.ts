@@ -17,11 +17,14 @@ export function checkPlan(input: CheckInput): readonly RawFinding[] {
   ];
 }
 
-/** A button that sets what a lever works asks the same point a second time. */
-function pressedToo({ panel, plan }: CheckInput): readonly RawFinding[] {
+/** A button that sets what a lever holds asks the same point a second time; beside a lever that springs back it is one more pulse. */
+function pressedToo({ panel, plan, switches }: CheckInput): readonly RawFinding[] {
   if ((panel.buttons ?? []).length === 0) return [];
+  const holds = (lever: string) => switches.find((each) => each.lever === lever)?.part.sprung !== true;
   return plan.points.flatMap((point): readonly RawFinding[] => {
-    const levers = plan.levers.filter((lever) => lever.works.some((worked) => worked.point === point.id));
+    const levers = plan.levers.filter(
+      (lever) => holds(lever.id) && lever.works.some((worked) => worked.point === point.id),
+    );
     const buttons = (panel.buttons ?? []).filter((button) => button.sets?.[point.id] !== undefined);
     if (levers.length === 0 || buttons.length === 0) return [];
     const by = [...levers, ...buttons].map((each) => each.id).join(' and ');

@@ -1,11 +1,34 @@
 /** Supplies and fuses: what hurts, what burns, what is too small. */
+import { rectifiedVolts } from '../lamps/index.ts';
 import { editOf, type Supply, suppliesOf } from '../panel/index.ts';
-import { formatAmps } from '../units/index.ts';
+import { formatAmps, formatFarads, formatVolts } from '../units/index.ts';
 import type { WiredSupply } from '../wiring/index.ts';
-import { mend } from './mends.ts';
+import { mend, money } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
-import { FUSE_HOLDS, LOW_VOLTAGE_AC, LOW_VOLTAGE_DC, OFF_LOAD_SHARE, STANDARD_FUSES } from './tolerances.ts';
+import {
+  FUSE_HOLDS,
+  LOW_VOLTAGE_AC,
+  LOW_VOLTAGE_DC,
+  OFF_LOAD_SHARE,
+  STANDARD_FUSES,
+  UNEQUAL_SHARE,
+} from './tolerances.ts';
 import type { CheckInput, Mend } from './types.ts';
+
+/** Kinds of supply that each kind of feed takes, and in words. */
+const KINDS: Readonly<Record<string, readonly Supply['kind'][]>> = {
+  reversing: ['dc', 'battery'],
+  split: ['dc', 'battery'],
+  'half-wave': ['ac'],
+  pulse: ['dc', 'battery', 'cdu'],
+  charge: ['dc', 'battery'],
+  contact: ['dc', 'battery'],
+};
+const WANTS: Readonly<Record<string, string>> = {
+  split: 'two of DC',
+  'half-wave': 'AC',
+  pulse: 'DC or a capacitor unit',
+};
 
 export function checkSupplies(input: CheckInput): readonly RawFinding[] {
   const { panel, wiring } = input;
@@ -30,11 +53,19 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
         found.push(raw(problem.code, [problem.supply], null, { by: problem.by }, otherSupply(problem.by)));
         break;
       case 'supply-kind-unfit':
-        if (problem.kind !== 'track') found.push(raw(problem.code, [problem.supply], null, { kind: problem.kind }));
+        if (problem.kind !== 'track') {
+          const values = { kind: problem.kind, feed: problem.feed, wants: WANTS[problem.feed] ?? 'DC' };
+          found.push(raw(problem.code, [problem.supply], null, values, fitting(problem.supply, problem.feed)));
+        }
         break;
     }
   }
-  for (const supply of suppliesOf(panel)) {
+  const supplies = suppliesOf(panel);
+  for (const circuit of wiring.circuits) {
+    if (circuit.feed === 'split') found.push(...ofSplit(circuit.supplies));
+    if (circuit.feed === 'half-wave') found.push(...ofHalfWave(circuit.supply));
+  }
+  for (const supply of supplies) {
     if (supply.kind === 'track') found.push(raw('supply-from-track', [supply.id]));
     if (!supply.isolated && supply.kind !== 'battery') found.push(raw('supply-not-isolated', [supply.id]));
     const most = supply.kind === 'ac' ? LOW_VOLTAGE_AC : LOW_VOLTAGE_DC;
@@ -44,6 +75,79 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
     if (wired !== undefined) found.push(...ofWired(supply, wired));
   }
   return once(found);
+
+  /** Two supplies made into plus and minus: isolated from each other, and alike. */
+  function ofSplit(ids: readonly string[]): readonly RawFinding[] {
+    const two = ids.slice(0, 2).flatMap((id) => supplies.find((each) => each.id === id) ?? []);
+    const [plus, minus] = two;
+    if (plus === undefined || minus === undefined) return [];
+    const pair = [plus.id, minus.id];
+    const joined = two.filter(({ isolated, kind }) => !isolated && kind !== 'battery').map(({ id }) => id);
+    const answer: RawFinding[] = [];
+    if (joined.length > 0)
+      answer.push(
+        raw('supplies-not-isolated', pair, null, { which: joined.join(' and ') }, [
+          mend('isolate', 'Use two plug-in supplies that are isolated from each other and from earth', null),
+        ]),
+      );
+    const most = Math.max(plus.volts, minus.volts);
+    if (Math.abs(plus.volts - minus.volts) > most * UNEQUAL_SHARE) {
+      const record = panel.supplies?.find(({ id }) => id === minus.id);
+      const edit = record === undefined ? null : editOf(panel).update('supplies', minus.id, { volts: plus.volts });
+      answer.push(
+        raw('supplies-unequal', pair, null, { plus: plus.volts, minus: minus.volts }, [
+          mend('equal-volts', `Use two of ${formatVolts(plus.volts)}`, edit?.done('supply.volts') ?? null),
+        ]),
+      );
+    }
+    return answer;
+  }
+
+  /** Nothing smooths it: the mean of half a wave, and a flash a cycle. */
+  function ofHalfWave(id: string): readonly RawFinding[] {
+    const supply = supplies.find((each) => each.id === id);
+    if (supply === undefined || supply.farads !== null) return [];
+    const part = input.catalogue.find('capacitor', 'capacitor-4700');
+    const farads = part?.farads ?? 0.0047;
+    const volts = rectifiedVolts(supply).nominal;
+    const smoothed = rectifiedVolts({ ...supply, farads }).nominal;
+    const there = panel.supplies?.some((each) => each.id === id) === true;
+    const edit = there ? editOf(panel).update('supplies', id, { farads }).done('supply.farads') : null;
+    const text = `Put ${formatFarads(farads)} behind each diode`;
+    return [
+      raw('half-wave-flickers', [id], null, { volts, flashes: supply.frequency, smoothed }, [
+        mend('smooth', text, edit, part === undefined ? null : money(2 * part.price)),
+      ]),
+    ];
+  }
+
+  /** Another supply of the file that suits the feed, or the feed that suits the supply. */
+  function fitting(id: string, feed: string): readonly Mend[] {
+    const fits = KINDS[feed] ?? [];
+    const kind = supplies.find((each) => each.id === id)?.kind;
+    const other = supplies.find((each) => fits.includes(each.kind));
+    const levers = (panel.levers ?? []).filter(({ feed: own }) => own?.supplies?.[0] === id);
+    const mends: Mend[] = [];
+    if (other !== undefined && feed !== 'split') {
+      let edit = editOf(panel);
+      for (const { id: lever, feed: own } of levers)
+        edit = edit.update('levers', lever, { feed: { ...own, supplies: [other.id] } });
+      if (levers.length === 0) edit = edit.set('feed', { ...panel.feed, supplies: [other.id] });
+      mends.push(mend('use-supply', `Feed it from ${other.id}`, edit.done('feed.supply')));
+    }
+    const turns = feed === 'reversing' || feed === 'split' || feed === 'half-wave';
+    const to = turns && kind === 'ac' ? 'half-wave' : turns && kind !== 'cdu' ? 'reversing' : null;
+    if (to !== null && to !== feed) {
+      let edit = editOf(panel);
+      for (const { id: lever, feed: own } of levers)
+        edit = edit.update('levers', lever, { feed: { ...own, kind: to } });
+      if (levers.length === 0) edit = edit.set('feed', { ...panel.feed, kind: to });
+      const text =
+        to === 'half-wave' ? 'Feed it by half waves, of which two diodes make two polarities' : 'Feed it by reversing';
+      mends.push(mend(`make-${to}`, text, edit.done('feed.kind')));
+    }
+    return mends;
+  }
 
   function ofWired(supply: Supply, wired: WiredSupply): readonly RawFinding[] {
     const answer: RawFinding[] = [];
@@ -90,11 +194,11 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
         ),
       );
     }
-    if (wired.fuse.amps < wired.steadyAmps || wired.fuse.amps < wired.worstAmps) {
+    // A quick fuse feels the whole of a pulse, a slow one a quarter.
+    const needs = wired.fuse.act === 'slow' ? wired.holdAmps : wired.worstAmps;
+    if (wired.fuse.amps < needs) {
       const mends = thin === null ? [] : fuse(wired, thin.amps);
-      answer.push(
-        raw('fuse-too-small', [wired.fuse.id], null, { fuse: wired.fuse.amps, needs: wired.worstAmps }, mends),
-      );
+      answer.push(raw('fuse-too-small', [wired.fuse.id], null, { fuse: wired.fuse.amps, needs }, mends));
     }
     if (supply.limit !== 'none' && wired.amps <= FUSE_HOLDS * wired.fuse.amps) {
       answer.push(
@@ -129,10 +233,10 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
     const record = panel.supplies?.find((each) => each.id === supply.id);
     const amps = [...STANDARD_FUSES]
       .reverse()
-      .find((rating) => rating * FUSE_HOLDS < supply.amps && rating <= most && rating >= supply.worstAmps);
+      .find((rating) => rating * FUSE_HOLDS < supply.amps && rating <= most && rating >= supply.holdAmps);
     if (amps === undefined || record === undefined) return [];
     const edit = editOf(panel)
-      .update('supplies', record.id, { fuse: { amps, act: 'quick' } })
+      .update('supplies', record.id, { fuse: { amps, act: supply.pulsed ? 'slow' : 'quick' } })
       .done('supply.fuse');
     return [mend('smaller-fuse', `Fit a fuse of ${formatAmps(amps)}`, edit)];
   }
@@ -173,14 +277,17 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
   /** A rating that the wire carries and that carries what is drawn; nothing where thicker wire is wanted first. */
   function fuse(supply: WiredSupply, most: number): readonly Mend[] {
     const record = panel.supplies?.find((each) => each.id === supply.id);
-    const amps = [...STANDARD_FUSES].reverse().find((rating) => rating <= most && rating >= supply.worstAmps);
+    const amps = [...STANDARD_FUSES].reverse().find((rating) => rating <= most && rating >= supply.holdAmps);
     if (amps === undefined) return [];
-    const fitted = { amps, act: 'quick' };
+    const act = supply.pulsed ? ('slow' as const) : ('quick' as const);
+    const fitted = { amps, act };
     const edit =
       record === undefined
         ? editOf(panel).add('supplies', { id: supply.id, fuse: fitted })
         : editOf(panel).update('supplies', record.id, { fuse: fitted });
-    return [mend('fit-fuse', `Fit a fuse of ${formatAmps(amps)}`, edit.done('supply.fuse'))];
+    return [
+      mend('fit-fuse', `Fit a ${supply.pulsed ? 'slow ' : ''}fuse of ${formatAmps(amps)}`, edit.done('supply.fuse')),
+    ];
   }
 }
 

@@ -1,6 +1,8 @@
 /** Switches that cannot do what their lever asks. */
-import { editOf, type LeverRecord, type PanelFile } from '../panel/index.ts';
+import { editOf, feedOf, type LeverRecord, type PanelFile, suppliesOf } from '../panel/index.ts';
 import { smallestToggle } from '../parts/index.ts';
+import type { WiringProblem } from '../wiring/index.ts';
+import { liftRecord, mend } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
 import type { CheckInput, Mend } from './types.ts';
 
@@ -30,9 +32,10 @@ export function checkSwitches(input: CheckInput): readonly RawFinding[] {
         ]);
     }
   });
+  for (const problem of wiring.problems) if (problem.code === 'button-unfit') found.push(unfit(problem));
   for (const circuit of wiring.circuits) {
     const part = wiring.switches.find((each) => each.id === circuit.id)?.part;
-    if (circuit.positions.includes('centre')) {
+    if (circuit.positions.includes('centre') && silent(circuit.id)) {
       const held = smallestToggle(part?.poles ?? 0);
       const mends = held === null ? [] : [change(circuit.id, held)];
       found.push(raw('switch-centre-silent', [circuit.id], atLever.get(circuit.id) ?? null, {}, mends));
@@ -51,15 +54,70 @@ export function checkSwitches(input: CheckInput): readonly RawFinding[] {
   }
   return found;
 
+  /** A button that throws nothing: another feed, a button of more poles, or none. */
+  function unfit({ button, point, why }: Extract<WiringProblem, { code: 'button-unfit' }>): RawFinding {
+    const record = panel.buttons?.find(({ id }) => id === button);
+    const lift = liftRecord(panel, 'buttons', button, 'lift-button', 'Take the button away');
+    const drive = wiring.drives.find(({ points }) => points.includes(point));
+    const larger = catalogue
+      .all('button')
+      .filter(({ poles }) => poles >= Object.keys(record?.sets ?? {}).length)
+      .sort((a, b) => a.price - b.price)[0];
+    const more =
+      why === 'poles' && larger !== undefined
+        ? [
+            mend(
+              'more-poles',
+              `Use ${larger.id}`,
+              editOf(panel).update('buttons', button, { part: larger.id }).done('button.part'),
+              larger.price,
+            ),
+          ]
+        : [];
+    const mends = [...more, ...(why === 'feed' ? pulsing() : []), lift];
+    const words = {
+      feed: `the feed of the panel is ${feedOf(panel).kind}, and a push gives a pulse`,
+      drive: `${drive?.part.id ?? 'its drive'} moves by no pulse`,
+      poles: 'it has no pole left for it',
+      unknown: 'there is no such point',
+    };
+    return raw('button-unfit', [button], record?.at ?? null, { point, why: words[why] }, mends);
+  }
+
+  /** The panel's feed made one of pulses, where no lever needs what it is now. */
+  function pulsing(): readonly Mend[] {
+    const unit = suppliesOf(panel).find(({ kind }) => kind === 'cdu');
+    const named = suppliesOf(panel).find(({ kind }) => kind === 'dc' || kind === 'battery');
+    const supply = unit ?? named;
+    if (supply === undefined || plan.levers.length > 0) return [];
+    const edit = editOf(panel).set('feed', { kind: 'pulse', supplies: [supply.id] });
+    return [mend('make-pulse', `Feed it by pulses from ${supply.id}`, edit.done('feed.kind'))];
+  }
+
+  /** Do lamps of a lever's points all go dark in the middle, though they are lit at either end? */
+  function silent(lever: string): boolean {
+    const points = new Set(plan.levers.find(({ id }) => id === lever)?.works.map(({ point }) => point));
+    const lamps = new Set(
+      input.lamps
+        .filter(({ claim }) => claim.some((lies) => Object.keys(lies).some((point) => points.has(point))))
+        .map(({ id }) => id),
+    );
+    const lit = (reading: CheckInput['readings'][number]) =>
+      reading.lamps.some((lamp) => lamps.has(lamp.id) && lamp.look !== 'unlit');
+    const middle = readings.filter((reading) => reading.levers[lever] === 'centre');
+    return lamps.size > 0 && readings.some(lit) && middle.length > 0 && !middle.some(lit);
+  }
+
   function loadOf(
     drives: readonly string[],
     lamps: readonly string[],
     reading: CheckInput['readings'][number],
   ): number {
-    const running = drives.reduce(
-      (sum, id) => sum + (wiring.drives.find((drive) => drive.id === id)?.part.runAmps ?? 0),
-      0,
-    );
+    // What a driver board runs on comes by a wire of its own: the pole closes its input.
+    const running = drives.reduce((sum, id) => {
+      const drive = wiring.drives.find((each) => each.id === id);
+      return sum + (drive?.feed === 'contact' ? 0 : (drive?.part.runAmps ?? 0));
+    }, 0);
     const held = reading.drives
       .filter((drive) => drives.includes(drive.drive))
       .reduce((sum, drive) => sum + Math.abs(drive.amps), 0);

@@ -45,3 +45,10 @@ export const GUESSED_LENGTH: Millimetre = 3000;
 
 /** Less than this over a trip is the tail of a sum of decimals: fifteen times 0.2 A is no more than 3 A. */
 export const SUM_SLACK: Ampere = 1e-6;
+
+/** What a supply bought for coils gives, and one bought for motors: within the range of every kind of them. */
+export const COIL_VOLTS: Volt = 24;
+export const MOTOR_VOLTS: Volt = 12;
+
+/** Halves of a split feed are one volt in twenty apart within their own tolerance: more is two kinds of supply. */
+export const UNEQUAL_SHARE = 0.05;
