@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { checkPanel } from '../panel/index.ts';
 import { resolveCatalogue } from '../parts/index.ts';
 import { readPlan } from '../plan/index.ts';
-import { feedVolts, groupLamps } from './group-lamps.ts';
+import { feedVolts, groupLamps, rectifiedVolts } from './group-lamps.ts';
 import { readLamps } from './read-lamps.ts';
 
 type Lie = 'normal' | 'reverse';
@@ -156,6 +156,66 @@ describe('groupLamps', () => {
     ];
     expect(group(['N1', 'n7'], { supplies, levers }).groups.map((each) => each.ohms)).toEqual([5600, 3900]);
     expect(group(['N1'], { supplies: [] }).groups.map((each) => each.ohms)).toEqual([3900]);
+  });
+});
+
+describe('groups of lamps that are not across a feed', () => {
+  it('[LA29] in series with a drive there is no resistor, unless the file gives one', () => {
+    const series = { lighting: { scheme: 'in-series' } };
+    expect(group(['N1', 'R1'], series).groups).toMatchObject([
+      { id: 'G1', scheme: 'in-series', arrange: 'pair', ohms: 0 },
+    ]);
+    const given = { ...series, lampGroups: [{ id: 'G1', lamps: ['N1', 'R1'], ohms: 47 }] };
+    expect(group(['N1', 'R1'], given).groups).toMatchObject([{ ohms: 47, ohmsFrom: 'file' }]);
+    // A lamp without a partner would see the whole feed the wrong way round.
+    expect(group(['N1'], series).groups).toMatchObject([{ arrange: 'own', guard: 'antiparallel', ohms: 0 }]);
+  });
+
+  it('[LA30] the two throws of one contact share a resistor at the far end, and need no guard', () => {
+    const contact = { lighting: { scheme: 'drive-contact' } };
+    expect(group(['N1', 'R1', 'N2'], contact).groups).toMatchObject([
+      {
+        id: 'G1',
+        arrange: 'pair',
+        guard: 'none',
+        nodes: { normal: 'plus/P1=normal', reverse: 'plus/P1=reverse', far: 'minus' },
+      },
+      { id: 'G2', arrange: 'own', guard: 'none', normal: ['N2'], nodes: { normal: 'plus/P1=normal', reverse: null } },
+    ]);
+    // (9 - 1.8) / 2 mA = 3600 -> 3900 of E12, one lamp at a time.
+    expect(group(['N1', 'R1'], contact).groups[0]?.ohms).toBe(3900);
+  });
+
+  it('[LA30] lamps on the throws of two contacts do not share', () => {
+    const contact = { lighting: { scheme: 'drive-contact' }, lampGroups: [{ id: 'G1', lamps: ['N1', 'r1'] }] };
+    const { groups, problems } = group(['N1', 'r1'], contact);
+    expect(problems.map(({ code }) => code)).toEqual(['group-two-levers']);
+    expect(groups.map(({ normal, reverse }) => [normal, reverse])).toEqual([
+      [['N1'], []],
+      [[], ['r1']],
+    ]);
+  });
+
+  it('[LA31] a split feed is sized for the higher of its two supplies', () => {
+    const split = {
+      feed: { kind: 'split', supplies: ['S1', 'S2'] },
+      supplies: [
+        { id: 'S1', volts: 9 },
+        { id: 'S2', volts: 12 },
+      ],
+    };
+    // (12 - 1.8) / 2 mA = 5100 -> 5600 of E12.
+    expect(group(['N1', 'R1'], split).groups[0]?.ohms).toBe(5600);
+  });
+
+  it('[LA31] a half-wave feed: 1.4 times less 0.8 V smoothed; 12 V AC on 600 ohm give 5.0 V average (notes of the trade, run in ngspice)', () => {
+    const supply = { volts: 12, tolerance: 0.05, voltsOffLoad: null };
+    // 1.4 x 12 - 0.8 = 16.0; the root of 2 has 0.17 V more.
+    expect(Math.abs(rectifiedVolts({ ...supply, farads: 0.0022 }).nominal - 16)).toBeLessThan(0.2);
+    expect(rectifiedVolts({ ...supply, farads: null }).nominal).toBeCloseTo(5, 1);
+    const half = { feed: { kind: 'half-wave' }, supplies: [{ id: 'S1', kind: 'ac', volts: 9, farads: 0.0022 }] };
+    // 1.4142 x 9 - 0.8 = 11.93; (11.93 - 1.8) / 2 mA = 5064 -> 5600 of E12.
+    expect(group(['N1', 'R1'], half).groups[0]?.ohms).toBe(5600);
   });
 });
 

@@ -27,8 +27,6 @@ export interface Claimed {
   readonly claim: readonly Lies[];
   readonly part: LampPart;
   readonly element: LampUse['element'];
-  /** The contact, pole or relay that the file names for it. */
-  readonly from?: string | undefined;
 }
 
 /** What lights a lamp. */
@@ -87,7 +85,7 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
     const named = lamp.claim.flatMap((lies) => Object.keys(lies));
     const first = named.map((point) => workedBy.get(point)?.lever.id).find((lever) => lever !== undefined);
     const lighting = lightingOf(panel, first === undefined ? undefined : leverRecords.get(first));
-    const scheme = schemeOf(lamp.from) ?? lighting.scheme;
+    const { scheme } = lighting;
     // A point worked by hand or by a decoder has no lever and can be shown by its contact alone.
     const byHand = named.every((point) => !workedBy.has(point) && isLeverless(drives.get(point)));
     if (byHand && scheme !== 'blade-contact') return byContacts(lamp, 'drive-contact', lighting);
@@ -109,8 +107,9 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
     const { current } = lighting;
     if (scheme === 'spare-pole') {
       const carrier = leverCarrier(lever);
-      const wrong = whyNoPole(lever) ?? whyNoLeads(lamp);
-      if (wrong !== null) return say(wrong);
+      const [pole, leads] = [whyNoPole(lever), whyNoLeads(lamp)];
+      if (pole !== null) return say(pole);
+      if (leads !== null) return say(leads, lamp.part.id);
       if (carrier.contacts.length === 0) return { problem: [short(lamp, carrier, 1)] };
       cubes.set(lamp.id, new Map([[carrier, lie]]));
       return { scheme, basis: 'asked', circuit: null, lever, lie, supply: lighting.supply, current };
@@ -321,27 +320,24 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
 /** The relay that a point gets where the file has none for it. */
 const DEFAULTS_RELAY = 'relay-latching-2p';
 
-/** The scheme that goes with what a lamp says it is lit from: a drive's contact, one on the blades, a pole, a relay. */
-function schemeOf(from: string | undefined): Scheme | null {
-  if (from === undefined) return null;
-  if (/\.c\d+$/.test(from)) return 'drive-contact';
-  if (/\.b\d+$/.test(from)) return 'blade-contact';
-  return /\.\d+$/.test(from) ? 'spare-pole' : null;
-}
-
 function isLeverless(drive: PointDrive | undefined): boolean {
   return drive?.part?.what === 'hand' || drive?.part?.what === 'decoder';
 }
 
-/** Ways that differ in one lie of one carrier are one way without it; the same way twice is one. */
+/** Ways that differ in one lie of one carrier are one way without it; the same way twice is one; what another way holds besides goes. */
 function merge(ways: readonly ReadonlyMap<Carrier, Lie>[]): readonly ReadonlyMap<Carrier, Lie>[] {
   let now = [...ways];
   for (;;) {
     const pair = firstPair(now);
-    if (pair === null) return now;
+    if (pair === null) return now.filter((way) => !now.some((other) => other !== way && isWithin(other, way)));
     const { one, other, joined } = pair;
     now = [...now.filter((each) => each !== one && each !== other), joined];
   }
+}
+
+/** Does one way ask nothing that another does not? */
+function isWithin(one: ReadonlyMap<Carrier, Lie>, other: ReadonlyMap<Carrier, Lie>): boolean {
+  return [...one].every(([carrier, lie]) => other.get(carrier) === lie);
 }
 
 function firstPair(ways: readonly ReadonlyMap<Carrier, Lie>[]) {

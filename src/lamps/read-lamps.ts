@@ -41,7 +41,7 @@ export function readLamps(panel: PanelFile, catalogue: Catalogue, plan: Plan): L
     if (elements === undefined) return [{ id: record.id, record, element: null, shows: record.shows }];
     if (elements.length !== 2) {
       problems.push(unfit(record, record.id, 'two colours', 'elements-not-two', record.part ?? ''));
-      return [{ id: record.id, record, element: null, shows: [] }];
+      return [{ id: record.id, record, element: null, shows: undefined }];
     }
     return elements.map((each, i) => {
       const element = i === 0 ? 'A' : 'B';
@@ -99,10 +99,12 @@ export function readLamps(panel: PanelFile, catalogue: Catalogue, plan: Plan): L
 
   /** `ends`: what the legs of its span ask, end by end, the nearer first. */
   function claimOf(
-    { id, record, shows }: Light,
+    { id, record, element, shows }: Light,
     ends: readonly Lies[],
   ): { claim: readonly Lies[]; from: LampUse['from'] } {
     if (record.claims !== undefined && CLAIMS_NO_LIE.has(record.claims)) return { claim: [], from: 'none' };
+    // Elements that are not two were reported: what they claim is not known.
+    if (record.elements !== undefined && element === null) return { claim: [], from: 'none' };
     const [nearest, other] = ends;
     if (shows !== undefined) {
       const alternatives: readonly Lies[] = Array.isArray(shows) ? shows : [shows];
