@@ -49,6 +49,8 @@ import {
   certifyHealthy,
   type FaultTruth,
   type HealthyTruth,
+  type PowerUp,
+  powerUp,
   proveFaults,
   proveHealthy,
 } from './truth/index.ts';
@@ -143,6 +145,8 @@ export interface Derived extends DerivedPanel {
   proving(): ProvingRun;
   /** What every single fault does to what the lamps say. */
   faultTruth(): FaultTruth;
+  /** Who moves when the supply comes on, what that draws, and what the lamps show before the first throw. */
+  powerUp(): PowerUp;
   /** What another program needs to work the proof of the healthy panel out again. */
   certificate(): Certificate;
   tests(): readonly BenchTest[];
@@ -168,7 +172,7 @@ export function derive(panel: PanelFile): Derived {
  */
 export function rederive(before: DerivedPanel | null, panel: PanelFile): Derived {
   const base = derivePanel(before, panel);
-  const { plan, switches, lamps, groups, wiring, routes, operate: operateAt } = base;
+  const { plan, switches, lamps, groups, wiring, decoders, routes, operate: operateAt } = base;
   const trains = readTrains(panel, plan);
   return {
     ...base,
@@ -188,8 +192,9 @@ export function rederive(before: DerivedPanel | null, panel: PanelFile): Derived
     standings: (wanted, options) => findStandings(plan, trains, wanted, options),
     proving: once(() => provingRun(plan)),
     faultTruth: once(() => proveFaults({ plan, switches, lamps, wiring })),
+    powerUp: once(() => powerUp({ plan, switches, lamps, wiring })),
     certificate: once(() => certifyHealthy({ plan, switches, lamps, wiring })),
-    tests: once(() => writeTests({ panel, plan, wiring, groups, operate: operateAt })),
+    tests: once(() => writeTests({ panel, plan, wiring, groups, lamps, decoders, operate: operateAt })),
   };
 }
 

@@ -361,6 +361,12 @@ export const CODES = {
     say: (ids, v) =>
       `lamp ${ids[0]} is ${word(v, 'shown')} with ${word(v, 'setting')}, and should be ${word(v, 'should')}`,
   },
+  'lamp-lies-at-power-up': {
+    severity: 'caution',
+    why: 'When the supply comes on nothing moves these points: until the first throw the lamps tell how the lever or the relay was left, not how the blades lie.',
+    say: (ids, v) =>
+      `${list(ids)} may show what is not so when the supply comes on, as with ${word(v, 'setting')}: throw each lever once before you trust them`,
+  },
   'lamps-unfed': {
     severity: 'wrong',
     why: 'Lamps of a lever that nothing feeds are dark whatever is set.',
@@ -460,8 +466,7 @@ export const CODES = {
   'drive-kind-unfit': {
     severity: 'wrong',
     why: 'Each kind of drive wants a feed of its own kind; on another it does not move, or does not stay.',
-    say: (ids, v) =>
-      `drive ${ids[0]}: ${word(v, 'part')} cannot be worked by ${feed(v)}: ${word(v, 'because')}. ${word(v, 'trap')}`,
+    say: (ids, v) => `drive ${ids[0]}: ${word(v, 'part')} cannot be worked by ${feed(v)}: ${word(v, 'because')}`,
   },
   'drive-would-burn': {
     severity: 'danger',

@@ -1,5 +1,5 @@
 /** Untruths of the healthy panel, and doubts. */
-import type { TruthEntry } from '../truth/index.ts';
+import { powerUp, type TruthEntry } from '../truth/index.ts';
 import { brighten } from './brighten.ts';
 import { type RawFinding, raw } from './raw.ts';
 import type { CheckInput } from './types.ts';
@@ -67,6 +67,20 @@ export function checkTruth(input: CheckInput): readonly RawFinding[] {
           dark: lamp.part.dark ?? lamp.part.seen * DARK_SHARE,
         },
         brighten(input, lamp),
+      ),
+    );
+  }
+  const early = powerUp(input).lies;
+  const [witness] = early;
+  if (witness !== undefined) {
+    const latches = Object.entries(witness.latches).map(([id, at]) => `${id} ${at}`);
+    const setting = [settingInWords(witness), ...latches].filter((text) => text !== '').join(', ');
+    found.push(
+      raw(
+        'lamp-lies-at-power-up',
+        early.map(({ lamp }) => lamp),
+        spot(witness.lamp),
+        { setting },
       ),
     );
   }

@@ -3,6 +3,7 @@
  * unit. Volts, amperes, millimetres and seconds are plain numbers.
  */
 import { z } from 'zod';
+import { certificateSchema } from './certificate-schema.ts';
 import { standingsSchema, trainsSchema } from './train-schemas.ts';
 
 const lie = z.enum(['normal', 'reverse']);
@@ -263,6 +264,44 @@ const truth = z.looseObject({
   outcomes: z.array(z.looseObject({ fault: z.string(), class: z.enum(['rightSide', 'wrongSide', 'latent']) })),
   share: z.number().describe('Of all faults tried, how many make a lamp lie'),
   weightedShare: z.number().describe('The same, each fault weighted by how often it is met'),
+  certificate: certificateSchema,
+  powerUp: z
+    .looseObject({
+      drives: z.array(
+        z.looseObject({
+          point: z.string(),
+          drive: z.string(),
+          does: z
+            .enum(['home', 'charges', 'stays'])
+            .describe(
+              'Home: goes where its lever asks; charges: goes normal where its lever lies so; stays: nothing moves it',
+            ),
+          amps: z.number().describe('While it moves'),
+          seconds: z.number().describe('At most'),
+        }),
+      ),
+      supplies: z.array(
+        z.looseObject({
+          id: z.string(),
+          amps: z.number().describe('All that may move at once, and lamps'),
+          steady: z.number().describe('When all have come home'),
+        }),
+      ),
+      settles: z
+        .array(z.looseObject({ lamp: z.string(), seconds: z.number() }))
+        .describe('Lamps that are true once every drive has come home'),
+      lies: z
+        .array(
+          z.looseObject({
+            ...entry,
+            latches: z.record(z.string(), z.enum(['set', 'reset'])),
+            shown,
+            should: shown,
+          }),
+        )
+        .describe('Lamps that may lie until the first throw, one witness for each'),
+    })
+    .describe('When the supply comes on: any point may lie either way, any latch stand either way'),
 });
 
 const build = z.looseObject({

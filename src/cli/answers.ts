@@ -15,6 +15,7 @@ import {
 } from '../routes/index.ts';
 import type { Fault, LampReading } from '../wiring/index.ts';
 import type { BuildAnswer, CheckAnswer, RoutesAnswer, SolveAnswer, TruthAnswer } from './answer-schemas.ts';
+import { certificateAnswer } from './certificate-answer.ts';
 import { standingsAnswer, type TrainsAsked, trainsAnswer } from './train-answers.ts';
 
 const panelName = (derived: Derived): string => derived.panel.name ?? '';
@@ -260,6 +261,24 @@ export function truthAnswer(derived: Derived): TruthAnswer {
     outcomes: faults.outcomes.map((each) => ({ fault: each.fault, class: each.class })),
     share: faults.share,
     weightedShare: faults.weightedShare,
+    certificate: certificateAnswer(derived.certificate()),
+    powerUp: powerUpAnswer(derived),
+  };
+}
+
+/** What happens when the supply comes on. */
+function powerUpAnswer(derived: Derived): TruthAnswer['powerUp'] {
+  const { drives, supplies, settles, lies } = derived.powerUp();
+  return {
+    drives: drives.map((each) => ({ ...each })),
+    supplies: supplies.map((each) => ({ ...each })),
+    settles: settles.map((each) => ({ ...each })),
+    lies: lies.map(({ levers, history, latches, ...each }) => ({
+      ...each,
+      levers: { ...levers },
+      history: { ...history },
+      latches: { ...latches },
+    })),
   };
 }
 

@@ -280,6 +280,14 @@ export function truthText(answer: TruthAnswer): string {
     'Ahead of the blades while they move',
     answer.leads.map(({ lamp, seconds }) => [lamp, `at most ${formatSeconds(seconds)}`]),
   );
+  section(
+    'When the supply comes on, until the first throw',
+    answer.powerUp.lies.map((entry) => [
+      entry.lamp,
+      `${entry.shown}, should be ${entry.should}`,
+      [setting(entry), settingText(entry.latches)].filter((text) => text !== '').join('; '),
+    ]),
+  );
   lines.push(
     answer.untruths.length === 0
       ? 'No lamp tells an untruth.'

@@ -7,10 +7,11 @@ import {
   METER_DIGITS,
   type Reading,
   STALL_BAND,
+  type WiredCapacitor,
   type WiredDrive,
   type WiredSupply,
 } from '../wiring/index.ts';
-import { CUT_OFF, VOLT_DIGITS } from './tolerances.ts';
+import { CUT_OFF, DIODE_HIGH, LEAK, OHM_DIGITS, VOLT_DIGITS } from './tolerances.ts';
 
 export interface Band {
   readonly low: number;
@@ -31,6 +32,12 @@ export function ampsOnMeter(band: Band): Band {
 
 export function voltsOnMeter(band: Band): Band {
   return onMeter(band, VOLT_DIGITS);
+}
+
+/** Ohms on a meter; never below nought. */
+export function ohmsOnMeter(band: Band): Band {
+  const { low, high } = onMeter(band, OHM_DIGITS);
+  return { low: Math.max(0, low), high };
 }
 
 /** Do two bands share a reading? Then that reading cannot tell which of the two it is. */
@@ -96,4 +103,15 @@ function lampsById(reading: Reading): ReadonlyMap<string, LampReading> {
 
 export function sumBands(bands: readonly Band[]): Band {
   return bands.reduce((sum, band) => ({ low: sum.low + band.low, high: sum.high + band.high }), { low: 0, high: 0 });
+}
+
+/** What a charged capacitor unit shows on the meter: its supply's band, less its diode and what its leak loses in the charging resistor. */
+export function unitVolts({ low, high, farads, chargeOhms }: WiredSupply): Band {
+  const leak = low * LEAK * (farads ?? 0) * (chargeOhms ?? 0);
+  return voltsOnMeter({ low: Math.max(0, low - DIODE_HIGH - leak), high });
+}
+
+/** The most that so many farads may leak at these volts. */
+export function leakAmps(capacitors: readonly WiredCapacitor[], volts: Volt): Ampere {
+  return capacitors.reduce((sum, { farads }) => sum + LEAK * farads * volts, 0);
 }

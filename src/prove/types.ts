@@ -24,3 +24,6 @@ export interface BenchTest {
   readonly tells: string;
   readonly cannotTell: string;
 }
+
+/** What a kind of drive adds to a test of one point and lie. */
+export type KindOfTest = Pick<BenchTest, 'do' | 'expect' | 'tells' | 'cannotTell'>;

@@ -1,8 +1,9 @@
 /** Every bench test of the panel with what its meter should show, in the order of work. */
-import type { LampGroup } from '../lamps/index.ts';
-import type { PanelFile } from '../panel/index.ts';
+import type { DecoderList } from '../decoders/index.ts';
+import type { LampGroup, LampUse } from '../lamps/index.ts';
+import type { Lies, PanelFile } from '../panel/index.ts';
 import type { Plan } from '../plan/index.ts';
-import type { Position, Reading, Wiring } from '../wiring/index.ts';
+import type { Fault, Position, Reading, Wiring } from '../wiring/index.ts';
 import { benchTests } from './bench-layout.ts';
 import { coldTests } from './cold-panel.ts';
 import { bothTests, liveTests } from './live-panel.ts';
@@ -14,19 +15,26 @@ export interface ProveInput {
   readonly plan: Plan;
   readonly wiring: Wiring;
   readonly groups: readonly LampGroup[];
-  /** What stands everywhere with the levers so; a lever that is not named lies normal. */
-  readonly operate: (levers: Readonly<Record<string, Position>>) => Reading;
+  readonly lamps: readonly LampUse[];
+  /** Drives that are told by an address. */
+  readonly decoders: DecoderList;
+  /** What stands everywhere with the levers so, and points lying so that no lever works; what is not named lies normal. */
+  readonly operate: (
+    levers: Readonly<Record<string, Position>>,
+    faults?: readonly Fault[],
+    history?: Lies,
+  ) => Reading;
 }
 
 /**
  * Tests by stage, then supply or lever in the order of the wiring (points and places in that of the plan), then lie. Ids stay the
- * same as long as the lever, point, supply or place keeps its own. Drives that take no two-wire feed have no bench test yet.
+ * same as long as the lever, point, contact, supply or place keeps its own.
  */
 export function writeTests(input: ProveInput): readonly BenchTest[] {
   const { panel, plan, wiring } = input;
   return [
     ...lookTests(wiring),
-    ...benchTests(wiring),
+    ...benchTests(wiring, input.decoders),
     ...coldTests(wiring),
     ...liveTests(input),
     ...bothTests(input),
