@@ -35,9 +35,7 @@ export function boardTest(at: BoardPins, leverNormal: boolean, lies: readonly Ex
         low: (wanted * (1 - STALL_BAND) * BOARD_LOW) / BOARD_VOLTS,
         high: (wanted * (1 + STALL_BAND) * BOARD_HIGH) / BOARD_VOLTS,
       });
-  const bridge = leverNormal
-    ? `leave ${input} open`
-    : `bridge ${input} to ${common} through the meter on milliamps`;
+  const bridge = leverNormal ? `leave ${input} open` : `bridge ${input} to ${common} through the meter on milliamps`;
   return {
     do: `Panel parted from the layout. On the layout half, minus of the 5 V on ${common} first, then plus on ${power}; it may twitch as it is switched on. Then ${bridge}.${runs} Never put volts on the input. If it lies the other way, turn its travel round at the board or swap its ends there, never in the connector.`,
     expect: [

@@ -36,7 +36,13 @@ export function coilTest(at: CoilPins, leverNormal: boolean, lies: readonly Expe
       : cutsItself
         ? [
             band(ohms, `${rests} to ${at.common}, after the throw`),
-            { quantity: 'ohms', unit: 'ohm', low: OPEN_OHMS, high: null, at: `${thrown} to ${at.common}, after the throw` },
+            {
+              quantity: 'ohms',
+              unit: 'ohm',
+              low: OPEN_OHMS,
+              high: null,
+              at: `${thrown} to ${at.common}, after the throw`,
+            },
           ]
         : [band(ohms, `${thrown} to ${at.common}, nothing else clipped to them`)];
   const dry = ohms === null ? null : { low: ohms.low + DRY_JOINT, high: ohms.high + DRY_JOINT };

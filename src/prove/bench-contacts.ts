@@ -40,9 +40,7 @@ export function handTest(drive: WiredDrive, point: string, lie: Lie, contacts: r
         const told = at.contact.carrier.points.find((each) => each.point === point);
         return told === undefined ? [] : contactReads(at, told.whenNormal === lie ? 'normal' : 'reverse');
       }),
-      ...drive.asks.map(
-        (each): Expect => ({ point: each.point, lie: each.goes === own?.goes ? lie : otherLie(lie) }),
-      ),
+      ...drive.asks.map((each): Expect => ({ point: each.point, lie: each.goes === own?.goes ? lie : otherLie(lie) })),
     ],
     tells:
       'A contact that does not close or does not open, its normal and reverse swapped, an open wire, a pin counted from the wrong side.',
@@ -53,7 +51,9 @@ export function handTest(drive: WiredDrive, point: string, lie: Lie, contacts: r
 function contactReads(at: ContactPins, lie: Lie): readonly Expect[] {
   const [closed, open] = lie === 'normal' ? [at.normal, at.reverse] : [at.reverse, at.normal];
   return [
-    ...(closed === null ? [] : [upTo(CONTINUITY + loop(at.drive), `${at.common} to ${closed}, ${at.contact.id} closed`)]),
+    ...(closed === null
+      ? []
+      : [upTo(CONTINUITY + loop(at.drive), `${at.common} to ${closed}, ${at.contact.id} closed`)]),
     ...(open === null
       ? []
       : [

@@ -40,7 +40,9 @@ export function benchTests(wiring: Wiring, decoders: DecoderList): readonly Benc
   ];
 
   function ofDrive(id: string): readonly BenchTest[] {
-    return contacts.filter(({ drive }) => drive?.id === id).flatMap((each) => LIES.map((lie) => contactTest(each, lie)));
+    return contacts
+      .filter(({ drive }) => drive?.id === id)
+      .flatMap((each) => LIES.map((lie) => contactTest(each, lie)));
   }
 
   function unfedTests(drive: WiredDrive): readonly BenchTest[] {

@@ -8,7 +8,6 @@ import type { Ohm } from '../units/index.ts';
 import {
   METER_BAND,
   type Position,
-  type Terminal,
   type WiredButton,
   type WiredContact,
   type WiredDiode,
@@ -34,7 +33,7 @@ export function coldTests(wiring: Wiring): readonly BenchTest[] {
   const pinTo = pinsByTerminal(wiring);
   const kept = dischargeWords(wiring);
   const parted = `Panel unplugged from the layout, its supply unplugged from the panel, no lever in the middle.${kept}`;
-  const all = wiring.circuits.map(({ id }) => id);
+  const sums = new Map<string, Ohm>();
   return [
     ...wiring.supplies.map(railTest),
     ...wiring.returns.flatMap(returnTest),
@@ -95,7 +94,8 @@ export function coldTests(wiring: Wiring): readonly BenchTest[] {
             at: `${anode} to ${cathode}, on the diode range`,
           },
         ],
-        tells: 'A diode the wrong way round, open or shorted: see that its band is on the side where the drawing has it.',
+        tells:
+          'A diode the wrong way round, open or shorted: see that its band is on the side where the drawing has it.',
         cannotTell: 'Whether it stands the amps and the reverse volts of the feed: go by its type number.',
       },
     ];
@@ -132,7 +132,7 @@ export function coldTests(wiring: Wiring): readonly BenchTest[] {
     return positions.map((position) => leverTest(position));
 
     function leverTest(position: Position): BenchTest {
-      const across = position === 'centre' ? least([id]) : least(all);
+      const across = position === 'centre' ? least([id]) : beside(id);
       const middle = part.sprung ? 'let go' : 'in its middle';
       const so = position === 'centre' ? middle : part.sprung ? `held over to ${position}` : position;
       const reversing = circuit?.feed === 'reversing';
@@ -141,7 +141,7 @@ export function coldTests(wiring: Wiring): readonly BenchTest[] {
       );
       const ends = pairs.length > 0 ? pairs : [[`${id}.t2`, `${id}.t5`] as const];
       const expect = [
-        ...poles.flatMap((pole) => poleReads(pole, position, across, reversing && pole.use === 'feed')),
+        ...poles.flatMap((pole) => poleReads(pole, position, reversing && pole.use === 'feed')),
         ...(reversing ? ends.map(([a, b]) => atLeast(across, `${a} to ${b}, either way round`)) : []),
         ...straightWires(id),
       ];
@@ -161,7 +161,7 @@ export function coldTests(wiring: Wiring): readonly BenchTest[] {
   }
 
   /** What a pole joins in a position: each spot of one tag's net to each of its common's. */
-  function poleReads(pole: Pole, position: Position, across: Ohm, pairs: boolean): readonly Expect[] {
+  function poleReads(pole: Pole, position: Position, pairs: boolean): readonly Expect[] {
     return ([pole.normal, pole.reverse] as const).flatMap((tag): Expect[] => {
       if (!nets.wired(tag) || !nets.wired(pole.common)) return [];
       const closed = position === (tag === pole.normal ? 'normal' : 'reverse');
@@ -170,8 +170,8 @@ export function coldTests(wiring: Wiring): readonly BenchTest[] {
         // The common is named first where it is the rail.
         const at = nets.rail(pole.common) === null ? `${a} to ${b}` : `${b} to ${a}`;
         if (closed) return [upTo(CONTINUITY, at)];
-        if (position === 'centre') return [atLeast(across, at)];
-        return pairs ? [] : [atLeast(across, at)];
+        if (pairs) return position === 'centre' ? [atLeast(OPEN_OHMS, at)] : [];
+        return [atLeast(beside(pole.id.slice(0, pole.id.lastIndexOf('.'))), at)];
       });
     });
   }
@@ -235,13 +235,28 @@ export function coldTests(wiring: Wiring): readonly BenchTest[] {
     ];
   }
 
+  /** The least across all that hangs on the supplies of a lever's circuits, or of those that its poles light. */
+  function beside(lever: string): Ohm {
+    const lit = new Set(wiring.contacts.flatMap((each) => (each.carrier.id === lever ? [each.circuit] : [])));
+    const supplies = wiring.circuits.flatMap((each) => (each.id === lever || lit.has(each.id) ? each.supplies : []));
+    const key = [...new Set(supplies)].sort().join(' ');
+    const known = sums.get(key);
+    if (known !== undefined) return known;
+    const sum = least([
+      ...new Set(wiring.supplies.flatMap(({ id, circuits }) => (supplies.includes(id) ? circuits : []))),
+    ]);
+    sums.set(key, sum);
+    return sum;
+  }
+
   /** The least that a meter may show across what these circuits leave between plus and minus: lamps, relays, capacitors. */
   function least(circuits: readonly string[]): Ohm {
-    const resistors = wiring.resistors.filter((each) => circuits.includes(each.circuit) && each.ohms > 0);
-    const relays = wiring.relays.filter((each) => circuits.includes(each.circuit));
-    const supplies = wiring.supplies.filter((each) => each.circuits.some((circuit) => circuits.includes(circuit)));
+    const own = new Set(circuits);
+    const resistors = wiring.resistors.filter((each) => own.has(each.circuit) && each.ohms > 0);
+    const relays = wiring.relays.filter((each) => own.has(each.circuit));
+    const supplies = wiring.supplies.filter((each) => each.circuits.some((circuit) => own.has(circuit)));
     const capacitors = wiring.capacitors.filter(
-      ({ circuit }) => circuits.includes(circuit) || supplies.some(({ id }) => id === circuit),
+      ({ circuit }) => own.has(circuit) || supplies.some(({ id }) => id === circuit),
     );
     const siemens =
       resistors.reduce((sum, { ohms }) => sum + 1 / (ohms * (1 - RESISTOR_BAND)), 0) +

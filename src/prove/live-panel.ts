@@ -1,204 +1,315 @@
-/** Stages 3 and 4: the panel on a limited feed with dummy loads, then panel and layout together. */
-import type { LampGroup } from '../lamps/index.ts';
+/** Stage 3: the panel unplugged, on a feed that limits itself, with a test plug of dummy loads. */
+import { solveDc } from '../circuit/index.ts';
+import { type LampGroup, RESISTOR_BAND } from '../lamps/index.ts';
 import {
   type Ampere,
   formatAmps,
   formatNumber,
   formatOhms,
   formatVolts,
+  type Ohm,
   preferred,
   type Watt,
 } from '../units/index.ts';
-import type { Circuit, LampReading, Position, Reading, WiredLamp, WiredSupply, Wiring } from '../wiring/index.ts';
-import { type DrivePins, drivesAtPins } from './at-pins.ts';
 import {
-  ampsOnMeter,
-  type Band,
-  bandsOverlap,
-  driveAmps,
-  driveOhms,
-  lampAmps,
-  panelVolts,
-  sumBands,
-  voltsOnMeter,
-} from './bands.ts';
-import { DERATE, DRY_JOINT, LIMIT_MARGIN, LIMIT_STEP, NOTHING, RATINGS } from './tolerances.ts';
+  type Circuit,
+  carrierLies,
+  difference,
+  type Edge,
+  type LampReading,
+  NOMINAL,
+  netlistOf,
+  type Position,
+  type Reading,
+  type WiredCapacitor,
+  type WiredDrive,
+  type WiredSupply,
+  type Wiring,
+} from '../wiring/index.ts';
+import { contactsAtPins, type DrivePins, drivesAtPins } from './at-pins.ts';
+import { type Band, bandsOverlap, panelVolts, voltsOnMeter } from './bands.ts';
+import { dischargeWords } from './bench-coils.ts';
+import { linkWords, type Operate, type PanelState, setWords, statesOfCircuit } from './panel-states.ts';
+import {
+  COIL_LOAD,
+  DERATE,
+  DIODE_HIGH,
+  DRY_JOINT,
+  LIMIT_MARGIN,
+  LIMIT_STEP,
+  NOTHING,
+  RATINGS,
+  STEERING_LEFT,
+} from './tolerances.ts';
 import type { BenchTest, Expect } from './types.ts';
 
 export interface LiveInput {
   readonly wiring: Wiring;
   readonly groups: readonly LampGroup[];
-  readonly operate: (levers: Readonly<Record<string, Position>>) => Reading;
+  readonly operate: Operate;
 }
 
-const EXTRA_LOW =
+export const EXTRA_LOW =
   'Extra-low voltage only: a plug-in, isolated, certified supply, and nothing of the panel joined to mains, rails or bus.';
 
-/** Stage 3: volts at each drive's pins and which lamps are lit, for each lever in each position. */
+/** Volts at each drive's pins and which lamps are lit, for each setting of each circuit. */
 export function liveTests({ wiring, groups, operate }: LiveInput): readonly BenchTest[] {
   const drives = drivesAtPins(wiring);
+  const contacts = contactsAtPins(wiring);
+  const sprung = sprungLevers(wiring);
+  const loaded = withDummies(wiring);
+  const kept = dischargeWords(wiring);
   return wiring.circuits.flatMap((circuit) => {
     const supply = wiring.supplies.find((each) => each.id === circuit.supply);
     if (supply === undefined) return [];
-    const mine = drives.filter((each) => each.lever === circuit.id);
-    return circuit.positions.map((position): BenchTest => {
-      const reading = operate({ [circuit.id]: position });
+    const mine = drives.filter((each) => each.circuit === circuit.id);
+    return statesOfCircuit(wiring, circuit).map((state): BenchTest => {
+      const { lever } = state;
+      const reading = operate(state.levers, [], state.history);
       const volts = panelVolts(supply, reading);
-      const lamps = lampsOf(circuit, reading);
+      const lamps = reading.lamps.filter(({ id }) => circuit.lamps.includes(id));
+      const holds = circuit.feed === 'pulse';
+      const plug = mine.length === 0 ? '' : `, test plug in: ${dummies(mine, supply)}`;
+      const set = holds ? heldWords(state) : lever === null ? setWords(state, false) : leverWords(state);
       return {
-        id: `live:${circuit.id}:${position}`,
+        id: `live:${state.name}`,
         stage: 3,
-        lever: circuit.id,
-        do: `${EXTRA_LOW} Panel unplugged from the layout, test plug in: ${dummies(mine, supply)}. Feed of ${formatVolts(supply.volts)} limited to ${formatAmps(limitFor(supply))}. Lever ${circuit.id} ${inWords(position)}, all others normal; red probe first.`,
+        lever,
+        do: `${EXTRA_LOW}${kept} Panel unplugged from the layout${plug}.${linkWords(wiring, contacts, state)} ${feedWords(wiring, circuit, supply, mine)} ${set}; red probe first.${circuit.feed === 'charge' ? ' Read when the capacitor has settled, about ten seconds later.' : ''}`,
         expect: [
-          ...mine.map(({ first, second }): Expect => voltsExpect(volts, position, first, second)),
+          ...mine.flatMap((at) => voltsAt(at, state, supply, volts, reading)),
+          ...(circuit.feed === 'charge' ? chargeReads(circuit, state, supply) : []),
           ...lamps.map(asExpect),
         ],
-        tells: `A lamp the wrong way round or in the wrong group, a wrong resistor by its brightness, a dead pole, a crossed pair (the sign), a switch upside down.`,
-        cannotTell: [dryWords(mine, volts), lampWords(lamps, groups, circuit)].filter((text) => text !== '').join(' '),
+        tells: TELLS,
+        cannotTell: [dryWords(mine, volts), coilWords(circuit, mine), lampWords(wiring, lamps, groups, circuit)]
+          .filter((text) => text !== '')
+          .join(' '),
       };
     });
   });
-}
 
-/** Stage 4: switching on, then each lever in each position. */
-export function bothTests({ wiring, operate }: LiveInput): readonly BenchTest[] {
-  const drives = drivesAtPins(wiring);
-  const atStart = operate({});
-  const lampsBy = new Map<string, WiredLamp[]>();
-  for (const lamp of wiring.lamps) lampsBy.set(lamp.circuit, [...(lampsBy.get(lamp.circuit) ?? []), lamp]);
-  const sprung = new Set(wiring.switches.filter((each) => each.part.sprung).map((each) => each.id));
-  return [
-    ...wiring.supplies.map((supply): BenchTest => {
-      const steady = supplyAmps(supply, atStart);
-      return {
-        id: `both:${supply.id}`,
-        stage: 4,
-        lever: null,
-        do: `${EXTRA_LOW} Plug the panel in, all levers normal, meter on amps in the plus lead of ${supply.id}, and switch on. At first every drive that is not home moves: up to ${formatAmps(supply.worstAmps)} in all. Read when all is still.`,
-        expect: [
-          { quantity: 'amps', unit: 'A', ...steady, at: `plus of ${supply.id}, all levers normal and all still` },
-        ],
-        tells: 'A short, a drive or a lamp that draws far too much, two connectors swapped.',
-        cannotTell: oneDriveWords(supply, steady),
-      };
-    }),
-    ...wiring.circuits.flatMap((circuit) => {
-      const supply = wiring.supplies.find((each) => each.id === circuit.supply);
-      if (supply === undefined) return [];
-      const mine = drives.filter((each) => each.lever === circuit.id);
-      return circuit.positions.map((position): BenchTest => {
-        const reading = operate({ [circuit.id]: position });
-        const amps = supplyAmps(supply, reading);
-        const lies = reading.drives
-          .filter((each) => mine.some(({ drive }) => drive.id === each.drive))
-          .flatMap((each): Expect[] => (each.moves === null ? [] : [{ point: each.point, lie: each.moves }]));
-        return {
-          id: `both:${circuit.id}:${position}`,
-          stage: 4,
-          lever: circuit.id,
-          do: `${EXTRA_LOW} Panel plugged in and on. Throw lever ${circuit.id} to ${inWords(position)}, all others normal. Look at the blades and the lamps; read when all is still.`,
-          expect: [
-            { quantity: 'amps', unit: 'A', ...amps, at: `plus of ${supply.id}, all still` },
-            ...lies,
-            ...lampsOf(circuit, reading).map(asExpect),
-          ],
-          tells:
-            'Wires of two levers swapped, two points of a lever working opposite ways, lamps that tell the other lie.',
-          cannotTell: oneDriveWords(supply, amps),
-        };
-      });
-    }),
-  ];
-
-  function supplyAmps(supply: WiredSupply, reading: Reading): Band {
-    const volts = panelVolts(supply, reading);
-    const fed = wiring.circuits.filter((circuit) => supply.circuits.includes(circuit.id));
-    const motors = drives
-      .filter((each) => supply.circuits.includes(each.lever) && !isCentred(each.lever, reading))
-      .map(({ drive }) => driveAmps(drive, volts));
-    const lamps = fed.map((circuit) => lampAmps(lampsBy.get(circuit.id) ?? [], reading));
-    return ampsOnMeter(sumBands([...motors, ...lamps]));
+  function voltsAt(
+    at: DrivePins,
+    state: PanelState,
+    supply: WiredSupply,
+    volts: Band,
+    reading: Reading,
+  ): readonly Expect[] {
+    const { circuit } = state;
+    const thrown = state.button === null ? state.position : state.button.lie;
+    switch (at.kind) {
+      case 'motor': {
+        const series = groups.some(({ id, scheme }) => scheme === 'in-series' && circuit.groups.includes(id));
+        // Of a split feed the other supply gives the other way.
+        const other = wiring.supplies.find(({ id }) => id === circuit.supplies[1]);
+        const reverse = circuit.feed === 'split' && other !== undefined ? panelVolts(other, reading) : volts;
+        const band = signed(thrown, volts, reverse);
+        return [voltsExpect(series && thrown !== 'centre' ? pinVolts(at, state) : band, `${at.first} to ${at.second}`)];
+      }
+      case 'coils': {
+        // What is charged is read at its capacitor.
+        if (circuit.feed === 'charge') return [];
+        const held = heldPulse(supply);
+        return (['normal', 'reverse'] as const).map((lie) =>
+          voltsExpect(thrown === lie ? held : NONE, `${lie === 'normal' ? at.first : at.second} to ${at.common}`),
+        );
+      }
+      case 'board':
+        return [
+          voltsExpect(volts, `${at.power} to ${at.common}`),
+          voltsExpect(
+            thrown === 'reverse' ? NONE : { low: volts.low * OPEN_INPUT, high: volts.high },
+            `${at.input} to ${at.common}`,
+          ),
+        ];
+    }
   }
 
-  function isCentred(lever: string, reading: Reading): boolean {
-    return reading.levers[lever] === 'centre' || sprung.has(lever);
+  /** Lamps in series take their share: every corner of supply, lamps and dummy loads. */
+  function pinVolts({ first, second }: { readonly first: string; readonly second: string }, state: PanelState): Band {
+    const edges: readonly Edge[] = ['low', 'high'];
+    const found = edges.flatMap((supply) =>
+      edges.flatMap((lamps) =>
+        edges.flatMap((draw) => {
+          const corner = { ...NOMINAL, supply, lamps, draw };
+          const circuits = new Set([state.circuit.id]);
+          const lies = carrierLies(wiring, state.levers, state.history);
+          const { volts } = solveDc(netlistOf(loaded, state.levers, { circuits, corner, lies }));
+          return difference(volts, first, second) ?? 0;
+        }),
+      ),
+    );
+    return { low: Math.min(...found), high: Math.max(...found) };
   }
 
-  function oneDriveWords(supply: WiredSupply, band: Band): string {
-    const each = drives.find(({ drive, lever }) => supply.circuits.includes(lever) && drive.ohms !== null);
-    if (each === undefined)
-      return 'Which drive draws it; the amps of drives that have cut themselves off are as good as none.';
-    const ohms = driveOhms(each.drive);
-    const one: Ampere = ohms === null ? 0 : supply.volts / (each.drive.ohms ?? ohms.high);
-    const without: Band = { low: Math.max(0, band.low - one), high: band.high - one };
-    return bandsOverlap(band, without)
-      ? `With one drive dead it would read about ${formatAmps(one)} less, which overlaps the good band: this reading cannot tell. The blades do.`
-      : 'Which drive draws it: the blades tell.';
+  function chargeReads(circuit: Circuit, state: PanelState, supply: WiredSupply): readonly Expect[] {
+    return wiring.capacitors.flatMap((capacitor: WiredCapacitor): Expect[] => {
+      if (capacitor.circuit !== circuit.id || state.position === 'centre') return [];
+      const full = { low: Math.max(0, supply.low - STEERING_LEFT), high: supply.high };
+      const band = state.position === 'normal' ? full : { low: 0, high: STEERING_LEFT };
+      return [voltsExpect(band, `${capacitor.plus} to ${capacitor.minus}`)];
+    });
+  }
+
+  /** A unit gives through its charging resistor as long as a lever is held. */
+  function heldPulse(supply: WiredSupply): Band {
+    if (supply.kind !== 'cdu') return { low: supply.low, high: supply.high };
+    const share = COIL_LOAD / (COIL_LOAD + (supply.chargeOhms ?? 0) * (1 + RESISTOR_BAND));
+    return { low: Math.max(0, supply.low - DIODE_HIGH) * share, high: supply.high };
+  }
+
+  function leverWords({ lever, position }: PanelState): string {
+    const how = position === 'centre' ? 'in its middle' : position;
+    return `Lever ${lever} ${how}, all others normal`;
+  }
+
+  function heldWords({ lever, position, button }: PanelState): string {
+    const lamps = 'let go, and look at the lamps then';
+    if (button !== null) return `Button ${button.id} held down while you read, all levers normal; ${lamps}`;
+    if (lever === null) return 'All levers normal';
+    if (!sprung.has(lever)) return `Lever ${lever} ${position}, all others normal`;
+    return `Lever ${lever} held over to ${position} while you read, all others normal; ${lamps}`;
   }
 }
 
-function inWords(position: Position): string {
-  return position === 'centre' ? 'in its middle' : position;
+const TELLS =
+  'A lamp the wrong way round or in the wrong group, a wrong resistor by its brightness, a dead pole, a crossed pair (the sign), a switch upside down.';
+const NONE: Band = { low: 0, high: 0 };
+/** Share of a board's volts that an open input shows through a dummy load of some kilohms on a meter of 10 Mohm. */
+const OPEN_INPUT = 0.999;
+
+/** Levers whose switch springs back. */
+export function sprungLevers(wiring: Wiring): ReadonlySet<string> {
+  return new Set(wiring.switches.filter(({ part }) => part.sprung).map(({ id }) => id));
 }
 
-function lampsOf(circuit: Circuit, reading: Reading): readonly LampReading[] {
-  return reading.lamps.filter((lamp) => circuit.lamps.includes(lamp.id));
-}
-
-function asExpect({ id, look }: LampReading): Expect {
+export function asExpect({ id, look }: LampReading): Expect {
   return { lamp: id, look: look === 'unlit' ? 'unlit' : 'lit' };
 }
 
-/** Volts from the first pin to the second: plus when the lever is normal. */
-function voltsExpect(volts: Band, position: Position, first: string, second: string): Expect {
-  const signed: Band =
-    position === 'centre'
-      ? { low: -NOTHING, high: NOTHING }
-      : position === 'normal'
-        ? voltsOnMeter(volts)
-        : voltsOnMeter({ low: -volts.high, high: -volts.low });
-  return { quantity: 'volts', unit: 'V', ...signed, at: `${first} to ${second}` };
+/** Plus when the lever is normal, minus when it is reverse, nothing in the middle. */
+function signed(position: Position | null, normal: Band, reverse: Band): Band {
+  if (position === 'centre') return NONE;
+  return position === 'reverse' ? { low: -reverse.high, high: -reverse.low } : normal;
+}
+
+/** Volts as the meter may show them; where nothing should be, what a meter shows of leakage. */
+export function voltsExpect(volts: Band, at: string): Expect {
+  const band = volts.low === 0 && volts.high === 0 ? { low: -NOTHING, high: NOTHING } : voltsOnMeter(volts);
+  return { quantity: 'volts', unit: 'V', ...band, at };
+}
+
+/** The E12 value that stands in for a motor, or for the input of a board; null where nothing does. */
+function dummyOf({ ohms, part, feed }: WiredDrive): Ohm | null {
+  if (ohms !== null && ohms > 0) return preferred('E12', ohms, 'nearest');
+  const volts = part.volts?.high ?? 0;
+  if (feed === 'contact' && (part.inputAmps ?? 0) > 0 && volts > 0)
+    return preferred('E12', volts / (part.inputAmps ?? 1), 'nearest');
+  return null;
+}
+
+/** The same wiring with every motor replaced by its dummy load. */
+function withDummies(wiring: Wiring): Wiring {
+  return {
+    ...wiring,
+    drives: wiring.drives.map((drive) => {
+      const ohms = drive.ohms === null ? null : dummyOf(drive);
+      return { ...drive, ohms, ampsBand: RESISTOR_BAND, wire: { ...drive.wire, length: 0 } };
+    }),
+    wires: wiring.wires.map((wire) => (wire.side === 'layout' ? { ...wire, ohms: 0 } : wire)),
+  };
 }
 
 /** Which resistor stands in for each drive: its ohms, and a rating at which it stays cool enough to touch. */
 function dummies(drives: readonly DrivePins[], supply: WiredSupply): string {
-  if (drives.length === 0) return 'no drive on this lever';
   return drives
-    .map(({ drive, first, second }) => {
-      if (drive.ohms === null) return `nothing across ${first} and ${second} (${drive.id} cuts itself off)`;
-      const ohms = preferred('E12', drive.ohms, 'nearest');
-      const watts: Watt = supply.high ** 2 / ohms;
-      const rating = RATINGS.find((each) => each * DERATE >= watts) ?? RATINGS[RATINGS.length - 1] ?? watts;
-      return `${formatOhms(ohms)} of ${formatNumber(rating, rating < 1 ? 2 : 0)} W across ${first} and ${second} for ${drive.id} (${formatNumber(watts, 2)} W in it)`;
+    .map((at) => {
+      const { drive } = at;
+      const own = dummyOf(drive);
+      switch (at.kind) {
+        case 'coils':
+          return [at.first, at.second].map((pin) => load(COIL_LOAD, supply, pin, at.common, drive)).join(', ');
+        case 'board':
+          return own === null
+            ? `nothing for ${drive.id}, whose input takes what its figures do not say`
+            : load(own, supply, at.power, at.input, drive);
+        case 'motor':
+          return own === null
+            ? `nothing across ${at.first} and ${at.second} (${drive.id} cuts itself off)`
+            : load(own, supply, at.first, at.second, drive);
+      }
     })
     .join(', ');
 }
 
-/** All drives and lamps at rest, and a margin, to the next step. */
-function limitFor(supply: WiredSupply): Ampere {
-  return Math.max(1, Math.ceil((supply.steadyAmps * LIMIT_MARGIN) / LIMIT_STEP)) * LIMIT_STEP;
+function load(ohms: Ohm, supply: WiredSupply, first: string, second: string, drive: WiredDrive): string {
+  const watts: Watt = supply.high ** 2 / ohms;
+  const rating = RATINGS.find((each) => each * DERATE >= watts) ?? RATINGS[RATINGS.length - 1] ?? watts;
+  return `${formatOhms(ohms)} of ${formatNumber(rating, rating < 1 ? 2 : 0)} W across ${first} and ${second} for ${drive.id} (${formatNumber(watts, 2)} W in it)`;
+}
+
+/** What the panel is fed from while it is alone. */
+function feedWords(wiring: Wiring, circuit: Circuit, supply: WiredSupply, drives: readonly DrivePins[]): string {
+  const coils = drives.filter(({ kind }) => kind === 'coils').length;
+  return circuit.supplies
+    .flatMap((id): string[] => {
+      const on = wiring.supplies.find((each) => each.id === id);
+      if (on === undefined || on.kind === 'cdu') return [];
+      if (on.kind === 'ac')
+        return [`${on.id}, ${formatVolts(on.volts)} alternating, from its own supply through its fuse.`];
+      const limit = limitFor(on, on.id === supply.id || on.id === supply.from ? coils : 0);
+      const name = circuit.supplies.length > 1 ? ` for ${on.id}` : '';
+      return [`Feed of ${formatVolts(on.volts)}${name} limited to ${formatAmps(limit)}.`];
+    })
+    .join(' ');
+}
+
+/** All drives and lamps at rest, dummy loads of coils, and a margin, to the next step. */
+function limitFor(supply: WiredSupply, coils: number): Ampere {
+  const steady = supply.steadyAmps + (coils * supply.high) / COIL_LOAD;
+  return Math.max(1, Math.ceil((steady * LIMIT_MARGIN) / LIMIT_STEP)) * LIMIT_STEP;
 }
 
 /** A dry joint between panel and dummy load lowers the volts at the pins: by enough to be told? */
 function dryWords(drives: readonly DrivePins[], volts: Band): string {
+  const motors = drives.filter(({ kind }) => kind === 'motor');
+  if (motors.length === 0) return '';
   const good = voltsOnMeter(volts);
-  const found = drives.find(({ drive }) => drive.ohms !== null);
-  if (found?.drive.ohms === undefined || found.drive.ohms === null)
-    return 'A dry joint, which loses no volts where nothing flows.';
-  const load = preferred('E12', found.drive.ohms, 'nearest');
-  const share = load / (load + DRY_JOINT);
+  const found = motors.find(({ drive }) => drive.ohms !== null);
+  const ohms = found === undefined ? null : dummyOf(found.drive);
+  if (ohms === null) return 'A dry joint, which loses no volts where nothing flows.';
+  const share = ohms / (ohms + DRY_JOINT);
   const dry = voltsOnMeter({ low: volts.low * share, high: volts.high * share });
   return bandsOverlap(good, dry)
     ? `A dry joint of ${DRY_JOINT} ohm would show ${formatVolts(dry.low)} to ${formatVolts(dry.high)}, which overlaps the good band: this reading cannot tell unless the feed is measured first and taken as it is.`
     : '';
 }
 
-function lampWords(lamps: readonly LampReading[], groups: readonly LampGroup[], circuit: Circuit): string {
+function coilWords(circuit: Circuit, drives: readonly DrivePins[]): string {
+  if (circuit.feed === 'contact')
+    return 'A dry joint in the wire of the input, which carries next to nothing: this reading cannot tell.';
+  if (!drives.some(({ kind }) => kind === 'coils')) return '';
+  return circuit.feed === 'charge'
+    ? 'What a throw gives a coil: the pulse is too short for a meter. Stage 4 tells.'
+    : 'What a pulse gives a coil: a dry joint passes the dummy load\u2019s milliamps and not a coil\u2019s amps. This reading cannot tell; stage 4 does.';
+}
+
+/** What a lamp tells, by what lights it. */
+function lampWords(
+  wiring: Wiring,
+  lamps: readonly LampReading[],
+  groups: readonly LampGroup[],
+  circuit: Circuit,
+): string {
+  if (lamps.length === 0) return '';
   const doubtful = lamps.filter(({ look }) => look === 'faint').map(({ id }) => id);
   const shared = groups.filter(
     ({ id, arrange, normal, reverse }) =>
       circuit.groups.includes(id) && arrange === 'parallel' && Math.max(normal.length, reverse.length) > 1,
+  );
+  const kinds = new Set(
+    wiring.contacts.filter((each) => each.circuit === circuit.id).map(({ carrier }) => carrier.kind),
   );
   return [
     ...(doubtful.length > 0 ? [`${doubtful.join(', ')} may be too faint to call lit in a bright room.`] : []),
@@ -207,6 +318,8 @@ function lampWords(lamps: readonly LampReading[], groups: readonly LampGroup[], 
           `Lamps of ${shared.map(({ id }) => id).join(', ')} share one resistor: uneven ones are unlike lamps, not bad joints.`,
         ]
       : []),
-    'Lamps tell what the lever asks, not how the point lies.',
+    kinds.has('drive') || kinds.has('blades')
+      ? 'Lamps tell what the links on the test plug say, not how the point lies.'
+      : 'Lamps tell what the lever asks, not how the point lies.',
   ].join(' ');
 }

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { chooseSwitches } from '../contacts/index.ts';
-import { groupLamps, readLamps } from '../lamps/index.ts';
+import { listDecoders } from '../decoders/index.ts';
+import { groupLamps, polesOf, readLamps } from '../lamps/index.ts';
 import { readPanel } from '../panel/index.ts';
 import { resolveCatalogue } from '../parts/index.ts';
 import { readPlan } from '../plan/index.ts';
@@ -15,11 +16,20 @@ function testsOf(text: string): readonly BenchTest[] {
   const { panel } = read;
   const catalogue = resolveCatalogue(panel.parts);
   const plan = readPlan(panel);
-  const { switches } = chooseSwitches(panel, catalogue, plan);
   const { lamps, trees } = readLamps(panel, catalogue, plan);
+  const { switches } = chooseSwitches(panel, catalogue, plan, polesOf(trees));
   const { groups } = groupLamps(panel, catalogue, plan, lamps);
   const wiring = wirePanel({ panel, catalogue, plan, switches, lamps, trees, groups });
-  return writeTests({ panel, plan, wiring, groups, operate: (levers) => operate(wiring, levers) });
+  const decoders = listDecoders(panel, catalogue, plan);
+  return writeTests({
+    panel,
+    plan,
+    wiring,
+    groups,
+    lamps,
+    decoders,
+    operate: (levers, faults, history) => operate(wiring, levers, faults, history),
+  });
 }
 const example = (name: string) => testsOf(readFileSync(`examples/${name}.mimic.json`, 'utf8'));
 

@@ -5,8 +5,9 @@ import type { Lies, PanelFile } from '../panel/index.ts';
 import type { Plan } from '../plan/index.ts';
 import type { Fault, Position, Reading, Wiring } from '../wiring/index.ts';
 import { benchTests } from './bench-layout.ts';
+import { bothTests } from './both-together.ts';
 import { coldTests } from './cold-panel.ts';
-import { bothTests, liveTests } from './live-panel.ts';
+import { liveTests } from './live-panel.ts';
 import { coinTests, trainTests } from './track-tests.ts';
 import type { BenchTest } from './types.ts';
 
@@ -19,11 +20,7 @@ export interface ProveInput {
   /** Drives that are told by an address. */
   readonly decoders: DecoderList;
   /** What stands everywhere with the levers so, and points lying so that no lever works; what is not named lies normal. */
-  readonly operate: (
-    levers: Readonly<Record<string, Position>>,
-    faults?: readonly Fault[],
-    history?: Lies,
-  ) => Reading;
+  readonly operate: (levers: Readonly<Record<string, Position>>, faults?: readonly Fault[], history?: Lies) => Reading;
 }
 
 /**
