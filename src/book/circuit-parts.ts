@@ -77,7 +77,11 @@ export function endsOf(part: Part): readonly Terminal[] {
     case 'pair':
       return [part.a, part.b];
     case 'contact':
-      return [part.common, ...(part.normal === null ? [] : [part.normal]), ...(part.reverse === null ? [] : [part.reverse])];
+      return [
+        part.common,
+        ...(part.normal === null ? [] : [part.normal]),
+        ...(part.reverse === null ? [] : [part.reverse]),
+      ];
     case 'board':
       return part.tags.map((tag) => tag.terminal);
   }
@@ -186,8 +190,7 @@ export function partsOf(derived: Derived, circuit: Circuit): CircuitParts {
       parts.push(pair('resistor', each.id, formatOhms(each.ohms), each.a, each.b));
     for (const each of lamps.filter((one) => one.group === group)) {
       parts.push(pair('lamp', each.id, '', each.anode, each.cathode));
-      if (each.guard !== null)
-        parts.push(pair('diode', each.guard.id, '', `${each.guard.id}.a`, `${each.guard.id}.k`));
+      if (each.guard !== null) parts.push(pair('diode', each.guard.id, '', `${each.guard.id}.a`, `${each.guard.id}.k`));
     }
   }
 
@@ -240,8 +243,7 @@ export function partsOf(derived: Derived, circuit: Circuit): CircuitParts {
       const bringer = nets.bringer(terminal);
       if (bringer !== null) atMark.set(bringer.from === terminal ? bringer.to : bringer.from, bringer);
     }
-  const order = (name: string): number =>
-    name.endsWith('+') ? 0 : name === '0 V' ? 1 : name.endsWith('−') ? 2 : 3;
+  const order = (name: string): number => (name.endsWith('+') ? 0 : name === '0 V' ? 1 : name.endsWith('−') ? 2 : 3);
   const sorted = [...rails].map(([net, name], i) => ({ net, name, i }));
   sorted.sort((x, y) => order(x.name) - order(y.name) || x.i - y.i);
   return { parts, nets, rails: new Map(sorted.map(({ net, name }) => [net, name])), atMark };

@@ -76,7 +76,11 @@ export function splitParts(circuit: CircuitParts, marks: ReadonlyMap<string, str
 }
 
 /** Lay out parts that hang together; null where the rule does not cover them. `marks` in the order from which it is read. */
-export function layRows(parts: readonly Part[], circuit: CircuitParts, marks: ReadonlyMap<string, string>): Laid | null {
+export function layRows(
+  parts: readonly Part[],
+  circuit: CircuitParts,
+  marks: ReadonlyMap<string, string>,
+): Laid | null {
   const { nets } = circuit;
   const endOf = (terminal: string): End => {
     const net = nets.of(terminal);
@@ -84,33 +88,35 @@ export function layRows(parts: readonly Part[], circuit: CircuitParts, marks: Re
     return name === undefined ? { at: 'net', net, terminal } : { at: 'mark', name, terminal };
   };
 
-  // How far each net is from the marks at the left, first those that come first.
+  // How far each net is from the marks at the left, and from which of them it was first reached.
   const distance = new Map<string, number>();
-  const spread = (seeds: readonly string[]): void => {
-    const queue = [...seeds];
-    const far = (net: string): number => (marks.has(net) ? 0 : (distance.get(net) ?? 0));
-    const reach = (net: string, from: number): void => {
-      if (marks.has(net) || distance.has(net)) return;
-      distance.set(net, from + 1);
-      queue.push(net);
-    };
+  const seed = new Map<string, string>();
+  const spread = (mark: string): void => {
+    const queue = [mark];
     for (let at = queue.shift(); at !== undefined; at = queue.shift()) {
+      const from = at;
+      const reach = (net: string): void => {
+        if (marks.has(net) || distance.has(net)) return;
+        distance.set(net, (distance.get(from) ?? 0) + 1);
+        seed.set(net, mark);
+        queue.push(net);
+      };
       for (const part of parts) {
         if (part.shape === 'board') continue;
         if (part.shape === 'pair') {
           const [a, b] = [nets.of(part.a), nets.of(part.b)];
-          if (a === at) reach(b, far(at));
-          else if (b === at) reach(a, far(at));
+          if (a === from) reach(b);
+          if (b === from) reach(a);
           continue;
         }
         const throws = [part.normal, part.reverse].flatMap((end) => (end === null ? [] : [nets.of(end)]));
         const common = nets.of(part.common);
-        if (common === at) for (const net of throws) reach(net, far(at));
-        else if (throws.includes(at)) reach(common, far(at));
+        if (common === from) for (const net of throws) reach(net);
+        else if (throws.includes(from)) reach(common);
       }
     }
   };
-  for (const mark of marks.keys()) spread([mark]);
+  for (const mark of marks.keys()) spread(mark);
 
   const markOrder = [...marks.keys()];
   const netOrder = new Map<string, number>();
@@ -119,27 +125,13 @@ export function layRows(parts: readonly Part[], circuit: CircuitParts, marks: Re
       const net = nets.of(end);
       if (!netOrder.has(net)) netOrder.set(net, netOrder.size);
     }
-  /** Which of two nets is further left. */
+  /** Is net `a` further left than `b`? A mark is, where the other was first reached from it. */
   const before = (a: string, b: string): boolean => {
-    if (marks.has(a) && marks.has(b)) return markOrder.indexOf(a) <= markOrder.indexOf(b);
-    const [x, y] = [marks.has(a) ? -1 : (distance.get(a) ?? -1), marks.has(b) ? -1 : (distance.get(b) ?? -1)];
-    // A mark to which nothing has come from the left is where the row ends.
-    if (marks.has(a)) return y === firstFrom(a, b);
-    if (marks.has(b)) return x !== firstFrom(b, a);
+    if (marks.has(a)) return marks.has(b) ? markOrder.indexOf(a) <= markOrder.indexOf(b) : seed.get(b) === a;
+    if (marks.has(b)) return seed.get(a) !== b;
+    const [x, y] = [distance.get(a) ?? 0, distance.get(b) ?? 0];
     return x !== y ? x < y : (netOrder.get(a) ?? 0) < (netOrder.get(b) ?? 0);
   };
-  // A net was reached from this mark directly: then the mark stands at its left.
-  const origin = new Map<string, string>();
-  for (const mark of markOrder)
-    for (const part of parts) {
-      const ends = endsOf(part).map((end) => nets.of(end));
-      if (!ends.includes(mark)) continue;
-      for (const net of ends)
-        if (!marks.has(net) && distance.get(net) === 1 && !origin.has(net)) origin.set(net, mark);
-    }
-  function firstFrom(mark: string, net: string): number {
-    return origin.get(net) === mark ? 1 : Number.NaN;
-  }
 
   const oriented: Oriented[] = parts.map((part) => {
     if (part.shape === 'board') return { part, left: part.tags.map((tag) => endOf(tag.terminal)), right: [] };
@@ -149,19 +141,12 @@ export function layRows(parts: readonly Part[], circuit: CircuitParts, marks: Re
         ? { part, left: [a], right: [b] }
         : { part, left: [b], right: [a] };
     }
+    const throws = [part.normal, part.reverse];
+    const ends = throws.map((end) => (end === null ? null : endOf(end)));
     const common = endOf(part.common);
-    const throws = [part.normal, part.reverse].map((end) => (end === null ? null : endOf(end)));
-    const commonFirst = throws.every(
-      (end) => end === null || end.terminal === part.common || isLater(end, common),
-    );
-    return commonFirst ? { part, left: [common], right: throws } : { part, left: throws, right: [common] };
+    const commonFirst = throws.every((end) => end === null || before(nets.of(part.common), nets.of(end)));
+    return commonFirst ? { part, left: [common], right: ends } : { part, left: ends, right: [common] };
   });
-  function isLater(end: End, common: End): boolean {
-    const [e, c] = [nets.of(end.terminal), nets.of(common.terminal)];
-    if (common.at === 'mark') return end.at === 'net' ? true : before(c, e);
-    if (end.at === 'mark') return (distance.get(c) ?? 0) > 1 || origin.get(c) !== e;
-    return before(c, e);
-  }
 
   // Levels by the longest way; a net that leads back to itself is not covered.
   const drivers = new Map<string, Oriented[]>();

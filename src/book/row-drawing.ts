@@ -1,0 +1,323 @@
+/** Circuits in rows, drawn: marks for what comes from a supply, symbols on conductors, dots where conductors join. */
+import type { Derived } from '../derive.ts';
+import type { Millimetre, Spot } from '../units/index.ts';
+import type { Circuit } from '../wiring/index.ts';
+import { type CircuitParts, type Part, partsOf } from './circuit-parts.ts';
+import { pt } from './page.ts';
+import { BLACK, type Pen, SMALLEST, WHITE } from './pen.ts';
+import { type End, type Laid, type LaidPart, layRows, splitParts } from './row-layout.ts';
+import { CONTACT, drawContact, drawJunction, drawPair, pairHalf, STROKE, TAG_RADIUS } from './symbols.ts';
+
+/** From row to row, from upright line to upright line, and free conductor at each side of a symbol, mm. */
+const PITCH: Millimetre = 12.4;
+const LINE: Millimetre = 3.6;
+const STUB: Millimetre = 2.2;
+const GAP: Millimetre = 1;
+const MARK_HEIGHT: Millimetre = 4.4;
+const BOARD: Millimetre = 26;
+/** Between drawings beside each other. */
+const BESIDE: Millimetre = 8;
+const ink = { stroke: BLACK, width: STROKE };
+const label = { size: SMALLEST };
+
+/** One drawing: parts that hang together. */
+export interface RowsPlan {
+  readonly laid: Laid;
+  readonly circuit: CircuitParts;
+  readonly width: Millimetre;
+  readonly height: Millimetre;
+  /** Of each slot its beginning, and room before and behind the middle of its symbols; of each level its first upright line. */
+  readonly slots: readonly { readonly x: Millimetre; readonly before: Millimetre; readonly behind: Millimetre }[];
+  readonly levels: readonly Millimetre[];
+}
+
+/** Where the end of a part or a mark stands, for who reads the drawing back. */
+export interface Port {
+  readonly name: string;
+  readonly kind: 'terminal' | 'mark';
+  readonly at: Spot;
+}
+
+type Measured = Pick<Pen, 'measure'>;
+
+const wideOf = (pen: Measured, text: string, bold = false): Millimetre =>
+  text === '' ? 0 : pen.measure.width(text, bold ? 'text-700' : 'text-400', SMALLEST);
+
+/** "W12 YE" of the wire that comes to this end. */
+function wireAt(circuit: CircuitParts, end: End | null | undefined): string {
+  if (end === null || end === undefined) return '';
+  const wires = [circuit.nets.bringer(end.terminal), circuit.atMark.get(end.terminal) ?? null];
+  return wires.flatMap((wire) => (wire === null ? [] : [`${wire.id} ${wire.colour}`])).join(', ');
+}
+
+function markWide(pen: Measured, end: End | null | undefined): Millimetre {
+  return end?.at === 'mark' ? wideOf(pen, end.name, true) + 2.6 : 0;
+}
+
+/** What a part takes before and behind the middle of its symbol. */
+function roomOf(pen: Measured, circuit: CircuitParts, each: LaidPart): readonly [Millimetre, Millimetre] {
+  const side = (ends: readonly (End | null)[]): Millimetre =>
+    Math.max(
+      STUB,
+      ...ends.map((end) => {
+        const text = wideOf(pen, wireAt(circuit, end));
+        return markWide(pen, end) + (text === 0 ? STUB : text + 2 * GAP);
+      }),
+    );
+  const half = halfOf(each.part);
+  const name = nameOf(each.part);
+  // A name over a small symbol needs its own room.
+  const text =
+    each.part.shape === 'pair' ? Math.max(wideOf(pen, name, true), wideOf(pen, noteOf(each.part))) / 2 + 0.6 : 0;
+  return [Math.max(half[0] + side(each.left), text), Math.max(half[1] + side(each.right), text)];
+}
+
+function halfOf(part: Part): readonly [Millimetre, Millimetre] {
+  switch (part.shape) {
+    case 'pair': {
+      const half = pairHalf(part);
+      return [half, half];
+    }
+    case 'contact':
+      return [CONTACT.half + TAG_RADIUS, CONTACT.half + TAG_RADIUS];
+    case 'board':
+      return [0, BOARD];
+  }
+}
+
+const nameOf = (part: Part): string => part.id;
+const noteOf = (part: Part): string => (part.shape === 'contact' ? '' : part.note);
+
+function planOne(pen: Measured, laid: Laid, circuit: CircuitParts): RowsPlan {
+  const slots: { x: Millimetre; before: Millimetre; behind: Millimetre }[] = [];
+  const levels: Millimetre[] = [0];
+  let x = 0;
+  for (let slot = 0; slot < laid.slots; slot++) {
+    const rooms = laid.parts.filter((each) => each.slot === slot).map((each) => roomOf(pen, circuit, each));
+    const before = Math.max(0, ...rooms.map(([one]) => one));
+    const behind = Math.max(0, ...rooms.map(([, two]) => two));
+    slots.push({ x, before, behind });
+    x += before + behind;
+    levels.push(x);
+    const lines = laid.nets.filter((each) => each.level === slot + 1).map((each) => each.line);
+    if (slot + 1 < laid.slots) x += Math.max(0, ...lines) * LINE;
+  }
+  const last = laid.nets.filter((each) => each.level === laid.slots).map((each) => each.line);
+  return {
+    laid,
+    circuit,
+    width: x + (last.length === 0 ? 0 : Math.max(...last) * LINE),
+    height: laid.rows * PITCH,
+    slots,
+    levels,
+  };
+}
+
+/** Letters of nets that are cut because the sheet is too narrow: a mark at either side. */
+const CUT_NAMES = 'abcdefghijklmnopqrstuvwxyz';
+
+/**
+ * The drawings of a circuit, none wider or higher than the room that is given. `without` are parts that are drawn elsewhere.
+ * Null where the rule does not cover it.
+ */
+export function planRows(
+  pen: Measured,
+  derived: Derived,
+  circuit: Circuit,
+  room: { readonly width: Millimetre; readonly height: Millimetre },
+  without: ReadonlySet<string> = new Set(),
+): readonly RowsPlan[] | null {
+  const all = partsOf(derived, circuit);
+  const own: CircuitParts = { ...all, parts: all.parts.filter((part) => !without.has(part.id)) };
+  const marks = new Map(own.rails);
+  for (let cuts = 0; cuts <= CUT_NAMES.length; ) {
+    const plans: RowsPlan[] = [];
+    let cut: readonly string[] | null = null;
+    for (const parts of splitParts(own, marks)) {
+      const laid = layRows(parts, own, marks);
+      if (laid === null || !isClear(laid)) return null;
+      const plan = planOne(pen, laid, own);
+      if (plan.width > room.width) cut ??= cutsAcross(plan, room.width);
+      else if (plan.height > room.height) cut ??= cutsAcross(plan, 0);
+      plans.push(plan);
+    }
+    if (cut === null) return plans;
+    if (cut.length === 0) return null;
+    for (const net of cut) {
+      const name = CUT_NAMES.charAt(cuts);
+      if (name === '') return null;
+      marks.set(net, name);
+      cuts += 1;
+    }
+  }
+  return null;
+}
+
+/** Nets to cut so that what is left of them is no wider than `width`: the first that are beside each other where `width` is 0. */
+function cutsAcross(plan: RowsPlan, width: Millimetre): readonly string[] {
+  const mark = 9;
+  const { laid } = plan;
+  const fits = plan.levels.flatMap((x, level) =>
+    level > 0 && level < laid.slots && (width === 0 ? level === 1 : x + mark <= width) ? [level] : [],
+  );
+  const level = Math.max(0, ...fits);
+  if (level === 0) return [];
+  return laid.nets
+    .filter(
+      (net) =>
+        net.level <= level &&
+        laid.parts.some(
+          (each) => each.slot >= level && each.left.some((end) => end?.at === 'net' && end.net === net.net),
+        ),
+    )
+    .map((net) => net.net);
+}
+
+/** No two parts in one place, and no upright line on another: what the rows promise, looked at again. */
+function isClear(laid: Laid): boolean {
+  const levelOf = new Map(laid.nets.map((net) => [net.net, net.level]));
+  const spans = laid.parts.flatMap((each) => {
+    const to = (end: End | null | undefined): number =>
+      end?.at === 'net' ? (levelOf.get(end.net) ?? each.slot + 1) : each.slot + 1;
+    if (each.part.shape === 'board')
+      return each.leftRows.map((row) => ({ each, row, from: each.slot, to: each.slot + 1 }));
+    if (each.part.shape === 'pair')
+      return [{ each, row: each.leftRows[0] ?? 0, from: each.slot, to: to(each.right[0]) }];
+    const throwsRight = each.right.length === 2;
+    const throws = throwsRight ? each.rightRows : each.leftRows;
+    return [
+      ...throws.map((row, i) => ({ each, row, from: each.slot, to: throwsRight ? to(each.right[i]) : each.slot + 1 })),
+      ...(throwsRight ? [] : [{ each, row: each.rightRows[0] ?? 0, from: each.slot, to: to(each.right[0]) }]),
+    ];
+  });
+  return spans.every((one, i) =>
+    spans
+      .slice(i + 1)
+      .every(
+        (two) => one.each === two.each || Math.abs(one.row - two.row) >= 1 || one.to <= two.from || two.to <= one.from,
+      ),
+  );
+}
+
+/** Draw one of them with its top left corner at `at`; returns where every end stands. */
+export function drawRows(pen: Pen, plan: RowsPlan, [left, top]: Spot): readonly Port[] {
+  const { laid, circuit } = plan;
+  const ports: Port[] = [];
+  const yOf = (row: number): Millimetre => top + PITCH * (row + 0.5);
+  const netAt = new Map(laid.nets.map((net) => [net.net, net]));
+  const xOfNet = (net: string): Millimetre => {
+    const found = netAt.get(net);
+    return left + (plan.levels[found?.level ?? 0] ?? 0) + (found?.line ?? 0) * LINE;
+  };
+  const joins = new Map<string, { readonly y: Millimetre; readonly side: 'left' | 'right' }[]>();
+
+  /** A conductor from the edge of a symbol to its mark or its net, with the wire that comes. */
+  const lead = (end: End | null | undefined, edge: Spot, side: 'left' | 'right', bound: Millimetre): void => {
+    if (end === null || end === undefined) return;
+    ports.push({ name: end.terminal, kind: 'terminal', at: edge });
+    const text = wireAt(circuit, end);
+    const sign = side === 'left' ? -1 : 1;
+    if (text !== '')
+      pen.text([edge[0] + sign * GAP, edge[1] - 1], text, { ...label, anchor: side === 'left' ? 'end' : 'start' });
+    if (end.at === 'net') {
+      const x = xOfNet(end.net);
+      if (x !== edge[0]) pen.line([x, edge[1]], edge, ink);
+      joins.set(end.net, [...(joins.get(end.net) ?? []), { y: edge[1], side }]);
+      return;
+    }
+    const wide = markWide(pen, end);
+    const inner = side === 'left' ? bound + wide : bound - wide;
+    pen.line([inner, edge[1]], edge, ink);
+    ports.push({ name: end.name, kind: 'mark', at: [inner, edge[1]] });
+    pen.rect([Math.min(bound, inner), edge[1] - MARK_HEIGHT / 2], [wide, MARK_HEIGHT], {
+      stroke: BLACK,
+      width: 0.25,
+      radius: MARK_HEIGHT / 2,
+      fill: WHITE,
+    });
+    pen.text([(bound + inner) / 2, edge[1] + 1], end.name, { ...label, font: 'text-700', anchor: 'middle' });
+  };
+
+  for (const each of laid.parts) {
+    const slot = plan.slots[each.slot];
+    if (slot === undefined) throw new RangeError(`no slot ${each.slot}`);
+    const middle = left + slot.x + slot.before;
+    const [from, to] = [left + slot.x, middle + slot.behind];
+    // A mark stands close to its part, not at the far edge of the slot.
+    const [room, behind] = roomOf(pen, circuit, each);
+    const [near, far] = [Math.max(from, middle - room), Math.min(to, middle + behind)];
+    const { part } = each;
+    if (part.shape === 'pair') {
+      const y = yOf(each.leftRows[0] ?? 0);
+      const forward = each.left[0]?.terminal === part.a;
+      const half = pairHalf(part);
+      drawPair(pen, part, [middle, y], forward);
+      lead(each.left[0], [middle - half, y], 'left', near);
+      lead(each.right[0], [middle + half, y], 'right', far);
+    } else if (part.shape === 'contact') {
+      const throwsRight = each.right.length === 2;
+      const y = yOf((throwsRight ? each.leftRows : each.rightRows)[0] ?? 0);
+      const spots = drawContact(pen, [middle, y], part, throwsRight, PITCH / 2);
+      const [n, r] = throwsRight ? each.right : each.left;
+      const side = throwsRight ? 'right' : 'left';
+      const bound = throwsRight ? far : near;
+      lead(n, spots.normal, side, bound);
+      lead(r, spots.reverse, side, bound);
+      lead(
+        throwsRight ? each.left[0] : each.right[0],
+        spots.common,
+        throwsRight ? 'left' : 'right',
+        throwsRight ? near : far,
+      );
+    } else {
+      const rows = each.leftRows.map(yOf);
+      const [y0, y1] = [Math.min(...rows) - PITCH * 0.42, Math.max(...rows) + PITCH * 0.42];
+      pen.rect([middle, y0], [BOARD, y1 - y0], { stroke: BLACK, width: STROKE, fill: WHITE });
+      for (const [i, tag] of part.tags.entries()) {
+        const y = rows[i] ?? 0;
+        lead(each.left[i], [middle, y], 'left', near);
+        pen.text([middle + 1.2, y + 1], `${tag.terminal.slice(tag.terminal.lastIndexOf('.') + 1)} ${tag.name}`, label);
+      }
+      pen.text([middle + BOARD, y0 - 1.2], part.id, { font: 'text-700', size: SMALLEST, anchor: 'end', most: BOARD });
+      pen.text([middle + BOARD, y1 + 3.2], part.note, { ...label, anchor: 'end', most: BOARD + 20 });
+    }
+  }
+
+  for (const net of laid.nets) {
+    const x = xOfNet(net.net);
+    const ends = joins.get(net.net) ?? [];
+    const ys = [...new Set(ends.map((end) => end.y))].sort((a, b) => a - b);
+    const [first, last] = [ys[0], ys.at(-1)];
+    if (first === undefined || last === undefined) continue;
+    if (last > first) pen.line([x, first], [x, last], ink);
+    for (const y of ys) {
+      const here = ends.filter((end) => end.y === y).length;
+      if (here + (y > first ? 1 : 0) + (y < last ? 1 : 0) > 2) drawJunction(pen, [x, y]);
+    }
+  }
+  return ports;
+}
+
+/** What the marks mean. */
+export const ROWS_KEY =
+  'A word in a rounded box is a wire that comes from a supply, or goes on at the same word: S1 + behind its fuse, 0 V, R0 the return under the layout. Each wire is named once, by number and colour, where it arrives. Contacts are drawn with lever, drive, blades and relay normal. A.1: connector A, pin 1. Lines that cross without a dot do not join.';
+
+/** Draw them from top to bottom, small ones beside each other; `need` says how much room is wanted and gives the top. */
+export function placeRows(plans: readonly RowsPlan[], width: Millimetre): readonly (readonly RowsPlan[])[] {
+  const lines: RowsPlan[][] = [];
+  let used = 0;
+  for (const plan of plans) {
+    const line = lines.at(-1);
+    if (line === undefined || used + BESIDE + plan.width > width) {
+      lines.push([plan]);
+      used = plan.width;
+    } else {
+      line.push(plan);
+      used += BESIDE + plan.width;
+    }
+  }
+  return lines;
+}
+
+export const ROWS_BESIDE = BESIDE;
+export const ROWS_TITLE: Millimetre = pt(9);
