@@ -9,7 +9,11 @@ export function certificateAnswer(certificate: Certificate): Answer {
   const { settings, levers, points, carriers, joints, circuits, lamps } = certificate;
   return {
     settings,
-    levers: levers.map(({ id, positions, sprung }) => ({ id, positions: [...positions], ...(sprung ? { sprung } : {}) })),
+    levers: levers.map(({ id, positions, sprung }) => ({
+      id,
+      positions: [...positions],
+      ...(sprung ? { sprung } : {}),
+    })),
     points: points.map((point) => ({ ...point })),
     carriers: carriers.map((carrier) => ({ ...carrier })),
     joints: joints.map(({ id, a, b }) => [id, a, b]),
@@ -38,7 +42,9 @@ function circuitAnswer({ circuits, nodes, records, states, left }: CertifiedIsla
       levers: { ...state.levers },
       history: { ...state.history },
       points: state.points.map(pointAnswer),
-      amps: Object.fromEntries(Object.entries(state.amps).map(([id, [nominal, low, high]]) => [id, [nominal, low, high]])),
+      amps: Object.fromEntries(
+        Object.entries(state.amps).map(([id, [nominal, low, high]]) => [id, [nominal, low, high]]),
+      ),
       residual: state.residual,
     })),
     ...(left.length === 0 ? {} : { left: [...left] }),

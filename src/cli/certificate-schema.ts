@@ -22,7 +22,9 @@ const element = z.looseObject({
   edge: z
     .enum(['lamps', 'draw'])
     .optional()
-    .describe('Whose edge its ohms take: that of its group of lamps, or of all else that draws; absent: they have no band'),
+    .describe(
+      'Whose edge its ohms take: that of its group of lamps, or of all else that draws; absent: they have no band',
+    ),
   group: z.string().optional(),
   vf: figure.optional().describe('Forward volts at `at`'),
   at: z.number().optional().describe('A'),
@@ -59,9 +61,7 @@ const state = z.looseObject({
 export const certificateSchema = z
   .looseObject({
     settings: z.string().regex(/^\d+$/),
-    levers: z.array(
-      z.looseObject({ id: z.string(), positions: z.array(position), sprung: z.boolean().optional() }),
-    ),
+    levers: z.array(z.looseObject({ id: z.string(), positions: z.array(position), sprung: z.boolean().optional() })),
     points: z.array(
       z.looseObject({
         id: z.string(),
@@ -82,7 +82,9 @@ export const certificateSchema = z
         circuits: z.array(z.string()),
         nodes: z.array(z.string()).describe('A terminal of each'),
         elements: z.array(element),
-        states: z.array(state).describe('Each holds for every position of levers, and every lie, that it does not name'),
+        states: z
+          .array(state)
+          .describe('Each holds for every position of levers, and every lie, that it does not name'),
         left: z.array(z.string()).optional().describe('Lamps with more states than are told'),
       }),
     ),
