@@ -21,8 +21,8 @@ function read(more: object, points = 2): LampsRead {
         id: `road-${i + 1}`,
         path: [
           [60 + 60 * i, 60],
-          [100 + 60 * i, 85 + 25 * i],
-          [400, 85 + 25 * i],
+          [60 + 60 * i + 40 * (points - i), 60 + 25 * (points - i)],
+          [400, 60 + 25 * (points - i)],
         ],
       })),
     ],

@@ -41,21 +41,25 @@ export function wireFile(file: object): PanelWired {
   return { panel, plan, switches, lamps, trees, groups, lampProblems: [...problems, ...more], wiring };
 }
 
-/** A line along y 60 and so many roads that leave it at x 60, 120, 180 ...: P1, P2, P3 ... each normal along the line. */
+/** A line along y 60 and so many roads that leave it at x 60, 120, 180 ..., none across another: P1, P2, P3 ... each normal along the line. */
 export function ladder(points: number, more: object = {}): object {
-  const roads = Array.from({ length: points }, (_, i) => ({
-    id: `road-${i + 1}`,
-    path: [
-      [60 + 60 * i, 60],
-      [100 + 60 * i, 85 + 25 * i],
-      [100 + 60 * points, 85 + 25 * i],
-    ],
-  }));
+  const end = 200 + 60 * points;
+  const roads = Array.from({ length: points }, (_, i) => {
+    const deep = 25 * (points - i);
+    return {
+      id: `road-${i + 1}`,
+      path: [
+        [60 + 60 * i, 60],
+        [60 + 60 * i + 1.6 * deep, 60 + deep],
+        [end, 60 + deep],
+      ],
+    };
+  });
   const line = {
     id: 'main',
     path: [
       [0, 60],
-      [100 + 60 * points, 60],
+      [end, 60],
     ],
   };
   return { strips: [line, ...roads], ...more };
