@@ -1,7 +1,8 @@
 /** Lamps: what they cannot say, and how bright they are. */
 
+import { contactsForLamps, drivesOfPoints } from '../contacts/index.ts';
 import type { LampGroup, Scheme, SchemeUnfit } from '../lamps/index.ts';
-import { editOf, type LampRecord, type Lies } from '../panel/index.ts';
+import { editOf, feedOf, type LampRecord, type Lies } from '../panel/index.ts';
 import { forwardVolts, lampLaw, smallestToggle } from '../parts/index.ts';
 import { formatAmps, formatOhms, preferred } from '../units/index.ts';
 import type { WiredLamp } from '../wiring/index.ts';
@@ -79,6 +80,9 @@ const INSTEAD: Readonly<Record<SchemeUnfit, readonly Scheme[]>> = {
   'elements-not-two': [],
 };
 
+/** Feeds whose polarity turns over between two wires that stay fed. */
+const TURNS_OVER: ReadonlySet<string> = new Set(['reversing', 'split', 'half-wave']);
+
 /** "P4 reverse and P5 reverse". */
 export function liesInWords(lies: Lies): string {
   return Object.entries(lies)
@@ -86,7 +90,7 @@ export function liesInWords(lies: Lies): string {
     .join(' and ');
 }
 
-function unsaid({ lampProblems, panel, plan, lamps, catalogue }: CheckInput): readonly RawFinding[] {
+function unsaid({ lampProblems, panel, plan, lamps, catalogue, switches }: CheckInput): readonly RawFinding[] {
   return lampProblems.map((problem): RawFinding => {
     switch (problem.code) {
       case 'lamp-part-unknown':
@@ -127,7 +131,7 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue }: CheckInput): re
           [problem.lamp],
           problem.at,
           { scheme: schemeWords(problem.scheme), why: WHY[problem.why](problem.of) },
-          lightOtherwise(problem.lamp, INSTEAD[problem.why]),
+          lightOtherwise(problem.lamp, INSTEAD[problem.why].filter(canLight(problem.lamp))),
         );
       case 'lamp-contacts-short':
         return raw(
@@ -193,13 +197,48 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue }: CheckInput): re
           ? null
           : editOf(panel).update('levers', carrier, { switch: larger }).done('lever.switch');
       const poles = larger === null ? [] : [mend('more-poles', `Use ${larger}`, edit, price('switch', larger))];
-      return [...poles, ...lightOtherwise(lamp, ['across-feed'])];
+      return [...poles, ...acrossFeed(lamp)];
     }
     return [
       mend('add-relay', 'Let a contact work a relay that has two', null, price('relay', 'relay-2p')),
-      mend('add-blade-contact', 'Put a contact on the blades', null, price('switch', 'mini-toggle-1p')),
-      ...lightOtherwise(lamp, ['across-feed']),
+      ...lightOtherwise(lamp, ['blade-contact']).map((each) => ({ ...each, price: price('switch', 'mini-toggle-1p') })),
+      ...acrossFeed(lamp),
     ];
+  }
+
+  /** Would a scheme light it, as its lever's feed and switch and its points' drives are? */
+  function canLight(lamp: string): (scheme: Scheme) => boolean {
+    const lever = leverOf(lamp);
+    const record = panel.levers?.find(({ id }) => id === lever);
+    const { kind } = feedOf(panel, record);
+    const points = lamps.find(({ id }) => id === lamp)?.claim.flatMap((lies) => Object.keys(lies)) ?? [];
+    const drives = drivesOfPoints(panel, catalogue, plan);
+    return (scheme) => {
+      switch (scheme) {
+        case 'across-feed':
+          return lever !== null && TURNS_OVER.has(kind);
+        case 'spare-pole':
+          return (
+            lever !== null &&
+            record?.twin?.by !== 'two-way' &&
+            switches.find((each) => each.lever === lever)?.part.sprung === false
+          );
+        case 'drive-contact':
+          return points.every((point) => {
+            const drive = drives.get(point);
+            return drive !== undefined && contactsForLamps(panel, drive).length > 0;
+          });
+        case 'latching-relay':
+          return kind === 'pulse';
+        default:
+          return true;
+      }
+    };
+  }
+
+  /** Across the feed, where the lamp's lever has one that is held. */
+  function acrossFeed(lamp: string): readonly Mend[] {
+    return lightOtherwise(lamp, (['across-feed'] as const).filter(canLight(lamp)));
   }
 
   function price(kind: 'lamp' | 'switch' | 'relay', id: string): number | null {

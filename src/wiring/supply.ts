@@ -3,7 +3,7 @@ import type { LampGroup } from '../lamps/index.ts';
 import type { Supply } from '../panel/index.ts';
 import { type Ampere, wireOhms } from '../units/index.ts';
 import { type Draw, sizeFuse, sumDraws } from './size-supply.ts';
-import { CHARGE_OHMS, SLOW_FUSE_HOLDS } from './tolerances.ts';
+import { CHARGE_OHMS, FUSE_MARGIN, SLOW_FUSE_HOLDS } from './tolerances.ts';
 import type { Circuit, WiredDrive, WiredSupply } from './types.ts';
 
 /** What a supply gives at its worst and at rest, and what its fuse must hold. */
@@ -12,8 +12,8 @@ export interface WorstDraw {
   readonly steady: Ampere;
   /** The same as the worst, with pulses counted as a slow fuse feels them. */
   readonly holds: Ampere;
-  /** True where pulses are in it: then the fuse is a slow one. */
-  readonly pulsed: boolean;
+  /** What of that a slow fuse feels of pulses; above 0 the fuse is a slow one. */
+  readonly felt: Ampere;
 }
 
 /**
@@ -69,15 +69,19 @@ export function worstDraw(
     draws.push({ id: group.id, moving: all, resting: all });
   }
   const { worst, steady } = sumDraws(draws);
-  const felt = brief.reduce((sum, amps) => sum + amps, 0) * (1 - 1 / SLOW_FUSE_HOLDS);
-  return { worst, steady, holds: worst - felt, pulsed: brief.length > 0 };
+  const pulses = brief.reduce((sum, amps) => sum + amps, 0);
+  const felt = pulses / SLOW_FUSE_HOLDS;
+  return { worst, steady, holds: worst - pulses + felt, felt };
 }
 
-/** The fuse in the file, the smallest standard one with a margin above what it must hold, or none where the file says none. */
-export function fuseOf(supply: Supply, { holds, pulsed }: Pick<WorstDraw, 'holds' | 'pulsed'>): WiredSupply['fuse'] {
+/**
+ * The fuse in the file, the smallest standard one with a margin above what it must hold, or none where the file says none. What tires
+ * a fuse is a draw that lasts: a pulse needs no margin.
+ */
+export function fuseOf(supply: Supply, { holds, felt }: Pick<WorstDraw, 'holds' | 'felt'>): WiredSupply['fuse'] {
   if (supply.fuse === null) return null;
   const id = `FU-${supply.id}`;
   if (supply.fuse !== 'computed') return { id, amps: supply.fuse.amps, act: supply.fuse.act, given: true };
-  const { amps } = sizeFuse({ worst: holds, wire: null, limit: null });
-  return { id, amps, act: pulsed ? 'slow' : 'quick', given: false };
+  const { amps } = sizeFuse({ worst: holds - felt + felt / FUSE_MARGIN, wire: null, limit: null });
+  return { id, amps, act: felt > 0 ? 'slow' : 'quick', given: false };
 }

@@ -49,7 +49,7 @@ export function wireSupplies(
       circuits: mine,
       worstAmps: draw.worst,
       holdAmps: draw.holds,
-      pulsed: draw.pulsed,
+      pulsed: draw.felt > 0,
       steadyAmps: draw.steady,
     };
   });
