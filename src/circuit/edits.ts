@@ -42,6 +42,8 @@ export function editElement(element: CircuitElement, edit: Exclude<Edit, { do: '
       return { ...element, ohms: edit.ohms };
     case 'volts':
       if (element.kind !== 'source') throw unfit();
+      // Of an alternating one they are those of its crest.
+      if (element.swing !== undefined) return { ...element, swing: { ...element.swing, peak: edit.volts } };
       return { ...element, volts: edit.volts };
     case 'law':
       if (element.kind !== 'diode') throw unfit();

@@ -62,6 +62,7 @@ export {
   rlcResponse,
   storedJoules,
 } from './rlc.ts';
+export { type CycleMeans, cycleMeans } from './settled-cycle.ts';
 export { type SolveOptions, solveDc } from './solve-dc.ts';
 export { type SpiceOptions, spiceText } from './spice-text.ts';
 export { TIGHTEST, WORKING } from './time-tolerances.ts';

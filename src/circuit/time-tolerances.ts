@@ -73,3 +73,22 @@ export const ARC_VOLTS: Volt = 327;
 
 /** Amps below which a coil counts as let go: the thousandth of an ampere that a common meter shows. */
 export const NO_CURRENT: Ampere = 1e-3;
+
+/** Steps of a settled cycle, two solves each: a diode that conducts for a tenth of it is met six times, means stand to some 1e-4. */
+export const CYCLE_TURN_STEPS = 64;
+
+/** Cycles after which the search for the settled one ends; it takes some eight. */
+export const CYCLE_TURNS = 40;
+
+/**
+ * A capacitor has settled when a cycle changes it by no more than this share of all that its volts moved: a diode's amps bend over some
+ * 50 mV, so its volts are then right within a hundredth of that; or by so many volts, where next to nothing flows.
+ */
+export const STILL_SHARE = 1e-3;
+export const STILL_VOLTS: Volt = 1e-7;
+
+/** First stride of the search, doubled until the settled volts are passed. */
+export const FIRST_TURN: Volt = 0.01;
+
+/** Places of half a cycle, from trough to crest, that are summed without a capacitor: kinks stay below 1e-4. */
+export const HALF_CYCLE_SAMPLES = 128;

@@ -25,7 +25,11 @@ export function withFaults(
     },
     voltsOf: (id) => {
       const element = find(id);
-      return element?.kind === 'source' ? element.volts : null;
+      return element?.kind === 'source' ? (element.swing?.peak ?? element.volts) : null;
+    },
+    swings: (id) => {
+      const element = find(id);
+      return element?.kind === 'source' && element.swing !== undefined;
     },
   };
   for (const { edits, says } of faults)

@@ -13,8 +13,10 @@ export interface EditedNetwork {
   hasNode(node: Node): boolean;
   /** Is this contact closed as the levers lie? */
   isClosed(id: string): boolean;
-  /** Of a source; null where the network holds none of that id. */
+  /** Of a source, its crest where it alternates; null where the network holds none of that id. */
   voltsOf(id: string): Volt | null;
+  /** Is this a source that alternates? Absent: none does. */
+  swings?(id: string): boolean;
 }
 
 /** One fault's edit; the levers say which way drives are asked. */
@@ -49,8 +51,10 @@ export function circuitEdits(
         { do: 'contact', element, closed: network.isClosed(edit.other) },
         { do: 'contact', element: edit.other, closed: network.isClosed(element) },
       ];
-    case 'volts': {
-      const volts = network.voltsOf(element);
+    case 'volts':
+    case 'rail': {
+      // A network that runs through time holds no rail: there what is broken tells by itself.
+      const volts = edit.do === 'rail' && network.swings?.(element) === true ? null : network.voltsOf(element);
       return volts === null ? [] : [{ do: 'volts', element, volts: volts * edit.times }];
     }
   }

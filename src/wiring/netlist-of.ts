@@ -4,7 +4,7 @@
  */
 import type { CircuitElement, Netlist } from '../circuit/index.ts';
 import { RESISTOR_BAND, VF_BAND } from '../lamps/index.ts';
-import type { Lie } from '../panel/index.ts';
+import type { Lie, Lies } from '../panel/index.ts';
 import { type DiodeLaw, type LampPart, lampLaw, lawExists } from '../parts/index.ts';
 import type { Volt } from '../units/index.ts';
 import { isWay } from './allot-pins.ts';
@@ -66,8 +66,12 @@ export interface NetlistOptions {
   readonly bare?: boolean;
   /** Levers that spring back are held where they were thrown, and capacitors give what they hold: what throws coils. */
   readonly thrown?: boolean;
+  /** Lies that buttons were last pressed for, by point: while what is thrown is told, those buttons are closed. */
+  readonly pressed?: Lies;
   /** Alternating supplies, diodes and capacitors as they are, for a run through time; else each rail is a source of its own. */
   readonly time?: boolean;
+  /** Alternating supplies, their diodes and capacitors as they are, all else at rest: what means over a cycle are taken of. */
+  readonly swings?: boolean;
 }
 
 const SIGN: Readonly<Record<Edge, number>> = { low: -1, nominal: 0, high: 1 };
@@ -92,7 +96,7 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
   function addSupply(supply: WiredSupply): void {
     const { id, fuse } = supply;
     const inside = parts.chains.get(id) ?? NO_PARTS;
-    const still = supply.kind === 'ac' && options.time !== true;
+    const still = supply.kind === 'ac' && options.time !== true && options.swings !== true;
     if (still) addRails(supply);
     else if (supply.kind !== 'cdu') addSource(supply);
     if (fuse !== null) addClosed(fuse.id, `${fuse.id}.1`, `${fuse.id}.2`, `fuse ${fuse.id}`);
@@ -185,13 +189,13 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
           addContact(id, common, tag, throwTo, at ?? 'normal', `contact ${id} of ${carrier.id}, ${throwTo}`);
     }
     for (const { poles } of circuit.buttons)
-      for (const { id, a, b } of poles)
+      for (const { id, a, b, point, lie } of poles)
         elements.push({
           kind: 'contact',
           id: `${id}=closed`,
           a,
           b,
-          closed: false,
+          closed: isPressed(circuit, point, lie),
           ohms: NO_OHMS,
           says: `button ${id}`,
         });
@@ -208,6 +212,14 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
         elements.push({ kind: 'coil', id, a, b, ohms: part.coilOhms, henries: RELAY_HENRIES, says: `coil ${id}` });
     for (const lamp of circuit.lamps) addLamp(lamp);
     for (const drive of circuit.drives) addDrive(drive);
+  }
+
+  /** Is the button pole on a coil pressed: does that coil take its point where the press wants it? */
+  function isPressed(circuit: CircuitParts, point: string, coil: Lie): boolean {
+    const wanted = options.thrown === true ? options.pressed?.[point] : undefined;
+    const ask = circuit.drives.flatMap(({ asks }) => asks).find((each) => each.point === point);
+    if (wanted === undefined || ask === undefined) return false;
+    return (wanted === ask.goes) === (coil === 'normal');
   }
 
   function addContact(id: string, a: string, b: string, throwTo: Lie, position: Position, says: string): void {

@@ -6,11 +6,13 @@ import { type CarrierLies, carrierLies, carriersOf, restOf } from './carrier-lie
 import { partsOf } from './circuit-parts.ts';
 import { hasCoils, otherLie } from './drives.ts';
 import { type Fault, faultByCode, isOff } from './faults.ts';
+import { swungIslands } from './half-wave.ts';
 import { netlistOf, signOf } from './netlist-of.ts';
 import { type Positions, positionIn } from './positions.ts';
-import { pulseOf } from './pulses.ts';
+import { pulls, pulseOf } from './pulses.ts';
 import { difference, type IslandReading, islandsWith, solveIsland } from './solve-island.ts';
-import type { DriveReading, LampReading, Reading, WiredDrive, Wiring } from './types.ts';
+import { MOVES_FROM } from './tolerances.ts';
+import type { DriveReading, LampReading, Reading, WiredDrive, WiredRelay, Wiring } from './types.ts';
 
 type Nodes = Reading['nodes'];
 
@@ -47,8 +49,10 @@ function operateOnce(wiring: Wiring, levers: Positions, faults: readonly Fault[]
   const problems: CircuitProblem[] = [];
   let residual = 0;
 
-  for (const island of islandsWith(wiring, faults)) {
-    const solved = solveIsland(wiring, island, levers, island, faults, lies);
+  const islands = islandsWith(wiring, faults);
+  const swung = swungIslands(wiring, islands, levers, faults, lies);
+  for (const island of islands) {
+    const solved = swung.get(island) ?? solveIsland(wiring, island, levers, island, faults, lies);
     const { nominal } = solved;
     for (const reading of solved.lamps) lamps.set(reading.id, reading);
     for (const [lever, share] of sharesOf(wiring, island, levers, solved)) shares.set(lever, share);
@@ -56,7 +60,7 @@ function operateOnce(wiring: Wiring, levers: Positions, faults: readonly Fault[]
     for (const { id, kind, railVolts } of supplies) {
       // A source's current is positive into its plus: what it delivers is the opposite.
       const amps = (nominal.amps.get(id) ?? 0) + (nominal.amps.get(`${id}-`) ?? 0);
-      drawn.set(id, (drawn.get(id) ?? 0) - amps);
+      drawn.set(id, (drawn.get(id) ?? 0) + (solved.delivered === undefined ? -amps : (solved.delivered.get(id) ?? 0)));
       const terminals = difference(nominal.volts, `${id}.p`, `${id}.m`);
       if (kind === 'cdu') volts.set(id, isOff(faults, { id }) ? 0 : railVolts);
       else if (kind !== 'ac' && terminals !== null) volts.set(id, terminals);
@@ -87,7 +91,12 @@ function leversOf(wiring: Wiring): readonly string[] {
   return [...new Set(wiring.circuits.flatMap((circuit) => circuit.levers))];
 }
 
-/** How drives, blades and relays lie in one setting once faults have had their way; where they may lie either way, as they lay before. */
+/**
+ * How drives, blades and relays lie in one setting once faults have had their way; where they may lie either way, as they lay before:
+ * `history`. Of a point that buttons throw it says how the blades lie now, and the last press is one that leaves them so, the other lie's
+ * where a fault makes that possible. Of a drive of which nothing is asked and whose link is off it says how the blades lie: the drive
+ * has been worked since.
+ */
 export function liesNow(
   wiring: Wiring,
   levers: Positions,
@@ -98,29 +107,88 @@ export function liesNow(
   if (faults.length === 0 || Object.keys(asked).length === 0) return asked;
   const islands = islandsWith(wiring, faults);
   const lies: Record<string, Lie> = { ...asked };
+  const settled = new Map<string, Settled>();
   for (const carrier of carriersOf(wiring).values()) {
     const [first] = carrier.points;
     const drive = wiring.drives.find(({ points }) => points.includes(first?.point ?? ''));
     if (first === undefined || drive === undefined) continue;
-    const kept = faults.flatMap(({ edits }) =>
-      edits.flatMap((edit) => (edit.do === 'keep' && edit.carrier === carrier.id ? [edit.at] : [])),
-    );
+    const now = settled.get(drive.id) ?? settle(drive);
+    settled.set(drive.id, now);
     if (carrier.kind === 'relay') {
-      lies[carrier.id] = kept[0] ?? asked[carrier.id] ?? 'normal';
+      const relay = wiring.relays.find(({ id }) => id === carrier.id);
+      const goes =
+        relay === undefined || now.island === null
+          ? null
+          : relayGoes(wiring, now.island, levers, asked, faults, relay, now.pressed);
+      const before = history[first.point] ?? asked[carrier.id] ?? 'normal';
+      lies[carrier.id] = keptAt(faults, carrier.id) ?? goes ?? before;
       continue;
     }
-    const island = islands.find((each) => each.includes(drive.circuit ?? ''));
-    const push = island === undefined ? 0 : pushIn(wiring, island, levers, asked, faults, drive);
-    let can: readonly Lie[] = ['normal', 'reverse'];
-    // Each fault that says more leaves less.
-    for (const fault of faults) can = can.filter((lie) => sliderCan(drive, push, fault).includes(lie));
-    const before = history[drive.points[0] ?? ''] ?? 'normal';
-    const slider = can.length === 1 ? (can[0] ?? before) : before;
     const unlinked = carrier.kind === 'blades' && faults.some((fault) => isUnlinked(fault, first.point));
-    const lie = unlinked ? (history[first.point] ?? 'normal') : bladesAt(drive, first.point, slider);
+    const lie = unlinked ? (history[first.point] ?? 'normal') : bladesAt(drive, first.point, now.slider);
     lies[carrier.id] = lie === first.whenNormal ? 'normal' : 'reverse';
   }
   return lies;
+
+  function settle(drive: WiredDrive): Settled {
+    const point = drive.points[0] ?? '';
+    const before = history[point] ?? 'normal';
+    const island = islands.find((each) => each.includes(drive.circuit ?? '')) ?? null;
+    const at = (pressed: Lies): Lie => {
+      const push = island === null ? 0 : pushIn(wiring, island, levers, asked, faults, drive, pressed);
+      let can: readonly Lie[] = ['normal', 'reverse'];
+      // Each fault that says more leaves less.
+      for (const fault of faults) can = can.filter((lie) => sliderCan(drive, push, fault).includes(lie));
+      const only = can.length === 1 ? can[0] : undefined;
+      if (only !== undefined) return only;
+      const unlinked = drive.points.filter((each) => faults.some((fault) => isUnlinked(fault, each)));
+      const linked = drive.points.find((each) => !unlinked.includes(each) && Object.hasOwn(history, each));
+      if (unlinked.length === 0 || isAsked(wiring, levers, drive)) return before;
+      return linked === undefined ? otherLie(before) : bladesAt(drive, linked, history[linked] ?? 'normal');
+    };
+    if (!isPressed(wiring, drive)) return { island, slider: at({}), pressed: {} };
+    const unlinked = faults.some((fault) => isUnlinked(fault, point));
+    for (const press of [otherLie(before), before]) {
+      const pressed = pressOf(drive, press);
+      const slider = at(pressed);
+      if (unlinked || slider === before) return { island, slider: unlinked ? press : slider, pressed };
+    }
+    return { island, slider: at(pressOf(drive, before)), pressed: pressOf(drive, before) };
+  }
+}
+
+interface Settled {
+  readonly island: readonly string[] | null;
+  /** As a lie of the drive's first point. */
+  readonly slider: Lie;
+  readonly pressed: Lies;
+}
+
+/** Where a fault keeps a relay. */
+function keptAt(faults: readonly Fault[], relay: string): Lie | undefined {
+  return faults.flatMap(({ edits }) =>
+    edits.flatMap((edit) => (edit.do === 'keep' && edit.carrier === relay ? [edit.at] : [])),
+  )[0];
+}
+
+/** Is something asked of a drive with the levers so, or was it last thrown by a lever that sprang back? */
+export function isAsked(wiring: Wiring, levers: Positions, drive: WiredDrive): boolean {
+  if (isPressed(wiring, drive)) return true;
+  const asked = drive.asks.some(({ whenNormal }) => whenNormal !== null);
+  return asked && drive.circuit !== null && positionIn(levers, drive.circuit) !== 'centre';
+}
+
+/** Do buttons alone throw a drive? */
+export function isPressed(wiring: Wiring, drive: WiredDrive): boolean {
+  return (
+    drive.asks.every(({ whenNormal }) => whenNormal === null) &&
+    wiring.buttons.some(({ poles }) => poles.some(({ point }) => drive.points.includes(point)))
+  );
+}
+
+/** A press that takes the first point of a drive to a lie, told for all its points. */
+export function pressOf(drive: WiredDrive, slider: Lie): Lies {
+  return Object.fromEntries(drive.points.map((point) => [point, bladesAt(drive, point, slider)]));
 }
 
 /** What pushes a drive in one setting, contacts as they are told to lie. */
@@ -131,14 +199,32 @@ export function pushIn(
   lies: CarrierLies,
   faults: readonly Fault[],
   drive: WiredDrive,
+  pressed: Lies = {},
 ): number {
   const point = isThrown(drive)
-    ? solveDc(netlistOf(wiring, levers, { circuits: new Set(island), lies, faults, thrown: true }))
+    ? solveDc(netlistOf(wiring, levers, { circuits: new Set(island), lies, faults, thrown: true, pressed }))
     : solveIsland(wiring, island, levers, island, faults, lies).nominal;
   return pushOf(drive, {
     across: (a, b) => difference(point.volts, a, b) ?? 0,
     amps: (element) => point.amps.get(element) ?? 0,
+    pulls: (coil, amps) => pulls(wiring, drive, coil, amps, faults),
   });
+}
+
+/** Where the throw takes a relay, as a lie of its point; null where neither coil, or both, get half of what they are made for. */
+export function relayGoes(
+  wiring: Wiring,
+  island: readonly string[],
+  levers: Positions,
+  lies: CarrierLies,
+  faults: readonly Fault[],
+  relay: WiredRelay,
+  pressed: Lies = {},
+): Lie | null {
+  const point = solveDc(netlistOf(wiring, levers, { circuits: new Set(island), lies, faults, thrown: true, pressed }));
+  const least = (MOVES_FROM * relay.part.coilVolts) / relay.part.coilOhms;
+  const [sets, resets] = relay.coils.map(({ id }) => Math.abs(point.amps.get(id) ?? 0) >= least);
+  return sets === resets ? null : sets === true ? 'reverse' : 'normal';
 }
 
 /** Shares already read off, by the solved state that they come from. */

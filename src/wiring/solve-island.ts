@@ -3,6 +3,7 @@
  * island of its own; levers that share a supply with ohms, or one that may reach its limit, are one network. What is solved once is kept.
  */
 import { type Node, type OperatingPoint, solveDc } from '../circuit/index.ts';
+import type { Ampere } from '../units/index.ts';
 import { type CarrierLies, carrierLies } from './carrier-lies.ts';
 import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
 import { couples, type Fault, touches } from './faults.ts';
@@ -18,6 +19,8 @@ export interface IslandReading {
   readonly nominal: OperatingPoint;
   /** Of the levers that are judged. */
   readonly lamps: readonly LampReading[];
+  /** Of means over a cycle, what supplies deliver to all islands that were taken together; named by the first of these alone. */
+  readonly delivered?: ReadonlyMap<string, Ampere>;
 }
 
 /** Most reverse volts: high volts, and lit lamps at their greatest forward volts. */

@@ -115,3 +115,12 @@ export const STATES_ALL = 64;
 
 /** Share of a lamp's amps by which two readings of it may differ and be the same: above the solver's own error, below what any band shows. */
 export const ALIKE_SHARE = 1e-9;
+
+/** What a smoothed rail of one diode keeps of its volts without its capacitor: the mean of a sine's one half over a whole cycle, 1 / pi. */
+export const UNSMOOTHED = 1 / Math.PI;
+
+/** Settings kept whose means over a cycle have been taken: an evening's play. */
+export const SWUNG_KEPT = 512;
+
+/** A pulse throws a drive when it lasts as long as the healthy one does, steering diodes and resistors aside: within a tenth. */
+export const LASTS_AS_WELL = 0.9;
