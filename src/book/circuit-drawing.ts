@@ -38,6 +38,22 @@ import {
   wayReach,
 } from './symbols.ts';
 
+/** Ids of all that this drawing shows. */
+export function drawnIn(plan: CircuitPlan): ReadonlySet<string> {
+  const ids = (ladder: Ladder<Item>): readonly string[] => {
+    if (ladder.kind !== 'leaf') return ladder.parts.flatMap(ids);
+    const { what } = ladder;
+    return [what.kind === 'resistor' ? what.resistor.id : what.kind === 'lamp' ? what.lamp.id : what.id];
+  };
+  return new Set([
+    plan.supply.id,
+    ...(plan.supply.fuse === null ? [] : [plan.supply.fuse.id]),
+    ...plan.lever.poles.filter((pole) => pole.use === 'feed').map((pole) => pole.id),
+    ...plan.drives.flatMap(({ drive, above, below }) => [drive.id, above.pin ?? '', below.pin ?? '']),
+    ...plan.columns.flatMap(ids),
+  ]);
+}
+
 /** What can stand between the rails. */
 type Item =
   | { readonly kind: 'resistor'; readonly resistor: WiredResistor }
@@ -73,8 +89,10 @@ export function planCircuit(derived: Derived, circuit: Circuit): CircuitPlan | {
     return { why: 'Its switch is not the crossed two-pole kind.' };
   const own = new Set(circuit.wires);
   const wires = loom.wires.filter((wire) => own.has(wire.id));
-  const resistors = wiring.resistors.filter((each) => each.circuit === circuit.id);
-  const lamps = wiring.lamps.filter((each) => each.circuit === circuit.id);
+  // What contacts light hangs on no rail of the feed: it is drawn beside this.
+  const lamps = wiring.lamps.filter((each) => each.circuit === circuit.id && each.by === 'feed');
+  const groups = new Set(lamps.map((lamp) => lamp.group));
+  const resistors = wiring.resistors.filter((each) => each.circuit === circuit.id && groups.has(each.group));
   const fuse = supply.fuse === null ? [] : [`${supply.fuse.id}.2`, `${supply.fuse.id}.1`];
   const nets = readNets(wires, [
     `${supply.id}.p`,
@@ -119,19 +137,23 @@ export function planCircuit(derived: Derived, circuit: Circuit): CircuitPlan | {
   const columns = foldLadder(branches, a, b);
   if (columns === null) return { why: 'Its lamps are not a plain network of series and parallel strings.' };
 
-  const drives = wiring.drives
-    .filter((drive) => circuit.drives.includes(drive.id))
-    .map((drive) => {
-      const end = (tag: Terminal): DriveEnd => {
-        for (const connector of wiring.connectors) {
-          const pin = connector.pins.find((each) => each.to === tag);
-          if (pin !== undefined) return { tag, pin: pin.id, connector };
-        }
-        return { tag, pin: null, connector: null };
-      };
-      const first = nets.of(drive.a) === a;
-      return { drive, above: end(first ? drive.a : drive.b), below: end(first ? drive.b : drive.a) };
-    });
+  const driven = wiring.drives.filter((drive) => circuit.drives.includes(drive.id));
+  const between = (drive: WiredDrive): boolean => {
+    const [one, other] = [nets.of(drive.a), nets.of(drive.b)];
+    return (one === a && other === b) || (one === b && other === a);
+  };
+  if (!driven.every(between)) return { why: 'Its lamps stand in series with its drives.' };
+  const drives = driven.map((drive) => {
+    const end = (tag: Terminal): DriveEnd => {
+      for (const connector of wiring.connectors) {
+        const pin = connector.pins.find((each) => each.to === tag);
+        if (pin !== undefined) return { tag, pin: pin.id, connector };
+      }
+      return { tag, pin: null, connector: null };
+    };
+    const first = nets.of(drive.a) === a;
+    return { drive, above: end(first ? drive.a : drive.b), below: end(first ? drive.b : drive.a) };
+  });
   const battery = derived.panel.supplies?.find((each) => each.id === supply.id)?.kind === 'battery';
   return { circuit, supply, battery, lever, nets, columns, drives };
 }

@@ -3,7 +3,6 @@ import type { Derived } from '../derive.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
 import type { Circuit } from '../wiring/index.ts';
 import { type CircuitParts, type Part, partsOf } from './circuit-parts.ts';
-import { pt } from './page.ts';
 import { BLACK, type Pen, SMALLEST, WHITE } from './pen.ts';
 import { type End, type Laid, type LaidPart, layRows, splitParts } from './row-layout.ts';
 import { CONTACT, drawContact, drawJunction, drawPair, pairHalf, STROKE, TAG_RADIUS } from './symbols.ts';
@@ -15,8 +14,8 @@ const STUB: Millimetre = 2.2;
 const GAP: Millimetre = 1;
 const MARK_HEIGHT: Millimetre = 4.4;
 const BOARD: Millimetre = 26;
-/** Between drawings beside each other. */
-const BESIDE: Millimetre = 8;
+/** Between drawings beside each other, mm. */
+export const ROWS_BESIDE: Millimetre = 8;
 const ink = { stroke: BLACK, width: STROKE };
 const label = { size: SMALLEST };
 
@@ -302,22 +301,19 @@ export function drawRows(pen: Pen, plan: RowsPlan, [left, top]: Spot): readonly 
 export const ROWS_KEY =
   'A word in a rounded box is a wire that comes from a supply, or goes on at the same word: S1 + behind its fuse, 0 V, R0 the return under the layout. Each wire is named once, by number and colour, where it arrives. Contacts are drawn with lever, drive, blades and relay normal. A.1: connector A, pin 1. Lines that cross without a dot do not join.';
 
-/** Draw them from top to bottom, small ones beside each other; `need` says how much room is wanted and gives the top. */
+/** Which drawings stand beside each other, line by line. */
 export function placeRows(plans: readonly RowsPlan[], width: Millimetre): readonly (readonly RowsPlan[])[] {
   const lines: RowsPlan[][] = [];
   let used = 0;
   for (const plan of plans) {
     const line = lines.at(-1);
-    if (line === undefined || used + BESIDE + plan.width > width) {
+    if (line === undefined || used + ROWS_BESIDE + plan.width > width) {
       lines.push([plan]);
       used = plan.width;
     } else {
       line.push(plan);
-      used += BESIDE + plan.width;
+      used += ROWS_BESIDE + plan.width;
     }
   }
   return lines;
 }
-
-export const ROWS_BESIDE = BESIDE;
-export const ROWS_TITLE: Millimetre = pt(9);

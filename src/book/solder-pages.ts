@@ -1,10 +1,10 @@
 /** The page that lies open at the bench: a switch from behind with every wire, the flat of each lamp, the bands of each resistor. */
 import type { Derived } from '../derive.ts';
 import type { CutWire } from '../loom/index.ts';
-import type { Lever } from '../plan/index.ts';
 import { formatOhms, type Millimetre, resistorBands, type Spot } from '../units/index.ts';
-import type { Circuit, Terminal, WiredLamp, WiredResistor, WiredSwitch } from '../wiring/index.ts';
+import type { Circuit, Terminal, WiredCapacitor, WiredLamp, WiredResistor, WiredSwitch } from '../wiring/index.ts';
 import { type BackTag, backTags, drawLampBehind, FLAT_RULE } from './back-drawing.ts';
+import { faradText } from './circuit-parts.ts';
 import { formatNumber } from './format.ts';
 import { readNets } from './nets.ts';
 import { pt } from './page.ts';
@@ -190,7 +190,15 @@ function drawBands(pen: Pen, resistor: WiredResistor, [x, y]: Spot): void {
 type Part =
   | { readonly kind: 'resistor'; readonly part: WiredResistor }
   | { readonly kind: 'lamp'; readonly part: WiredLamp }
-  | { readonly kind: 'guard'; readonly id: string; readonly lamp: string };
+  | { readonly kind: 'diode'; readonly id: string; readonly does: string }
+  | { readonly kind: 'capacitor'; readonly part: WiredCapacitor }
+  /** A part with tags that has no drawing of its own here: its tags by name. */
+  | {
+      readonly kind: 'tags';
+      readonly id: string;
+      readonly does: string;
+      readonly tags: readonly { readonly name: string; readonly terminal: Terminal }[];
+    };
 
 /** What each lead goes to, and how long the wire is cut in mm: "a: W14 GY to R-G1.2, 110". */
 function leadLines(terminal: Terminal, name: string, at: (terminal: Terminal) => readonly CutWire[]): string[] {
@@ -239,15 +247,31 @@ function drawPart(
     pen.text([x + 6, y + 17.4], 'flat, minus', { ...small, anchor: 'middle', most: 15 });
     lines.push(...leadLines(`${id}.a`, 'a +', at), ...leadLines(`${id}.k`, 'k −', at));
     text = x + 15;
-  } else {
+  } else if (part.kind === 'diode') {
     pen.text([x, y + 3.6], part.id, { font: 'text-700', size: pt(9.4), most: 24 });
     pen.line([x, y + 8], [x + 22, y + 8], { stroke: BLACK, width: FIRM });
     pen.rect([x + 5, y + 6], [12, 4], { stroke: BLACK, width: FIRM, fill: WHITE });
     pen.rect([x + 13.6, y + 6], [1.6, 4], { fill: BLACK });
     pen.text([x, y + 13.6], 'ring: k', small);
-    pen.text([x, y + 17], `across ${part.lamp}`, { ...small, most: 24 });
+    pen.text([x, y + 17], part.does, { ...small, most: 24 });
     lines.push(...leadLines(`${part.id}.a`, 'a', at), ...leadLines(`${part.id}.k`, 'k', at));
     text = x + 23.4;
+  } else if (part.kind === 'capacitor') {
+    const { id, farads } = part.part;
+    pen.text([x, y + 3.6], id, { font: 'text-700', size: pt(9.4), most: 24 });
+    pen.line([x, y + 8], [x + 22, y + 8], { stroke: BLACK, width: FIRM });
+    pen.rect([x + 4, y + 5.4], [14, 5.2], { stroke: BLACK, width: FIRM, fill: WHITE, radius: 0.8 });
+    pen.rect([x + 14.6, y + 5.4], [2.4, 5.2], { fill: BLACK });
+    pen.text([x, y + 13.6], faradText(farads), { font: 'text-600', ...small });
+    pen.text([x, y + 17], 'stripe: minus', { ...small, most: 24 });
+    lines.push(...leadLines(part.part.plus, 'plus', at), ...leadLines(part.part.minus, 'minus', at));
+    text = x + 23.4;
+  } else {
+    pen.text([x, y + 3.6], part.id, { font: 'text-700', size: pt(9.4), most: 14 });
+    for (const [i, line] of pen.measure.wrap(part.does, 'text-400', SMALLEST, 13.6).entries())
+      pen.text([x, y + 7.4 + i * LINE], line, small);
+    for (const tag of part.tags) lines.push(...leadLines(tag.terminal, tag.name, at));
+    text = x + 15;
   }
   let base = y + 3.4;
   for (const said of lines) {
@@ -261,23 +285,45 @@ function drawPart(
 
 /** Steps in which to solder, what lies deepest first. */
 function orderOf(
+  derived: Derived,
   circuit: Circuit,
-  lever: WiredSwitch,
+  lever: WiredSwitch | null,
   wires: readonly CutWire[],
   resistors: readonly WiredResistor[],
   lamps: readonly WiredLamp[],
 ): readonly string[] {
-  const links = wires.filter((wire) => isTagOf(wire.from, lever.id) && isTagOf(wire.to, lever.id));
-  const supply = wires.filter(
-    (wire) => wire.circuit !== circuit.id && [wire.from, wire.to].some((end) => isTagOf(end, lever.id)),
-  );
+  const atTag = (wire: CutWire): boolean =>
+    lever !== null && [wire.from, wire.to].some((end) => isTagOf(end, lever.id));
+  const links = wires.filter((wire) => lever !== null && isTagOf(wire.from, lever.id) && isTagOf(wire.to, lever.id));
+  const supplies = new Set(derived.wiring.supplies.map((supply) => supply.id));
+  const ofOthers = wires.filter((wire) => wire.circuit !== circuit.id && !links.includes(wire));
+  const supply = ofOthers.filter((wire) => supplies.has(wire.circuit) && (atTag(wire) || wire.feeds === circuit.id));
+  const others = ofOthers.filter((wire) => !supplies.has(wire.circuit) && atTag(wire));
   const rest = wires.filter((wire) => wire.circuit === circuit.id && !links.includes(wire) && wire.side === 'panel');
   const isPin = (end: Terminal): boolean => /^[A-Za-z]+\.\d+$/.test(end);
   const pins = rest.filter((wire) => isPin(wire.from) || isPin(wire.to));
-  const lampWires = rest.filter((wire) => !pins.includes(wire));
+  const lit = new Set([...lamps, ...resistors].map((each) => each.id));
+  for (const lamp of lamps) if (lamp.guard !== null) lit.add(lamp.guard.id);
+  const partOf = (end: Terminal): string => end.slice(0, end.lastIndexOf('.'));
+  const lampWires = rest.filter(
+    (wire) => !pins.includes(wire) && [wire.from, wire.to].some((end) => lit.has(partOf(end))),
+  );
+  const between = rest.filter((wire) => !pins.includes(wire) && !lampWires.includes(wire));
   const ids = (list: readonly { readonly id: string }[]): string => list.map((each) => each.id).join(' ');
+  const stores = derived.wiring.capacitors.some(
+    (each) => each.circuit === circuit.id || circuit.supplies.includes(each.circuit),
+  );
   return [
-    `The switch is fixed before you solder: this side up, nut tight${lever.part.tabHole > 0 ? ', the tab of its washer in the small hole' : ''}, so that it cannot turn. Where its bush has a keyway, that lies the same way on every switch.`,
+    ...(stores
+      ? [
+          'Discharge every capacitor first: 100 ohm, 2 W, across it for three seconds. Its stripe goes to minus; the wrong way round it bursts.',
+        ]
+      : []),
+    ...(lever === null
+      ? []
+      : [
+          `The switch is fixed before you solder: this side up, nut tight${lever.part.tabHole > 0 ? ', the tab of its washer in the small hole' : ''}, so that it cannot turn. Where its bush has a keyway, that lies the same way on every switch.`,
+        ]),
     ...(links.length > 0
       ? [`The links on the tags, insulated, before anything else is in the way: ${ids(links)}.`]
       : []),
@@ -287,59 +333,130 @@ function orderOf(
           `The lamps, flat to the bottom edge, a wire on each lead: ${ids(lampWires)}. Two seconds a joint: heat kills a lamp.`,
         ]
       : []),
+    ...(between.length > 0 ? [`The wires between its other parts: ${ids(between)}.`] : []),
     ...(pins.length > 0 ? [`The wires to the connector: ${ids(pins)}. Pull each gently.`] : []),
+    ...(others.length > 0 ? [`The wires of other circuits on its tags: ${ids(others)}.`] : []),
     ...(supply.length > 0 ? [`The supply, last: ${ids(supply)}.`] : []),
     'Look at every joint through a glass, then test as stage 2 says, with no power.',
   ];
 }
 
-/** The tags of one lever's switch from behind, and all that is soldered with it. */
-export function solderPages(derived: Derived, setting: Setting, circuit: Circuit, lever: Lever): Leaf[] {
-  const full = solderLeaves(derived, setting, circuit, lever, ENLARGED);
+/** The tags of a circuit's switch from behind, and all that is soldered with it; no page where nothing is. */
+export function solderPages(derived: Derived, setting: Setting, circuit: Circuit): Leaf[] {
+  const full = solderLeaves(derived, setting, circuit, ENLARGED);
   if (full.length < 2) return full;
-  const less = solderLeaves(derived, setting, circuit, lever, LESS_ENLARGED);
+  const less = solderLeaves(derived, setting, circuit, LESS_ENLARGED);
   return less.length < full.length ? less : full;
 }
 
-function solderLeaves(derived: Derived, setting: Setting, circuit: Circuit, lever: Lever, enlarged: number): Leaf[] {
-  const { wiring, loom } = derived;
-  const wired = wiring.switches.find((each) => each.id === circuit.id);
-  if (wired === undefined) return [];
-  const { sheet } = setting;
-  const own = new Set(circuit.wires);
-  const wires = loom.wires.filter((wire) => own.has(wire.id));
-  const nets = readNets(wires, []);
-  const angle =
-    lever.angle === 0
-      ? ''
-      : ` The switch stands turned by ${formatNumber(lever.angle)} degrees on the face: turn this page with it.`;
-  const flow = startFlow(setting, {
-    title: `${leverTitle(lever)}: tags from behind`,
-    lead: `Seen from behind, as you solder: left and right are exchanged against the front.${angle} ${FLAT_RULE}`,
-    name: `tags-${circuit.id}`,
-    bookmark: { title: `${lever.id}: tags from behind`, level: 1 },
-  });
-  flow.y += drawSwitch(
-    flow.pen(),
-    wired,
-    (terminal) => nets.at(terminal),
-    sheet.left,
-    flow.y - 2,
-    sheet.width,
-    enlarged,
-  );
+/** Diodes, capacitors, relays and buttons of a circuit, in that order. */
+function otherParts(derived: Derived, circuit: Circuit): Part[] {
+  const { wiring } = derived;
+  const does = { steering: 'steers the feed', rectifier: 'rectifies', flyback: 'across its coil' } as const;
+  // What makes plus and minus for several circuits stands with the first of them.
+  const isFirst = (supply: string): boolean =>
+    wiring.circuits.find((each) => each.supplies.includes(supply))?.id === circuit.id;
+  const here = (of: string): boolean => of === circuit.id || (circuit.supplies.includes(of) && isFirst(of));
+  const tag = (terminal: Terminal) => ({ name: terminal.slice(terminal.lastIndexOf('.') + 1), terminal });
+  return [
+    ...wiring.resistors
+      .filter((each) => each.circuit !== circuit.id && here(each.circuit))
+      .map((part): Part => ({ kind: 'resistor', part })),
+    ...wiring.diodes
+      .filter((each) => here(each.circuit))
+      .map((each): Part => ({ kind: 'diode', id: each.id, does: does[each.what] })),
+    ...wiring.capacitors.filter((each) => here(each.circuit)).map((part): Part => ({ kind: 'capacitor', part })),
+    ...wiring.buttons
+      .filter((each) => each.circuit === circuit.id)
+      .map(
+        (each): Part => ({
+          kind: 'tags',
+          id: each.id,
+          does: each.poles.map((pole) => `${pole.point} ${pole.lie}`).join(', '),
+          tags: each.poles.flatMap((pole) => [tag(pole.a), tag(pole.b)]),
+        }),
+      ),
+    ...wiring.relays
+      .filter((each) => each.circuit === circuit.id)
+      .flatMap((relay): Part[] => [
+        {
+          kind: 'tags',
+          id: relay.id,
+          does: 'set and reset coils',
+          tags: relay.coils.flatMap((coil) => [tag(coil.a), tag(coil.b)]),
+        },
+      ]),
+    ...wiring.contacts
+      .filter((each) => each.circuit === circuit.id && each.carrier.kind === 'relay')
+      .map(
+        (each): Part => ({
+          kind: 'tags',
+          id: each.id,
+          does: 'contact of the relay',
+          tags: [each.common, each.normal, each.reverse].flatMap((end) => (end === null ? [] : [tag(end)])),
+        }),
+      ),
+  ];
+}
 
+function solderLeaves(derived: Derived, setting: Setting, circuit: Circuit, enlarged: number): Leaf[] {
+  const { wiring, loom, plan } = derived;
+  const wired = wiring.switches.find((each) => each.id === circuit.id) ?? null;
+  const lever = plan.levers.find((each) => each.id === circuit.id);
   const resistors = wiring.resistors.filter((each) => each.circuit === circuit.id);
   const lamps = wiring.lamps.filter((each) => each.circuit === circuit.id);
-  const parts: Part[] = circuit.groups.flatMap((group): Part[] => [
-    ...resistors.filter((each) => each.group === group).map((part): Part => ({ kind: 'resistor', part })),
-    ...lamps.filter((each) => each.group === group).map((part): Part => ({ kind: 'lamp', part })),
-    ...lamps.flatMap((lamp): Part[] =>
-      lamp.group === group && lamp.guard !== null ? [{ kind: 'guard', id: lamp.guard.id, lamp: lamp.id }] : [],
-    ),
-  ]);
+  const others = otherParts(derived, circuit);
+  if (wired === null && resistors.length + lamps.length + others.length === 0) return [];
+  const { sheet } = setting;
+  const own = new Set(circuit.wires);
+  // At its tags every wire counts, of whatever circuit: trees use the poles of several levers.
+  const wires = loom.wires.filter(
+    (wire) => own.has(wire.id) || (wired !== null && [wire.from, wire.to].some((end) => isTagOf(end, wired.id))),
+  );
+  const nets = readNets(wires, []);
+  const angle =
+    lever === undefined || lever.angle === 0
+      ? ''
+      : ` The switch stands turned by ${formatNumber(lever.angle)} degrees on the face: turn this page with it.`;
+  const title = lever === undefined ? circuit.id : leverTitle(lever);
+  const flow = startFlow(setting, {
+    title: wired === null ? `${title}: parts from behind` : `${title}: tags from behind`,
+    lead: `Seen from behind, as you solder: left and right are exchanged against the front.${angle}${lamps.length > 0 ? ` ${FLAT_RULE}` : ''}`,
+    name: `tags-${circuit.id}`,
+    bookmark: { title: `${circuit.id}: ${wired === null ? 'parts' : 'tags'} from behind`, level: 1 },
+  });
+  if (wired !== null)
+    flow.y += drawSwitch(
+      flow.pen(),
+      wired,
+      (terminal) => nets.at(terminal),
+      sheet.left,
+      flow.y - 2,
+      sheet.width,
+      enlarged,
+    );
+
+  const parts: Part[] = [
+    ...circuit.groups.flatMap((group): Part[] => [
+      ...resistors.filter((each) => each.group === group).map((part): Part => ({ kind: 'resistor', part })),
+      ...lamps.filter((each) => each.group === group).map((part): Part => ({ kind: 'lamp', part })),
+      ...lamps.flatMap((lamp): Part[] =>
+        lamp.group === group && lamp.guard !== null
+          ? [{ kind: 'diode', id: lamp.guard.id, does: `across ${lamp.id}` }]
+          : [],
+      ),
+    ]),
+    ...others,
+  ];
   if (parts.length > 0) {
-    flow.heading('Lamps and resistors, from behind', 'a plus, k minus; bands by IEC 60062; wires cut in mm');
+    flow.heading(
+      lamps.length + resistors.length === 0
+        ? 'Parts, from behind'
+        : others.length === 0
+          ? 'Lamps and resistors, from behind'
+          : 'Lamps, resistors and other parts, from behind',
+      'a plus, k minus; bands by IEC 60062; wires cut in mm',
+    );
     const columns = 3;
     const gap = 3;
     const wide = (sheet.width - gap * (columns - 1)) / columns;
@@ -356,7 +473,7 @@ function solderLeaves(derived: Derived, setting: Setting, circuit: Circuit, leve
       pen.line([sheet.left, flow.y], [sheet.right, flow.y], { stroke: '#b5b5b5', width: HAIR });
     }
   }
-  const order = orderOf(circuit, wired, wires, resistors, lamps);
+  const order = orderOf(derived, circuit, wired, wires, resistors, lamps);
   const orderStyle = { indent: 5, size: pt(9), width: sheet.width - 8, after: 0.9 };
   const orderLines = order.map(
     (step) => setting.measure.wrap(step, 'text-400', orderStyle.size, orderStyle.width - orderStyle.indent).length,
