@@ -9,6 +9,7 @@ import { legsOf, type Plan, spanAt } from '../plan/index.ts';
 import { lampWays, unfit } from './lamp-ways.ts';
 import { LAMP_REACH } from './tolerances.ts';
 import type { ClaimKind, LampProblem, LampUse, LightTree } from './types.ts';
+import { waysTo } from './ways-to.ts';
 
 const CLAIMS_NO_LIE: ReadonlySet<string> = new Set(['supply', 'occupancy', 'test']);
 
@@ -53,7 +54,7 @@ export function readLamps(panel: PanelFile, catalogue: Catalogue, plan: Plan): L
     const part = partOf(light);
     const on = spanAt(plan, record.at, LAMP_REACH);
     const ends = on === null ? [] : nearestFirst(on.span, on.along);
-    const { claim, from } = claimOf(light, ends);
+    const { claim, from } = claimOf(light, ends, on?.span ?? null);
     const kind = kindOf(record, claim);
     const way = claim.length === 0 ? null : ways.wayOf({ id, at: record.at, claim, part, element });
     if (way !== null && 'problem' in way) problems.push(...way.problem);
@@ -101,6 +102,7 @@ export function readLamps(panel: PanelFile, catalogue: Catalogue, plan: Plan): L
   function claimOf(
     { id, record, element, shows }: Light,
     ends: readonly Lies[],
+    span: string | null,
   ): { claim: readonly Lies[]; from: LampUse['from'] } {
     if (record.claims !== undefined && CLAIMS_NO_LIE.has(record.claims)) return { claim: [], from: 'none' };
     // Elements that are not two were reported: what they claim is not known.
@@ -128,6 +130,15 @@ export function readLamps(panel: PanelFile, catalogue: Catalogue, plan: Plan): L
         });
       }
       return { claim: alternatives, from: 'shows' };
+    }
+    // Lit only when it is reached from a named place: every point on the way there.
+    const reached = record.from ?? (record.claims === 'route' ? panel.lighting?.from : undefined);
+    if (reached !== undefined && span !== null) {
+      const claim = waysTo(plan, reached, span) ?? [];
+      if (claim.length > 0 && claim.every((lies) => Object.keys(lies).length > 0)) return { claim, from: 'span' };
+      const code = claim.length === 0 ? 'lamp-claims-nothing' : 'lamp-never-or-always';
+      problems.push({ code, lamp: id, at: record.at });
+      return { claim: [], from: 'none' };
     }
     if (nearest === undefined) {
       problems.push({ code: 'lamp-claims-nothing', lamp: id, at: record.at });
@@ -166,6 +177,7 @@ function denies(lies: Lies, leg: Lies): boolean {
 
 function kindOf(record: LampRecord, claim: readonly Lies[]): ClaimKind {
   if (record.claims !== undefined) return record.claims;
+  if (record.shows === undefined && record.from !== undefined) return 'route';
   const points = new Set(claim.flatMap((lies) => Object.keys(lies))).size;
   return points > 2 ? 'route' : points === 2 ? 'span' : 'leg';
 }

@@ -17,3 +17,6 @@ export const SURE_FIGURES = 12;
 
 /** Volts that a rectifier diode takes where a sum needs one figure: typical, from memory; operating points use the law. */
 export const DIODE_DROP: Volt = 0.8;
+
+/** Ways from a place to a lamp that are told: contacts one behind the other can say one, and more than a few is no route lamp. */
+export const WAYS_MOST = 64;

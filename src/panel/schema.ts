@@ -214,7 +214,7 @@ const lighting = z.looseObject({
   ),
   current: note(positive.optional(), 'Amps that a lamp is sized for.', '0.002'),
   supply: note(ref.optional(), 'What lamps are lit from.', "the feed's"),
-  from: note(ref.optional(), 'The contact or relay that lights them.'),
+  from: note(ref.optional(), 'The place from which lamps of a route must be reached.'),
   dimmer: note(
     z.looseObject({ least: note(positive, 'Share of the volts at its lowest.') }).optional(),
     'A dimmer on the lamps.',
@@ -282,7 +282,7 @@ const lamp = z.looseObject({
     'What it speaks of.',
     '`leg`',
   ),
-  from: note(ref.optional(), 'The contact, pole or relay that lights it.'),
+  from: note(ref.optional(), 'The place from which it must be reached to be lit, where it has no `shows`.'),
   current: note(positive.optional(), 'Amps that it is sized for.', "the lighting's"),
   dark: note(z.enum(['nothing', 'opposite']).optional(), 'What it says when it is unlit.', '`nothing`'),
   elements: note(
