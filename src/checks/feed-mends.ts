@@ -69,8 +69,15 @@ export function refeed(input: CheckInput, drive: WiredDrive, to: NewFeed): reado
   if (to === 'charge') price = capacitor?.price ?? null;
   const farads = to === 'charge' ? { farads: record.feed?.farads ?? capacitor?.farads ?? 0.0022 } : {};
   edit = edit.update('levers', lever, { feed: { kind, supplies: [feeds], ...farads } });
-  edit = suitSwitch(edit, record, to === 'unit' ? 'sprung' : 'held', kind === 'reversing' ? 2 : 1);
   edit = light(edit, record, to, before ?? source.id);
+  const lit =
+    lightingOf(
+      edit.panel,
+      edit.panel.levers?.find(({ id }) => id === lever),
+    ).scheme === 'spare-pole'
+      ? 1
+      : 0;
+  edit = suitSwitch(edit, record, to === 'unit' ? 'sprung' : 'held', (kind === 'reversing' ? 2 : 1) + lit);
   const words: Readonly<Record<NewFeed, string>> = {
     reversing: `Feed it by reversing ${formatVolts(source.volts)}`,
     contact: `Let the lever close its input to common, and give the board ${formatVolts(source.volts)}`,

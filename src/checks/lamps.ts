@@ -2,7 +2,7 @@
 
 import { contactsForLamps, drivesOfPoints } from '../contacts/index.ts';
 import type { LampGroup, Scheme, SchemeUnfit } from '../lamps/index.ts';
-import { editOf, feedOf, type LampRecord, type Lies } from '../panel/index.ts';
+import { type Edit, editOf, feedOf, type LampRecord, type Lies, nextFreeId } from '../panel/index.ts';
 import { forwardVolts, lampLaw, smallestToggle } from '../parts/index.ts';
 import { formatAmps, formatOhms, preferred } from '../units/index.ts';
 import type { WiredLamp } from '../wiring/index.ts';
@@ -406,13 +406,25 @@ function match(input: CheckInput, high: Lit, low: Lit): readonly Mend[] {
   if (ohms === group.ohms) return [];
   const { panel } = input;
   const record = panel.lampGroups?.find(({ id }) => id === group.id);
-  const edit = editOf(panel);
   const { id, arrange, guard } = group;
-  const done =
+  const say = (edit: Edit) =>
+    mend('match-ohms', `Use ${formatOhms(ohms)} for ${lamp.id}: ${formatAmps(amps)}`, edit.done('group.ohms'));
+  const all = members(group);
+  if (high.lamp.group !== low.lamp.group) {
+    return record === undefined
+      ? [say(editOf(panel).add('lampGroups', { id, lamps: all, arrange, guard, ohms }))]
+      : [say(editOf(panel).update('lampGroups', id, { ohms }))];
+  }
+  // One resistor serves both: each gets its own, and a guard where the feed turns over, since neither guards the other any more.
+  if (high.lamp.of === low.lamp.of || all.length !== 2) return [];
+  const guarded = group.nodes === null ? ({ guard: 'antiparallel' } as const) : {};
+  const rest = { lamps: all.filter((each) => each !== lamp.of), arrange: 'own' as const, ohms: group.ohms, ...guarded };
+  const kept =
     record === undefined
-      ? edit.add('lampGroups', { id, lamps: members(group), arrange, guard, ohms })
-      : edit.update('lampGroups', id, { ohms });
-  return [mend('match-ohms', `Use ${formatOhms(ohms)} for ${lamp.id}: ${formatAmps(amps)}`, done.done('group.ohms'))];
+      ? editOf(panel).add('lampGroups', { id, ...rest })
+      : editOf(panel).update('lampGroups', id, rest);
+  const own = { id: nextFreeId(kept.panel, 'G'), lamps: [lamp.of], arrange: 'own' as const, ohms, ...guarded };
+  return [say(kept.add('lampGroups', own))];
 
   /** The lamps of the file in a group, each once: of two colours both elements are one lamp. */
   function members(group: LampGroup): string[] {

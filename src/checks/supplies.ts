@@ -33,6 +33,13 @@ const WANTS: Readonly<Record<string, string>> = {
 export function checkSupplies(input: CheckInput): readonly RawFinding[] {
   const { panel, wiring } = input;
   const found: RawFinding[] = [];
+  const supplies = suppliesOf(panel);
+  const capacitor = input.catalogue.find('capacitor', 'capacitor-4700');
+  /** One behind each of the two diodes. */
+  const smoothing = {
+    farads: capacitor?.farads ?? 0.0047,
+    price: capacitor === undefined ? null : money(2 * capacitor.price),
+  };
   for (const problem of wiring.problems) {
     switch (problem.code) {
       case 'feed-lacks':
@@ -60,7 +67,6 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
         break;
     }
   }
-  const supplies = suppliesOf(panel);
   for (const circuit of wiring.circuits) {
     if (circuit.feed === 'split') found.push(...ofSplit(circuit.supplies));
     if (circuit.feed === 'half-wave') found.push(...ofHalfWave(circuit.supply));
@@ -107,8 +113,7 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
   function ofHalfWave(id: string): readonly RawFinding[] {
     const supply = supplies.find((each) => each.id === id);
     if (supply === undefined || supply.farads !== null) return [];
-    const part = input.catalogue.find('capacitor', 'capacitor-4700');
-    const farads = part?.farads ?? 0.0047;
+    const { farads, price } = smoothing;
     const volts = rectifiedVolts(supply).nominal;
     const smoothed = rectifiedVolts({ ...supply, farads }).nominal;
     const there = panel.supplies?.some((each) => each.id === id) === true;
@@ -116,7 +121,7 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
     const text = `Put ${formatFarads(farads)} behind each diode`;
     return [
       raw('half-wave-flickers', [id], null, { volts, flashes: supply.frequency, smoothed }, [
-        mend('smooth', text, edit, part === undefined ? null : money(2 * part.price)),
+        mend('smooth', text, edit, price),
       ]),
     ];
   }
@@ -142,9 +147,12 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
       for (const { id: lever, feed: own } of levers)
         edit = edit.update('levers', lever, { feed: { ...own, kind: to } });
       if (levers.length === 0) edit = edit.set('feed', { ...panel.feed, kind: to });
+      const smooth = to === 'half-wave' && supplies.find((each) => each.id === id)?.farads === null;
+      if (smooth && panel.supplies?.some((each) => each.id === id) === true)
+        edit = edit.update('supplies', id, { farads: smoothing.farads });
       const text =
         to === 'half-wave' ? 'Feed it by half waves, of which two diodes make two polarities' : 'Feed it by reversing';
-      mends.push(mend(`make-${to}`, text, edit.done('feed.kind')));
+      mends.push(mend(`make-${to}`, text, edit.done('feed.kind'), smooth ? smoothing.price : null));
     }
     return mends;
   }

@@ -50,13 +50,13 @@ export function feedFor(
       problems.push({ code: 'supply-unknown', supply: id, by: lever });
       return null;
     }
+    if (!FITS[feed.kind].has(supply.kind)) {
+      problems.push({ code: 'supply-kind-unfit', supply: supply.id, kind: supply.kind, feed: feed.kind });
+      return null;
+    }
     const charger = supply.kind === 'cdu' ? supplies.find(({ id: other }) => other === supply.from) : null;
     if (charger === undefined) {
       problems.push({ code: 'supply-unknown', supply: supply.from ?? '', by: supply.id });
-      return null;
-    }
-    if (!FITS[feed.kind].has(supply.kind)) {
-      problems.push({ code: 'supply-kind-unfit', supply: supply.id, kind: supply.kind, feed: feed.kind });
       return null;
     }
     found.push(supply);
