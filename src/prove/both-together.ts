@@ -1,5 +1,5 @@
 /** Stage 4: panel and layout together: switching on, each setting of each circuit, and every return with all its levers one way. */
-import type { LampUse } from '../lamps/index.ts';
+import { type LampUse, RESISTOR_BAND } from '../lamps/index.ts';
 import { type Ampere, formatAmps, formatSeconds } from '../units/index.ts';
 import {
   type Circuit,
@@ -9,6 +9,7 @@ import {
   type Reading,
   STALL_BAND,
   type WiredLamp,
+  type WiredRelay,
   type WiredReturn,
   type WiredSupply,
 } from '../wiring/index.ts';
@@ -26,8 +27,10 @@ import {
   unitVolts,
 } from './bands.ts';
 import { DISCHARGE } from './bench-coils.ts';
+import { atCorners } from './corners.ts';
 import { asExpect, EXTRA_LOW, type LiveInput, sprungLevers, voltsExpect } from './live-panel.ts';
 import { type PanelState, setWords, statesOfCircuit } from './panel-states.ts';
+import { DIODE_HIGH, RELAY_BAND } from './tolerances.ts';
 import type { BenchTest, Expect } from './types.ts';
 
 export interface BothInput extends LiveInput {
@@ -44,6 +47,7 @@ export function bothTests({ wiring, groups, operate, lamps: uses }: BothInput): 
   const circuitOf = new Map(wiring.circuits.map((circuit) => [circuit.id, circuit]));
   /** Circuits whose lamps stand in the way of their drives. */
   const inSeries = new Set(groups.flatMap(({ scheme, circuit }) => (scheme === 'in-series' ? [circuit] : [])));
+  const series = new Map<string, Band>();
   return [
     ...wiring.supplies.map(startTest),
     ...wiring.circuits.flatMap((circuit) => {
@@ -59,7 +63,7 @@ export function bothTests({ wiring, groups, operate, lamps: uses }: BothInput): 
     const { id } = supply;
     const common = { id: `both:${id}`, stage: 4 as const, lever: null };
     const on = `${EXTRA_LOW} Plug the panel in, all levers normal`;
-    const moves = `At first every drive that is not home moves: up to ${formatAmps(supply.worstAmps)} in all.`;
+    const moves = startWords(supply);
     if (supply.kind === 'cdu') {
       const seconds = FULL_AFTER * (supply.farads ?? 0) * (supply.chargeOhms ?? 0);
       return {
@@ -74,7 +78,7 @@ export function bothTests({ wiring, groups, operate, lamps: uses }: BothInput): 
       const rails = wiring.diodes.filter(({ circuit, what }) => circuit === id && what === 'rectifier');
       return {
         ...common,
-        do: `${on}, meter on direct volts from each rail to ${id}.m, and switch on. ${moves} Read when all is still.`,
+        do: `${on}, meter on direct volts from each rail to ${id}.m, and switch on.${moves} Read when all is still.`,
         expect: rails.map(({ id: diode, anode, cathode }) => {
           const plus = diode.endsWith('p');
           const band = plus ? { low: supply.low, high: supply.high } : { low: -supply.high, high: -supply.low };
@@ -88,11 +92,22 @@ export function bothTests({ wiring, groups, operate, lamps: uses }: BothInput): 
     const steady = supplyAmps(supply, atStart, {});
     return {
       ...common,
-      do: `${on}, meter on amps in the plus lead of ${id}, and switch on. ${moves} Read when all is still.`,
+      do: `${on}, meter on amps in the plus lead of ${id}, and switch on.${moves} Read when all is still.`,
       expect: [{ quantity: 'amps', unit: 'A', ...steady, at: `plus of ${id}, all levers normal and all still` }],
       tells: 'A short, a drive or a lamp that draws far too much, two connectors swapped.',
       cannotTell: oneDriveWords(supply, steady),
     };
+  }
+
+  /** What the first moment draws, and why. */
+  function startWords({ id, worstAmps, steadyAmps, circuits }: WiredSupply): string {
+    if (worstAmps <= steadyAmps) return '';
+    const most = `up to ${formatAmps(worstAmps)} in all`;
+    const charged = wiring.supplies.filter(({ from }) => from === id).map((unit) => unit.id);
+    if (charged.length > 0) return ` At first ${charged.join(', ')} charges: ${most}.`;
+    const feeds = new Set(circuits.map((circuit) => circuitOf.get(circuit)?.feed));
+    if (feeds.has('charge')) return ` At first every capacitor charges through its coil, all at once: ${most}.`;
+    return feeds.has('pulse') ? '' : ` At first every drive that is not home moves: ${most}.`;
   }
 
   function stateTest(circuit: Circuit, state: PanelState, supply: WiredSupply): BenchTest {
@@ -207,24 +222,57 @@ export function bothTests({ wiring, groups, operate, lamps: uses }: BothInput): 
       const amps = each.drive.part.inputAmps ?? 0;
       return [{ low: amps * (1 - STALL_BAND), high: amps * (1 + STALL_BAND) }];
     });
-    const lamps = fed.flatMap((circuit): Band[] => {
+    const lamps = fed.map((circuit): Band => {
+      if (inSeries.has(circuit.id)) return seriesAmps(circuit, supply, positionIn(levers, circuit.id));
       const mine = (lampsBy.get(circuit.id) ?? []).filter((lamp) => lampSupply(circuit, lamp, levers) === supply.id);
-      const drawn = mine.length === 0 ? NOTHING_DRAWN : lampAmps(mine, reading);
-      if (!inSeries.has(circuit.id) || suppliesNow(circuit, positionIn(levers, circuit.id)) !== supply.id)
-        return [drawn];
-      // The drives of lamps in series carry what these do; where none is lit they have the feed to themselves, less a guard's volts.
-      if (drawn.high > 0 || isCentred(circuit.id, reading)) return [drawn];
-      return drives.flatMap(({ drive, circuit: id }) =>
-        id === circuit.id ? [driveAmps(drive, { low: Math.max(0, volts.low - 1), high: volts.high })] : [],
-      );
+      return mine.length === 0 ? NOTHING_DRAWN : lampAmps(mine, reading);
     });
+    const relays = wiring.relays.flatMap((each) => heldRelay(each, supply, volts, levers));
     const held = wiring.capacitors.filter(
       ({ circuit }) =>
         wiring.supplies.some(({ id, from }) => id === circuit && from === supply.id) ||
         fed.some(({ id }) => id === circuit),
     );
     const leak = { low: 0, high: leakAmps(held, supply.high) };
-    return ampsOnMeter(sumBands([...motors, ...lamps, leak]));
+    const drawn = ampsOnMeter(sumBands([...motors, ...lamps, ...relays, leak]));
+    const boards = drives.some(({ kind, circuit }) => kind === 'board' && circuitOf.get(circuit)?.supply === supply.id);
+    // What a board takes for itself is in no figure: at rest it is less than while it moves.
+    return boards
+      ? { low: drawn.low, high: Math.max(drawn.high, ampsOnMeter({ low: 0, high: supply.worstAmps }).high) }
+      : drawn;
+  }
+
+  /** The coil of a relay that a lever without a spring holds: of a unit through its charging resistor. */
+  function heldRelay(
+    { circuit: id, part }: WiredRelay,
+    supply: WiredSupply,
+    volts: Band,
+    levers: Readonly<Record<string, Position>>,
+  ): readonly Band[] {
+    const circuit = circuitOf.get(id);
+    const lets = circuit === undefined || circuit.positions.length === 0 || sprung.has(id);
+    if (lets || positionIn(levers, id) === 'centre') return [];
+    const unit = wiring.supplies.find((each) => each.id === circuit.supply && each.kind === 'cdu');
+    if ((unit?.from ?? circuit.supply) !== supply.id) return [];
+    const [lost, before] = unit === undefined ? [0, 0] : [DIODE_HIGH, unit.chargeOhms ?? 0];
+    return [
+      {
+        low: Math.max(0, volts.low - lost) / (part.coilOhms * (1 + RELAY_BAND) + before * (1 + RESISTOR_BAND)),
+        high: volts.high / (part.coilOhms * (1 - RELAY_BAND) + before * (1 - RESISTOR_BAND)),
+      },
+    ];
+  }
+
+  /** What a supply gives to lamps and drives one behind the other. */
+  function seriesAmps(circuit: Circuit, { id }: WiredSupply, position: Position): Band {
+    const key = `${id} ${circuit.id} ${position}`;
+    const known = series.get(key);
+    if (known !== undefined) return known;
+    const drawn = atCorners(wiring, circuit.id, { [circuit.id]: position }, {}, ({ amps }) =>
+      Math.max(0, -(amps.get(id) ?? 0)),
+    );
+    series.set(key, drawn);
+    return drawn;
   }
 
   /** The supply of a drive with the levers so. */
@@ -246,7 +294,12 @@ export function bothTests({ wiring, groups, operate, lamps: uses }: BothInput): 
   }
 
   function oneDriveWords(supply: WiredSupply, band: Band): string {
-    const fed = drives.filter(({ circuit }) => supply.circuits.includes(circuit));
+    const fed = drives.filter(({ circuit: id }) => {
+      const on =
+        (circuitOf.get(id)?.feed === 'split' ? circuitOf.get(id)?.supplies.slice(0, 2) : [circuitOf.get(id)?.supply]) ??
+        [];
+      return on.includes(supply.id) || wiring.supplies.some((unit) => on.includes(unit.id) && unit.from === supply.id);
+    });
     if (fed.some(({ kind }) => kind === 'board'))
       return 'What the boards take for themselves, which their figures do not say: take it off, measured once with no lever reverse. This reading cannot tell one board from another.';
     if (fed.some(({ kind }) => kind === 'coils')) return 'Which drive draws it: with all still none should.';

@@ -1,5 +1,4 @@
 /** Stage 3: the panel unplugged, on a feed that limits itself, with a test plug of dummy loads. */
-import { solveDc } from '../circuit/index.ts';
 import { type LampGroup, RESISTOR_BAND } from '../lamps/index.ts';
 import {
   type Ampere,
@@ -13,12 +12,8 @@ import {
 } from '../units/index.ts';
 import {
   type Circuit,
-  carrierLies,
   difference,
-  type Edge,
   type LampReading,
-  NOMINAL,
-  netlistOf,
   type Position,
   type Reading,
   type WiredCapacitor,
@@ -26,9 +21,10 @@ import {
   type WiredSupply,
   type Wiring,
 } from '../wiring/index.ts';
-import { contactsAtPins, type DrivePins, drivesAtPins } from './at-pins.ts';
+import { contactsAtPins, type DrivePins, drivesAtPins, type MotorPins } from './at-pins.ts';
 import { type Band, bandsOverlap, panelVolts, voltsOnMeter } from './bands.ts';
 import { dischargeWords } from './bench-coils.ts';
+import { atCorners } from './corners.ts';
 import { linkWords, type Operate, type PanelState, setWords, statesOfCircuit } from './panel-states.ts';
 import {
   COIL_LOAD,
@@ -39,6 +35,7 @@ import {
   LIMIT_STEP,
   NOTHING,
   RATINGS,
+  RELAY_BAND,
   STEERING_LEFT,
 } from './tolerances.ts';
 import type { BenchTest, Expect } from './types.ts';
@@ -68,9 +65,14 @@ export function liveTests({ wiring, groups, operate }: LiveInput): readonly Benc
       const reading = operate(state.levers, [], state.history);
       const volts = panelVolts(supply, reading);
       const lamps = reading.lamps.filter(({ id }) => circuit.lamps.includes(id));
+      const first = mine.find((at) => at.kind === 'motor');
       const holds = circuit.feed === 'pulse';
       const plug = mine.length === 0 ? '' : `, test plug in: ${dummies(mine, supply)}`;
-      const set = holds ? heldWords(state) : lever === null ? setWords(state, false) : leverWords(state);
+      const set = holds
+        ? heldWords(state)
+        : lever === null
+          ? setWords({ ...state, history: {} }, false)
+          : leverWords(state);
       return {
         id: `live:${state.name}`,
         stage: 3,
@@ -82,7 +84,11 @@ export function liveTests({ wiring, groups, operate }: LiveInput): readonly Benc
           ...lamps.map(asExpect),
         ],
         tells: TELLS,
-        cannotTell: [dryWords(mine, volts), coilWords(circuit, mine), lampWords(wiring, lamps, groups, circuit)]
+        cannotTell: [
+          dryWords(mine, isSeries(circuit) && first !== undefined ? pinVolts(first, state) : volts),
+          coilWords(circuit, mine),
+          lampWords(wiring, lamps, groups, circuit),
+        ]
           .filter((text) => text !== '')
           .join(' '),
       };
@@ -100,17 +106,21 @@ export function liveTests({ wiring, groups, operate }: LiveInput): readonly Benc
     const thrown = state.button === null ? state.position : state.button.lie;
     switch (at.kind) {
       case 'motor': {
-        const series = groups.some(({ id, scheme }) => scheme === 'in-series' && circuit.groups.includes(id));
         // Of a split feed the other supply gives the other way.
         const other = wiring.supplies.find(({ id }) => id === circuit.supplies[1]);
         const reverse = circuit.feed === 'split' && other !== undefined ? panelVolts(other, reading) : volts;
         const band = signed(thrown, volts, reverse);
-        return [voltsExpect(series && thrown !== 'centre' ? pinVolts(at, state) : band, `${at.first} to ${at.second}`)];
+        return [
+          voltsExpect(
+            isSeries(circuit) && thrown !== 'centre' ? pinVolts(at, state) : band,
+            `${at.first} to ${at.second}`,
+          ),
+        ];
       }
       case 'coils': {
         // What is charged is read at its capacitor.
         if (circuit.feed === 'charge') return [];
-        const held = heldPulse(supply);
+        const held = heldPulse(circuit, supply);
         return (['normal', 'reverse'] as const).map((lie) =>
           voltsExpect(thrown === lie ? held : NONE, `${lie === 'normal' ? at.first : at.second} to ${at.common}`),
         );
@@ -126,21 +136,13 @@ export function liveTests({ wiring, groups, operate }: LiveInput): readonly Benc
     }
   }
 
-  /** Lamps in series take their share: every corner of supply, lamps and dummy loads. */
-  function pinVolts({ first, second }: { readonly first: string; readonly second: string }, state: PanelState): Band {
-    const edges: readonly Edge[] = ['low', 'high'];
-    const found = edges.flatMap((supply) =>
-      edges.flatMap((lamps) =>
-        edges.flatMap((draw) => {
-          const corner = { ...NOMINAL, supply, lamps, draw };
-          const circuits = new Set([state.circuit.id]);
-          const lies = carrierLies(wiring, state.levers, state.history);
-          const { volts } = solveDc(netlistOf(loaded, state.levers, { circuits, corner, lies }));
-          return difference(volts, first, second) ?? 0;
-        }),
-      ),
-    );
-    return { low: Math.min(...found), high: Math.max(...found) };
+  function isSeries(circuit: Circuit): boolean {
+    return groups.some(({ id, scheme }) => scheme === 'in-series' && circuit.groups.includes(id));
+  }
+
+  /** Lamps in series take their share. */
+  function pinVolts({ first, second }: MotorPins, { circuit, levers, history }: PanelState): Band {
+    return atCorners(loaded, circuit.id, levers, history, ({ volts }) => difference(volts, first, second) ?? 0);
   }
 
   function chargeReads(circuit: Circuit, state: PanelState, supply: WiredSupply): readonly Expect[] {
@@ -152,11 +154,18 @@ export function liveTests({ wiring, groups, operate }: LiveInput): readonly Benc
     });
   }
 
-  /** A unit gives through its charging resistor as long as a lever is held. */
-  function heldPulse(supply: WiredSupply): Band {
-    if (supply.kind !== 'cdu') return { low: supply.low, high: supply.high };
-    const share = COIL_LOAD / (COIL_LOAD + (supply.chargeOhms ?? 0) * (1 + RESISTOR_BAND));
-    return { low: Math.max(0, supply.low - DIODE_HIGH) * share, high: supply.high };
+  /** While a lever is held its supply gives through what stands before it: a unit through its charging resistor. */
+  function heldPulse(circuit: Circuit, supply: WiredSupply): Band {
+    const load =
+      1 /
+      heldSiemens(
+        wiring,
+        circuit,
+        drives.filter((each) => each.circuit === circuit.id),
+      );
+    const before = supply.kind === 'cdu' ? (supply.chargeOhms ?? 0) * (1 + RESISTOR_BAND) : supply.ohms;
+    const lost = supply.kind === 'cdu' ? DIODE_HIGH : 0;
+    return { low: (Math.max(0, supply.low - lost) * load) / (load + before), high: supply.high };
   }
 
   function leverWords({ lever, position }: PanelState): string {
@@ -164,8 +173,12 @@ export function liveTests({ wiring, groups, operate }: LiveInput): readonly Benc
     return `Lever ${lever} ${how}, all others normal`;
   }
 
-  function heldWords({ lever, position, button }: PanelState): string {
-    const lamps = 'let go, and look at the lamps then';
+  function heldWords({ circuit, lever, position, button }: PanelState): string {
+    const relay = wiring.relays.some((each) => each.circuit === circuit.id);
+    const brief = relay
+      ? 'no longer than it takes to read, for the coil of a relay that latches is made for pulses; then '
+      : '';
+    const lamps = `${brief}let go, and look at the lamps then`;
     if (button !== null) return `Button ${button.id} held down while you read, all levers normal; ${lamps}`;
     if (lever === null) return 'All levers normal';
     if (!sprung.has(lever)) return `Lever ${lever} ${position}, all others normal`;
@@ -251,23 +264,30 @@ function load(ohms: Ohm, supply: WiredSupply, first: string, second: string, dri
 
 /** What the panel is fed from while it is alone. */
 function feedWords(wiring: Wiring, circuit: Circuit, supply: WiredSupply, drives: readonly DrivePins[]): string {
-  const coils = drives.filter(({ kind }) => kind === 'coils').length;
+  const held = circuit.feed === 'pulse' || circuit.feed === 'charge' ? heldSiemens(wiring, circuit, drives) : 0;
   return circuit.supplies
     .flatMap((id): string[] => {
       const on = wiring.supplies.find((each) => each.id === id);
       if (on === undefined || on.kind === 'cdu') return [];
       if (on.kind === 'ac')
         return [`${on.id}, ${formatVolts(on.volts)} alternating, from its own supply through its fuse.`];
-      const limit = limitFor(on, on.id === supply.id || on.id === supply.from ? coils : 0);
+      const limit = limitFor(on, on.id === supply.id || on.id === supply.from ? held : 0);
       const name = circuit.supplies.length > 1 ? ` for ${on.id}` : '';
       return [`Feed of ${formatVolts(on.volts)}${name} limited to ${formatAmps(limit)}.`];
     })
     .join(' ');
 }
 
-/** All drives and lamps at rest, dummy loads of coils, and a margin, to the next step. */
-function limitFor(supply: WiredSupply, coils: number): Ampere {
-  const steady = supply.steadyAmps + (coils * supply.high) / COIL_LOAD;
+/** What a held lever or button joins to its supply while the test plug is in: a dummy load a drive, and the coil of a relay. */
+function heldSiemens(wiring: Wiring, circuit: Circuit, drives: readonly DrivePins[]): number {
+  const coils = drives.filter(({ kind }) => kind === 'coils').length / COIL_LOAD;
+  const relays = wiring.relays.filter((each) => each.circuit === circuit.id);
+  return relays.reduce((sum, { part }) => sum + 1 / (part.coilOhms * (1 - RELAY_BAND)), coils);
+}
+
+/** All drives and lamps at rest, what a held lever draws, and a margin, to the next step. */
+function limitFor(supply: WiredSupply, heldAtOnce: number): Ampere {
+  const steady = supply.steadyAmps + heldAtOnce * supply.high;
   return Math.max(1, Math.ceil((steady * LIMIT_MARGIN) / LIMIT_STEP)) * LIMIT_STEP;
 }
 

@@ -95,7 +95,7 @@ function settingOf(wiring: Wiring, cube: Lies): Pick<PanelState, 'levers' | 'his
 }
 
 /** What to do to bring it about, panel and layout together or the panel alone. */
-export function setWords({ circuit, lever, position, button, levers, history }: PanelState, sprung: boolean): string {
+export function setWords({ lever, position, button, levers, history }: PanelState, sprung: boolean): string {
   if (lever !== null && position !== null) {
     if (sprung) return `Hold lever ${lever} over to ${position} for a moment and let it go, all others normal`;
     return `Throw lever ${lever} to ${position === 'centre' ? 'its middle' : position}, all others normal`;
@@ -105,7 +105,7 @@ export function setWords({ circuit, lever, position, button, levers, history }: 
   const moved = Object.entries(history).map(([point, lie]) => `${point} to ${lie}`);
   const levered = thrown.length === 0 ? 'all levers normal' : `throw ${thrown.join(' and ')}, all others normal`;
   const words = moved.length === 0 ? levered : `set ${moved.join(' and ')}, ${levered}`;
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)}${circuit.lamps.length === 0 ? '' : ` (${circuit.id})`}`;
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 }
 
 /** On a test plug: which pins stand in for contacts under the layout in this setting; empty where it has none. */
