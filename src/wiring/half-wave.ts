@@ -122,7 +122,7 @@ function meant(
     };
   });
   return {
-    nominal: { ...nominal, volts, amps: new Map([...nominal.amps, ...means.amps]) },
+    nominal: { ...nominal, volts, amps: means.amps },
     lamps,
     delivered,
   };

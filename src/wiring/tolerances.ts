@@ -124,3 +124,6 @@ export const SWUNG_KEPT = 512;
 
 /** A pulse throws a drive when it lasts as long as the healthy one does, steering diodes and resistors aside: within a tenth. */
 export const LASTS_AS_WELL = 0.9;
+
+/** What a rail of a half-wave feed carries at least where a lamp on it is seen: a good lamp's least. */
+export const RAIL_LEAST_AMPS: Ampere = 0.0002;

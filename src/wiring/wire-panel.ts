@@ -116,7 +116,7 @@ export function wirePanel(input: WiringInput): Wiring {
   const lampsBy = grouped(lamps, (lamp) => lamp.circuit);
   const levers = new Map(plan.levers.map((lever) => [lever.id, lever]));
   const circuits = begun.map(circuitOf);
-  const listed = wireSupplies(supplies, circuits, rails, drives, input.groups, diodes, capacitors, resistors, {
+  const listed = wireSupplies(supplies, circuits, rails, drives, input.groups, lamps, diodes, capacitors, resistors, {
     rectifier: part(POWER_PART),
     cdu: part('diode-cdu'),
   });

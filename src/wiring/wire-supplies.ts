@@ -1,11 +1,20 @@
 /** The supplies that circuits hang on, and what stands between them and their rails: diodes, capacitors, charging resistors. */
-import { feedVolts, type LampGroup, rectifiedVolts } from '../lamps/index.ts';
+import { feedVolts, type LampGroup, VF_BAND } from '../lamps/index.ts';
 import type { Supply } from '../panel/index.ts';
 import type { DiodePart } from '../parts/index.ts';
+import { railBand } from './rail-band.ts';
 import { type Rails, railNames } from './rails.ts';
 import { fuseOf, worstDraw } from './supply.ts';
 import { CHARGE_OHMS } from './tolerances.ts';
-import type { Circuit, WiredCapacitor, WiredDiode, WiredDrive, WiredResistor, WiredSupply } from './types.ts';
+import type {
+  Circuit,
+  WiredCapacitor,
+  WiredDiode,
+  WiredDrive,
+  WiredLamp,
+  WiredResistor,
+  WiredSupply,
+} from './types.ts';
 
 /** Every supply in use, in the order of the file; parts that stand before its rails are added to the lists. */
 export function wireSupplies(
@@ -14,6 +23,7 @@ export function wireSupplies(
   rails: Rails,
   drives: readonly WiredDrive[],
   groups: readonly LampGroup[],
+  lamps: readonly WiredLamp[],
   diodes: WiredDiode[],
   capacitors: WiredCapacitor[],
   resistors: WiredResistor[],
@@ -30,7 +40,10 @@ export function wireSupplies(
       if (circuits.some((circuit) => circuit.rails.some(({ net }) => net === rail))) rectifying(id, side, farads);
     const mine = circuits.filter((circuit) => circuit.supplies.includes(id)).map((circuit) => circuit.id);
     const draw = worstDraw(supply, circuits, drives, groups, supplies);
-    const { low, nominal, high } = kind === 'ac' ? rectifiedVolts(supply) : feedVolts(supply);
+    const { low, nominal, high } =
+      kind === 'ac'
+        ? railBand(supply, parts.rectifier.law, draw.worst, longestString(lamps, new Set(mine)))
+        : feedVolts(supply);
     return {
       id,
       kind,
@@ -80,6 +93,17 @@ export function wireSupplies(
     const capacitor = `CAP-${id}${side}`;
     capacitors.push({ id: capacitor, circuit: id, farads, plus: `${capacitor}.p`, minus: `${capacitor}.m` });
   }
+}
+
+/** Forward volts, at their greatest, of the longest string of lamps in some circuits. */
+function longestString(lamps: readonly WiredLamp[], circuits: ReadonlySet<string>): number {
+  const strings = new Map<string, number>();
+  for (const { id, circuit, series, part } of lamps)
+    if (circuits.has(circuit)) {
+      const string = series ?? id;
+      strings.set(string, (strings.get(string) ?? 0) + part.vf + (part.vfTolerance ?? VF_BAND));
+    }
+  return Math.max(0, ...strings.values());
 }
 
 /** Rating of a CDU's charging resistor in watts: common practice, no source. */
