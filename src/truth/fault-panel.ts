@@ -25,14 +25,18 @@ import {
   type FaultedLamp,
   faultByCode,
   faultedCircuits,
+  isAsked,
   islandsWith,
+  isPressed,
   isUnlinked,
   leastToMove,
   NOMINAL,
   otherLie,
   type Position,
   positionsOfLever,
+  pressOf,
   pushIn,
+  relayGoes,
   type State,
   sliderCan,
   solveIsland,
@@ -80,6 +84,10 @@ interface Lying {
   /** Sliders by drive, as lies of its first point; a drive that may lie either way is not in it. */
   readonly sliders: ReadonlyMap<string, Lie>;
   readonly lies: CarrierLies;
+  /** Blades that are off their link, by point, where contacts follow them. */
+  readonly blades: ReadonlyMap<string, Lie>;
+  /** How points lay before the throw, where a relay that it did not reach tells. */
+  readonly before: ReadonlyMap<string, Lie>;
 }
 
 const UNTOUCHED: Tried = { altered: false, witness: null, lost: [] };
@@ -330,6 +338,8 @@ export class FaultPanel {
   private leavesAlone(fault: Fault, own: readonly string[], trial: Trial): boolean {
     const [id] = own;
     if (id === undefined || own.length > 1 || fault.points.length > 0 || trial.settings.length > 1) return false;
+    // A drive that has cut itself off, a coil and an input that is open carry nothing and are moved all the same.
+    if (this.drivesOf.get(id)?.some(({ ohms }) => ohms === null) === true) return false;
     const faulted = faultedCircuits(this.wiring);
     const lies = carrierLies(this.wiring, trial.levers, trial.history);
     let carrying: ReadonlySet<string> | null = null;
@@ -344,19 +354,57 @@ export class FaultPanel {
   private tryIn(fault: Fault, island: readonly string[], own: readonly string[], trial: Trial): Tried {
     if (this.leavesAlone(fault, own, trial)) return UNTOUCHED;
     const drives = this.concerned(fault, own);
+    const lost: string[] = [];
+    let altered = false;
+    for (const told of this.withHistories(own, drives, trial)) {
+      const found = this.tryHere(fault, island, own, drives, told);
+      if (found.witness !== null) return found;
+      altered ||= found.altered;
+      lost.push(...found.lost);
+    }
+    return { altered, witness: null, lost };
+  }
+
+  /** A trial with every history of the drives of which nothing is asked and which contacts of these circuits follow, or buttons throw. */
+  private withHistories(own: readonly string[], drives: readonly WiredDrive[], trial: Trial): readonly Trial[] {
+    const followed = own
+      .flatMap((id) => this.circuits.get(id)?.follows ?? [])
+      .flatMap((id) => this.driveOf.get(this.carriers.get(id)?.points[0]?.point ?? '') ?? []);
+    const free = [...new Set([...followed, ...drives.filter((drive) => isPressed(this.wiring, drive))])].filter(
+      (drive) =>
+        !Object.hasOwn(trial.history, drive.points[0] ?? '') &&
+        (isPressed(this.wiring, drive) || !isAsked(this.wiring, trial.levers, drive)),
+    );
+    let found: readonly Trial[] = [trial];
+    for (const drive of free.slice(0, FEW_SLIDERS))
+      found = found.flatMap((each) =>
+        EITHER.map((slider) => ({ ...each, history: { ...each.history, ...pressOf(drive, slider) } })),
+      );
+    return found;
+  }
+
+  private tryHere(
+    fault: Fault,
+    island: readonly string[],
+    own: readonly string[],
+    drives: readonly WiredDrive[],
+    trial: Trial,
+  ): Tried {
     const asked = carrierLies(this.wiring, trial.levers, trial.history);
     const lost: string[] = [];
     let altered = false;
-    for (const lying of this.lyingsOf(fault, own, drives, asked)) {
+    for (const lying of this.lyingsOf(fault, island, own, drives, trial, asked)) {
       const broken = trial.settings.map(
         (setting) =>
           this.quick(island, own, setting, fault, lying.lies) ?? this.solve(island, setting, [fault], lying.lies),
       );
       const can = new Map(
-        drives.map((drive) => [
-          drive.id,
-          new Set(broken.flatMap(({ push: pushed }) => sliderCan(drive, pushed(drive), fault))),
-        ]),
+        drives.map((drive) => {
+          const pushes = isPressed(this.wiring, drive)
+            ? [pushIn(this.wiring, island, trial.levers, lying.lies, [fault], drive, this.pressed(drive, trial))]
+            : broken.map(({ push: pushed }) => pushed(drive));
+          return [drive.id, this.canLie(fault, drive, pushes, trial, lying)] as const;
+        }),
       );
       // What the contacts were taken to follow must be where the drives can be.
       if ([...lying.sliders].some(([drive, lie]) => can.get(drive)?.has(lie) === false)) continue;
@@ -368,6 +416,30 @@ export class FaultPanel {
     return { altered, witness: null, lost };
   }
 
+  /** The press of buttons that a trial's history tells. */
+  private pressed(drive: WiredDrive, { history }: Trial): Lies {
+    return pressOf(drive, history[drive.points[0] ?? ''] ?? 'normal');
+  }
+
+  /** Where a drive can lie: where it is pushed; where nothing moves it for sure, as it lay, which a relay or its history may tell. */
+  private canLie(
+    fault: Fault,
+    drive: WiredDrive,
+    pushes: readonly number[],
+    trial: Trial,
+    lying: Lying,
+  ): ReadonlySet<Lie> {
+    const [first = ''] = drive.points;
+    const lay = Object.hasOwn(trial.history, first) && !isAsked(this.wiring, trial.levers, drive);
+    const before = lay ? trial.history[first] : lying.before.get(first);
+    return new Set(
+      pushes.flatMap((pushed) => {
+        const lies = sliderCan(drive, pushed, fault);
+        return lies.length > 1 && before !== undefined ? [before] : lies;
+      }),
+    );
+  }
+
   /** Drives that a fault may keep from moving, or move otherwise. */
   private concerned(fault: Fault, own: readonly string[]): readonly WiredDrive[] {
     const named = fault.points.flatMap((point) => this.driveOf.get(point) ?? []);
@@ -377,32 +449,30 @@ export class FaultPanel {
   /** The ways in which the drives concerned can lie, as far as contacts of these circuits follow them. */
   private lyingsOf(
     fault: Fault,
+    island: readonly string[],
     own: readonly string[],
     drives: readonly WiredDrive[],
+    trial: Trial,
     asked: CarrierLies,
   ): readonly Lying[] {
-    const follows = new Set(own.flatMap((id) => this.circuits.get(id)?.follows ?? []));
+    const pulsed = this.wiring.relays.flatMap(({ id, circuit }) => (own.includes(circuit) ? [id] : []));
+    const follows = new Set([...own.flatMap((id) => this.circuits.get(id)?.follows ?? []), ...pulsed]);
     const followed = [...follows].flatMap((id) => this.carriers.get(id) ?? []);
     const moving = drives.filter((drive) =>
       followed.some(({ kind, points }) => kind !== 'relay' && drive.points.includes(points[0]?.point ?? '')),
     );
-    let found: { sliders: Map<string, Lie>; lies: Record<string, Lie> }[] = [
-      { sliders: new Map(), lies: { ...asked } },
-    ];
+    let found: readonly Lying[] = [{ sliders: new Map(), lies: asked, blades: new Map(), before: new Map() }];
     for (const drive of moving.slice(0, FEW_SLIDERS))
-      found = found.flatMap(({ sliders, lies }) =>
-        EITHER.map((lie) => ({ sliders: new Map(sliders).set(drive.id, lie), lies: { ...lies } })),
+      found = found.flatMap((each) =>
+        EITHER.map((lie) => ({ ...each, sliders: new Map(each.sliders).set(drive.id, lie) })),
       );
     for (const carrier of followed) {
       const [first] = carrier.points;
       if (first === undefined) continue;
+      const { id } = carrier;
+      const lieOf = (lie: Lie) => (lie === 'normal' ? first.whenNormal : otherLie(first.whenNormal));
       if (carrier.kind === 'relay') {
-        const kept = fault.edits.flatMap((edit) =>
-          edit.do === 'keep' && edit.carrier === carrier.id ? [edit.at] : [],
-        );
-        const free = fault.kind === 'relay-open' && fault.points.includes(first.point);
-        const can = kept.length > 0 ? kept : free ? EITHER : [asked[carrier.id] ?? 'normal'];
-        found = found.flatMap((each) => can.map((lie) => ({ ...each, lies: { ...each.lies, [carrier.id]: lie } })));
+        found = this.relayLies(fault, island, own, trial, id, first.point, asked, found);
         continue;
       }
       const drive = drives.find(({ points }) => points.includes(first.point));
@@ -410,15 +480,55 @@ export class FaultPanel {
       const unlinked = carrier.kind === 'blades' && isUnlinked(fault, first.point);
       found = found.flatMap((each) => {
         const slider = each.sliders.get(drive.id);
-        const at = unlinked ? EITHER : slider === undefined ? [] : [bladesAt(drive, first.point, slider)];
-        if (at.length === 0) return [each];
-        return at.map((lie) => ({
-          ...each,
-          lies: { ...each.lies, [carrier.id]: lie === 'normal' ? first.whenNormal : otherLie(first.whenNormal) },
-        }));
+        // Blades off their link lie either way, and their contacts with them.
+        if (unlinked)
+          return EITHER.map((lie) => ({
+            ...each,
+            lies: { ...each.lies, [id]: lieOf(lie) },
+            blades: new Map(each.blades).set(first.point, lie),
+          }));
+        if (slider === undefined) return [each];
+        return [{ ...each, lies: { ...each.lies, [id]: lieOf(bladesAt(drive, first.point, slider)) } }];
       });
     }
     return found;
+  }
+
+  /** The same with the lies of a relay: where the throw takes it; where it takes it nowhere, as it lay, and its point lay so too. */
+  private relayLies(
+    fault: Fault,
+    island: readonly string[],
+    own: readonly string[],
+    trial: Trial,
+    id: string,
+    point: string,
+    asked: CarrierLies,
+    lyings: readonly Lying[],
+  ): readonly Lying[] {
+    const relay = this.wiring.relays.find((each) => each.id === id);
+    const drive = this.driveOf.get(point);
+    const at =
+      (lie: Lie) =>
+      (each: Lying): Lying => ({ ...each, lies: { ...each.lies, [id]: lie } });
+    const kept = fault.edits.flatMap((edit) => (edit.do === 'keep' && edit.carrier === id ? [edit.at] : []))[0];
+    if (kept !== undefined) return lyings.map(at(kept));
+    const usual = asked[id] ?? 'normal';
+    const works = relay !== undefined && drive !== undefined && drive.feed !== null;
+    if (!works || !own.includes(relay.circuit)) return lyings.map(at(usual));
+    const goes = relayGoes(
+      this.wiring,
+      island,
+      trial.levers,
+      asked,
+      [fault],
+      relay,
+      isPressed(this.wiring, drive) ? this.pressed(drive, trial) : {},
+    );
+    if (goes !== null) return lyings.map(at(goes));
+    if (!isAsked(this.wiring, trial.levers, drive)) return lyings.map(at(usual));
+    return lyings.flatMap((each) =>
+      EITHER.map((lie) => ({ ...at(lie)(each), before: new Map(each.before).set(point, lie) })),
+    );
   }
 
   private tellLamps(
@@ -497,7 +607,8 @@ export class FaultPanel {
       const drive = this.driveOf.get(first?.point ?? '');
       const slider = drive === undefined ? undefined : lying?.sliders.get(drive.id);
       if (first === undefined || drive === undefined) continue;
-      const point = slider === undefined ? blades[first.point] : bladesAt(drive, first.point, slider);
+      const relay = carrier.kind === 'relay' ? lying?.lies[id] : undefined;
+      const point = relay ?? (slider === undefined ? blades[first.point] : bladesAt(drive, first.point, slider));
       if (point === undefined) continue;
       if ((point === 'normal' ? first.whenNormal : otherLie(first.whenNormal)) !== lie) return 'dark';
     }
@@ -521,12 +632,16 @@ export class FaultPanel {
       let lies: readonly Lie[];
       const sliders = drive === undefined ? undefined : can.get(drive.id);
       if (drive === undefined || sliders === undefined) lies = asked === null ? EITHER : [asked];
-      else if (isUnlinked(fault, point)) lies = EITHER;
-      else {
+      else if (isUnlinked(fault, point)) {
+        const told = lying.blades.get(point) ?? lying.before.get(point);
+        lies = told === undefined ? EITHER : [told];
+      } else {
         const fixed = lying.sliders.get(drive.id);
         lies = [...new Set((fixed === undefined ? [...sliders] : [fixed]).map((at) => bladesAt(drive, point, at)))];
       }
-      const free = lies.length > 1 || (sliders !== undefined && sliders.size > 1);
+      const told =
+        isUnlinked(fault, point) || lying.before.has(point) || (drive !== undefined && isPressed(this.wiring, drive));
+      const free = told || lies.length > 1 || (sliders !== undefined && sliders.size > 1);
       made = made.flatMap(({ now, before, history }) =>
         [...lies].sort().map((lie) => ({
           now: { ...now, [point]: lie },

@@ -25,6 +25,8 @@ export interface AtTags {
   /** Volts of one node above another; 0 where either floats. */
   across(a: Terminal, b: Terminal): number;
   amps(element: string): number;
+  /** Does a coil that carries so many amps throw its drive: has it turns, and do they last? */
+  pulls(coil: string, amps: number): boolean;
 }
 
 /** Volts that push for sure. */
@@ -41,7 +43,8 @@ export function pushOf(drive: WiredDrive, at: AtTags): number {
   if (drive.feed === null) return 0;
   if (hasCoils(part)) {
     const least = part.throwAmps ?? 0;
-    const [a, b] = [at.amps(`${id}.n`) >= least, at.amps(`${id}.r`) >= least];
+    const throws = (coil: string) => at.amps(coil) >= least && at.pulls(coil, at.amps(coil));
+    const [a, b] = [throws(`${id}.n`), throws(`${id}.r`)];
     return a === b ? 0 : a ? FOR_SURE : -FOR_SURE;
   }
   if (drive.feed === 'contact') {

@@ -17,6 +17,7 @@ import { type Load, leverLoads } from './lever-loads.ts';
 import { mayLimit } from './limit.ts';
 import { type Corner, NOMINAL, netlistOf, openVolts } from './netlist-of.ts';
 import { type Positions, positionIn } from './positions.ts';
+import { pulls } from './pulses.ts';
 import { ownerOf, railNames } from './rails.ts';
 import { statesOf } from './states.ts';
 import { ALIKE_SHARE, LEAST_AMPS, NO_OHMS } from './tolerances.ts';
@@ -269,7 +270,14 @@ export class FaultedCircuits {
         return Number.isNaN(apart) ? 0 : apart;
       };
       for (const drive of wanted)
-        pushes.set(drive.id, pushOf(drive, { across, amps: (element) => ampsOf(network, element) }));
+        pushes.set(
+          drive.id,
+          pushOf(drive, {
+            across,
+            amps: (element) => ampsOf(network, element),
+            pulls: (coil, amps) => pulls(this.wiring, drive, coil, amps, fault === null ? [] : [fault]),
+          }),
+        );
     };
     tell(
       near,
@@ -367,7 +375,17 @@ export class FaultedCircuits {
     const dead = new Set<string>();
     let [times, ohms] = [1, NO_OHMS];
     let of: string | null = null;
+    // The capacitor of a supply gives its throws and smooths its rails: both are told by the whole network.
+    const capacitor = kind.startsWith('capacitor') ? code.split(/[:=]/)[1] : null;
+    const holder = this.wiring.capacitors.find(({ id }) => id === capacitor)?.circuit;
+    if (this.wiring.supplies.some(({ id }) => id === holder)) return null;
     for (const edit of edits) {
+      if (edit.do === 'rail') {
+        // What stands before a rail is broken: the rail is dead, or holds something between.
+        if (edit.times > 0) return null;
+        dead.add(this.railOf(edit.element));
+        continue;
+      }
       if (edit.do === 'volts') {
         times = edit.times;
         of = edit.element.replace(/-$/, '');
@@ -379,7 +397,10 @@ export class FaultedCircuits {
       const net = this.chained.get(edit.element);
       if (net === undefined) continue;
       // A capacitor unit that is not charged, or a rail whose diode no longer rectifies, gives nothing.
-      if (edit.do === 'cut' || /^(short|backwards):SD-/.test(code)) {
+      if (kind !== 'wire-open' && edits.some((other) => other.do === 'rail')) continue;
+      // A unit whose diode is shorted is charged all the same.
+      if (edit.do === 'short') continue;
+      if (edit.do === 'cut') {
         const owner = this.wiring.supplies.find(({ id }) => id === ownerOf(net));
         const hot = owner !== undefined && kind === 'fuse-open' ? this.hotOf(owner) : [net];
         for (const each of hot) dead.add(each);
@@ -387,6 +408,14 @@ export class FaultedCircuits {
       else return null;
     }
     return { times, of, dead, ohms };
+  }
+
+  /** The rail that a source of the settled network holds. */
+  private railOf(source: string): string {
+    const alternates = (id: string) => this.wiring.supplies.some((each) => each.id === id && each.kind === 'ac');
+    if (alternates(source)) return railNames.rectifiedPlus(source);
+    const id = source.replace(/-$/, '');
+    return id !== source && alternates(id) ? railNames.rectifiedMinus(id) : railNames.plus(source);
   }
 
   /** The rails that are dead when a supply gives nothing, those of a unit that it charges among them. */

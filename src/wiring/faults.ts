@@ -11,6 +11,7 @@ import { hasCoils } from './drives.ts';
 import { layoutSide } from './layout-side.ts';
 import { DRY_OHMS, HIGH_SUPPLY, LOW_SUPPLY, WRONG_VALUE } from './tolerances.ts';
 import type { Pin, Terminal, Wire, WiredConnector, WiredDrive, WiredSupply, WiredSwitch, Wiring } from './types.ts';
+import { behindCut, unitsOf, upstreamOf } from './upstream.ts';
 
 /** One change of one element of the network, by the element's id. */
 export type FaultEdit =
@@ -31,6 +32,8 @@ export type FaultEdit =
   | { readonly do: 'exchange'; readonly element: string; readonly other: string }
   /** A source of so many times its volts. */
   | { readonly do: 'volts'; readonly element: string; readonly times: number }
+  /** A rail that a settled network holds, of so many times its volts: what stands before it is broken. */
+  | { readonly do: 'rail'; readonly element: string; readonly times: number }
   /** A relay that keeps its contacts where they are. */
   | { readonly do: 'keep'; readonly carrier: string; readonly at: Lie }
   /** A drive that cannot leave a lie: what should have cut itself off runs on against the stop. */
@@ -140,7 +143,8 @@ function listFaults(wiring: Wiring): readonly Fault[] {
     const chained = behindWire(wiring, wire);
     const behind = chained ?? live(circuit);
     const middle = chained !== null && middles.has(wire.net);
-    add('wire-open', `open:${id}`, behind, `wire ${id} open`, [{ do: 'cut', element: id }], [], middle);
+    const cut: readonly FaultEdit[] = [{ do: 'cut', element: id }, ...behindCut(wiring, id)];
+    add('wire-open', `open:${id}`, behind, `wire ${id} open`, cut, [], middle);
     add('wire-dry', `dry:${id}`, behind, `a dry joint on wire ${id}`, [
       { do: 'ohms', element: id, ohms: ohms + DRY_OHMS },
     ]);
@@ -186,15 +190,23 @@ function listFaults(wiring: Wiring): readonly Fault[] {
   for (const { guard, circuit } of wiring.lamps) if (guard !== null) twoLeads('diode', guard.id, circuit);
   for (const { id, circuit } of wiring.diodes) {
     const on = circuitsOn(circuit);
-    add('diode-open', `open:${id}`, on, `diode ${id} open`, [{ do: 'cut', element: id }]);
-    add('diode-short', `short:${id}`, on, `diode ${id} shorted`, [{ do: 'short', element: id }]);
-    add('diode-backwards', `backwards:${id}`, on, `diode ${id} backwards`, [{ do: 'turn', element: id }]);
+    const edits = (edit: FaultEdit, how: 'open' | 'short' | 'backwards') => [edit, ...upstreamOf(wiring, id, how)];
+    add('diode-open', `open:${id}`, on, `diode ${id} open`, edits({ do: 'cut', element: id }, 'open'));
+    add('diode-short', `short:${id}`, on, `diode ${id} shorted`, edits({ do: 'short', element: id }, 'short'));
+    add(
+      'diode-backwards',
+      `backwards:${id}`,
+      on,
+      `diode ${id} backwards`,
+      edits({ do: 'turn', element: id }, 'backwards'),
+    );
   }
   for (const resistor of wiring.resistors) {
     const { id, circuit, ohms } = resistor;
     if (ohms <= 0) continue;
     const on = circuitsOn(circuit);
-    add('resistor-open', `open:${id}`, on, `resistor ${id} open`, [{ do: 'cut', element: id }]);
+    const cut: readonly FaultEdit[] = [{ do: 'cut', element: id }, ...upstreamOf(wiring, id, 'open')];
+    add('resistor-open', `open:${id}`, on, `resistor ${id} open`, cut);
     add('resistor-short', `short:${id}`, on, `resistor ${id} shorted`, [{ do: 'short', element: id }]);
     for (const wrong of [plain(ohms * WRONG_VALUE), plain(ohms / WRONG_VALUE)]) {
       const fault = wrongValue(resistor, wrong, `value:${id}=${wrong}`);
@@ -203,8 +215,9 @@ function listFaults(wiring: Wiring): readonly Fault[] {
   }
   for (const { id, circuit, farads } of wiring.capacitors) {
     const on = circuitsOn(circuit);
-    add('capacitor-open', `open:${id}`, on, `capacitor ${id} open`, [{ do: 'cut', element: id }]);
-    add('capacitor-short', `short:${id}`, on, `capacitor ${id} shorted`, [{ do: 'short', element: id }]);
+    const edits = (edit: FaultEdit, how: 'open' | 'short') => [edit, ...upstreamOf(wiring, id, how)];
+    add('capacitor-open', `open:${id}`, on, `capacitor ${id} open`, edits({ do: 'cut', element: id }, 'open'));
+    add('capacitor-short', `short:${id}`, on, `capacitor ${id} shorted`, edits({ do: 'short', element: id }, 'short'));
     for (const wrong of [plain(farads * WRONG_VALUE), plain(farads / WRONG_VALUE)])
       add('capacitor-value', `value:${id}=${wrong}`, on, `capacitor ${id} is ${wrong} F`, []);
   }
@@ -250,13 +263,16 @@ function listFaults(wiring: Wiring): readonly Fault[] {
     const { id, circuits } = supply;
     // A half-wave feed is two rails of one supply.
     const sources = supply.kind === 'ac' ? [id, `${id}-`] : [id];
-    const all = (edit: (element: string) => FaultEdit) => sources.map(edit);
+    // What charges a unit at rest is its resistor; a unit that it charges has as many volts as it.
+    const units = unitsOf(wiring, id).map((unit) => unit.id);
+    const all = (edit: (element: string) => FaultEdit) => [...units, ...sources].map(edit);
+    const rest = supply.kind === 'cdu' ? [`R-${id}`] : [];
     add(
       'supply-off',
       `off:${id}`,
       circuits,
       `supply ${id} off`,
-      all((element) => ({ do: 'cut', element })),
+      [...units, ...rest, ...sources].map((element): FaultEdit => ({ do: 'cut', element })),
     );
     for (const [kind, code, times] of [
       ['supply-low', 'low', LOW_SUPPLY],
@@ -272,7 +288,10 @@ function listFaults(wiring: Wiring): readonly Fault[] {
   }
   for (const { fuse, circuits } of wiring.supplies)
     if (fuse !== null)
-      add('fuse-open', `open:${fuse.id}`, circuits, `fuse ${fuse.id} blown`, [{ do: 'cut', element: fuse.id }]);
+      add('fuse-open', `open:${fuse.id}`, circuits, `fuse ${fuse.id} blown`, [
+        { do: 'cut', element: fuse.id },
+        ...upstreamOf(wiring, fuse.id, 'open'),
+      ]);
   for (const { id, circuits, pins } of wiring.returns)
     add(
       'common-open',

@@ -22,7 +22,7 @@ export {
   networkRecords,
   type PartRecord,
 } from './network-records.ts';
-export { liesNow, operate, pushIn } from './operate.ts';
+export { isAsked, isPressed, liesNow, operate, pressOf, pushIn, relayGoes } from './operate.ts';
 export { type Positions, positionIn } from './positions.ts';
 export { pulseOf } from './pulses.ts';
 export {

@@ -4,7 +4,8 @@ import { forwardVolts } from '../parts/index.ts';
 import { wireOhms } from '../units/index.ts';
 import { partsOf } from './circuit-parts.ts';
 import { hasCoils } from './drives.ts';
-import { CHARGE_OHMS, PULSE_SECONDS, STEERING_AMPS } from './tolerances.ts';
+import type { Fault } from './faults.ts';
+import { CHARGE_OHMS, HIGH_SUPPLY, LASTS_AS_WELL, LOW_SUPPLY, PULSE_SECONDS, STEERING_AMPS } from './tolerances.ts';
 import type { PulseReading, WiredDrive, Wiring } from './types.ts';
 
 const PULSES = new WeakMap<Wiring, Map<string, PulseReading | null>>();
@@ -88,4 +89,48 @@ function together(coils: readonly Coil[], own: Coil): Coil {
     throwAmps: own.throwAmps * n,
     throwSeconds: own.throwSeconds,
   };
+}
+
+/**
+ * Does a coil that would carry so many amps for good throw its drive with these faults? One that is shorted has no turns that pull; one
+ * that a capacitor feeds is above what throws it only while the charge lasts. A drive that its own healthy pulse hardly throws is taken
+ * to be thrown by as long a one.
+ */
+export function pulls(
+  wiring: Wiring,
+  drive: WiredDrive,
+  coil: string,
+  amps: number,
+  faults: readonly Fault[],
+): boolean {
+  if (faults.some(({ edits }) => edits.some((edit) => edit.do === 'short' && edit.element === coil))) return false;
+  const { circuits } = partsOf(wiring);
+  const circuit = circuits.get(drive.circuit ?? '');
+  if (circuit === undefined || amps <= 0) return false;
+  const { supply } = circuit;
+  const own = circuit.capacitors[0];
+  const holder = drive.feed === 'charge' ? own?.id : supply.kind === 'cdu' ? supply.id : undefined;
+  let farads = drive.feed === 'charge' ? (own?.farads ?? 0) : (supply.farads ?? 0);
+  if (holder === undefined || farads <= 0) return true;
+  let volts = supply.railVolts;
+  for (const { code, kind } of faults) {
+    const [, of, figure] = code.split(/[:=]/);
+    if (kind === 'capacitor-value' && of === holder) farads = Number(figure);
+    // Shorted, it holds the coil on its supply.
+    if (kind === 'capacitor-short' && of === holder) return true;
+    if ((kind === 'supply-low' || kind === 'supply-high') && (of === supply.id || of === supply.from))
+      volts *= kind === 'supply-low' ? LOW_SUPPLY : HIGH_SUPPLY;
+  }
+  const { part } = drive;
+  const coils = circuit.drives.filter((each) => hasCoils(each.part)).length;
+  const load: Coil = {
+    ohms: volts / amps,
+    henries: part.coilHenries ?? 0,
+    wireOhms: 0,
+    throwAmps: part.throwAmps ?? 0,
+    throwSeconds: part.throwSeconds ?? 0,
+  };
+  const feed: ChargeFeed = { volts, supplyOhms: 0, farads: farads / coils, ohms: 0, drop: 0 };
+  const { seconds } = chargeThrow(feed, load, 'charging', 0);
+  return seconds >= Math.min(load.throwSeconds, LASTS_AS_WELL * (pulseOf(wiring, drive)?.seconds ?? 0));
 }

@@ -116,7 +116,7 @@ export function wirePanel(input: WiringInput): Wiring {
   const lampsBy = grouped(lamps, (lamp) => lamp.circuit);
   const levers = new Map(plan.levers.map((lever) => [lever.id, lever]));
   const circuits = begun.map(circuitOf);
-  const listed = wireSupplies(supplies, circuits, rails, drives, input.groups, lamps, diodes, capacitors, resistors, {
+  const listed = wireSupplies(supplies, circuits, rails, drives, input.groups, diodes, capacitors, resistors, {
     rectifier: part(POWER_PART),
     cdu: part('diode-cdu'),
   });
@@ -343,8 +343,11 @@ export function wirePanel(input: WiringInput): Wiring {
     const inside = (tag: string) => (outside ? (pins.get(tag) ?? null) : tag);
     const into = inside(tags.common);
     if (into === null) return;
-    for (const root of [railNames.plus(tree.supply), railNames.minus(tree.supply)] as const)
-      nodes.set(root.endsWith('.p') ? 'plus' : 'minus', rails.net(root, each.id));
+    // Lamps want one polarity: of an alternating supply the rail behind its diode.
+    const alternates = supplies.some(({ id, kind }) => id === tree.supply && kind === 'ac');
+    const plus = alternates ? railNames.rectifiedPlus(tree.supply) : railNames.plus(tree.supply);
+    nodes.set('plus', rails.net(plus, each.id));
+    nodes.set('minus', rails.net(railNames.minus(tree.supply), each.id));
     nodes.get(link.from)?.reach(into);
     for (const [node, tag] of [
       [link.normal, tags.normal],

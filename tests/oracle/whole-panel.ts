@@ -205,7 +205,8 @@ export class WholePanel {
     const known = this.solved.get(key);
     if (known !== undefined) return known;
     const { wiring } = this.panel;
-    const faults = fault === null ? [] : [fault];
+    // What is broken before a rail is worked out here (`chainFaults`), and not taken from the fault's own edits.
+    const faults = fault === null ? [] : [{ ...fault, edits: fault.edits.filter((edit) => edit.do !== 'rail') }];
     const limited = wiring.supplies.some(({ limit }) => limit !== 'none');
     const network = netlistOf(wiring, setting.levers, {
       circuits: null,
@@ -245,15 +246,53 @@ export class WholePanel {
           (of === `R-${unit.id}` && verb === 'open') ||
           (of === `SD-${unit.id}` && (verb === 'open' || verb === 'backwards'));
         const source = fault?.code === `off:${unit.from}` || fault?.code === `open:FU-${unit.from}`;
-        return gone || source ? cut(each) : each;
+        if (gone || source || !this.isFed(unit.from ?? '', [unit.id], fault)) return cut(each);
+        return each;
       }
       const mains = supplies.find(({ id, kind }) => kind === 'ac' && (id === each.id || `${id}-` === each.id));
       if (mains === undefined) return each;
       const rail = each.id === mains.id ? `${mains.id}p` : `${mains.id}m`;
-      if (of === `SD-${rail}`) return cut(each);
+      if (of === `SD-${rail}` || fault?.code === `open:FU-${mains.id}`) return cut(each);
+      if (!this.isFed(mains.id, [`SD-${rail}`], fault)) return cut(each);
+      if (
+        this.panel.wiring.capacitors.some(({ id }) => id === `CAP-${rail}`) &&
+        !this.isFed(mains.id, [`CAP-${rail}`], fault)
+      )
+        return { ...each, volts: each.volts * MEAN_OF_HALF_SINE };
       if (of === `CAP-${rail}` && verb === 'short') return cut(each);
       if (of === `CAP-${rail}` && verb === 'open') return { ...each, volts: each.volts * MEAN_OF_HALF_SINE };
       return each;
+    });
+  }
+
+  /** Is every wire between a supply and what hangs on it whole, on the side that the supply is on? Only wires that can be open tell. */
+  private isFed(from: string, to: readonly string[], fault: Fault | null): boolean {
+    const [verb, of] = fault?.code.split(':') ?? [];
+    const { wires } = this.panel.wiring;
+    if (verb !== 'open' || !wires.some(({ id }) => id === of)) return true;
+    const owner = (tag: string) => tag.replace(/\.[^.]*$/, '').replace(/^FU-/, '');
+    // From the supply's own tags along whole wires, through fuses, resistors and the unit's diode, but not through a rectifier.
+    const seen = new Set([`${from}.p`, `${from}.m`]);
+    for (let grew = true; grew; ) {
+      grew = false;
+      for (const { id, from: a, to: b } of wires) {
+        if (id === of || seen.has(a) === seen.has(b)) continue;
+        seen.add(a).add(b);
+        grew = true;
+      }
+      for (const tag of [...seen]) {
+        const part = tag.replace(/\.[^.]*$/, '');
+        if (!/^(FU-|R-)/.test(part) && !to.some((unit) => part === `SD-${unit}`)) continue;
+        for (const end of ['1', '2', 'a', 'k'])
+          if (!seen.has(`${part}.${end}`)) grew = seen.add(`${part}.${end}`).size > 0;
+      }
+    }
+    return to.every((name) => {
+      // A unit by both its tags, a rectifier by the one on the supply's side, a smoothing capacitor by the one on its minus.
+      const tags = wires.flatMap((wire) => [wire.from, wire.to]).filter((tag) => owner(tag) === name);
+      if (name.startsWith('SD-')) return seen.has(name.endsWith('p') ? `${name}.a` : `${name}.k`);
+      if (name.startsWith('CAP-')) return seen.has(name.endsWith('p') ? `${name}.m` : `${name}.p`);
+      return tags.every((tag) => seen.has(tag));
     });
   }
 
@@ -394,7 +433,8 @@ export class WholePanel {
     }
     const mates = this.panel.wiring.drives.filter((each) => each.circuit === drive.circuit).length;
     const share = farads / mates;
-    const start = supply.railVolts;
+    const scale = of === supply.id || of === supply.from ? (verb === 'low' ? 0.8 : verb === 'high' ? 1.4 : 1) : 1;
+    const start = supply.railVolts * scale;
     const ohms = start / amps;
     const step = 1e-5;
     let [volts, flow, seconds] = [start, 0, 0];
