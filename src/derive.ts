@@ -49,6 +49,7 @@ import {
   certifyHealthy,
   type FaultTruth,
   type HealthyTruth,
+  KeptTruth,
   type PowerUp,
   powerUp,
   proveFaults,
@@ -92,6 +93,8 @@ export interface DerivedPanel {
   readonly plan: Plan;
   /** What the plan was read from, for the next reading to take over. */
   readonly reading: PlanReading;
+  /** What was proved of circuits, for the next panel to take over of those that are as they were. */
+  readonly kept: KeptTruth;
   /** Drives that are told by an address. */
   readonly decoders: DecoderList;
   readonly switches: readonly LeverSwitch[];
@@ -172,7 +175,7 @@ export function derive(panel: PanelFile): Derived {
  */
 export function rederive(before: DerivedPanel | null, panel: PanelFile): Derived {
   const base = derivePanel(before, panel);
-  const { plan, switches, lamps, groups, wiring, decoders, routes, operate: operateAt } = base;
+  const { plan, switches, lamps, groups, wiring, decoders, routes, kept, operate: operateAt } = base;
   const trains = readTrains(panel, plan);
   return {
     ...base,
@@ -191,7 +194,7 @@ export function rederive(before: DerivedPanel | null, panel: PanelFile): Derived
     legalMoves: (lies) => legalMoves(plan, trains, lies),
     standings: (wanted, options) => findStandings(plan, trains, wanted, options),
     proving: once(() => provingRun(plan)),
-    faultTruth: once(() => proveFaults({ plan, switches, lamps, wiring })),
+    faultTruth: once(() => proveFaults(kept.input, kept.take().faults)),
     powerUp: once(() => powerUp({ plan, switches, lamps, wiring })),
     certificate: once(() => certifyHealthy({ plan, switches, lamps, wiring })),
     tests: once(() => writeTests({ panel, plan, wiring, groups, lamps, decoders, operate: operateAt })),
@@ -228,7 +231,8 @@ export function derivePanel(before: DerivedPanel | null, panel: PanelFile): Deri
   const routes = once(() => listRoutes(plan));
   const conflicts = once(() => findConflicts(routes().routes));
   const track = once(() => trackFeed({ panel, catalogue, plan, wiring, routes }));
-  const truth = once(() => proveHealthy({ plan, switches, lamps, wiring }));
+  const kept = new KeptTruth({ plan, switches, lamps, wiring }, before?.kept ?? null);
+  const truth = once(() => proveHealthy(kept.input, kept.take()));
   const findings = once((): readonly Finding[] => {
     const everyLever = (position: Position): LeverPositions => {
       const answer: Record<string, Position> = {};
@@ -281,6 +285,7 @@ export function derivePanel(before: DerivedPanel | null, panel: PanelFile): Deri
     catalogue,
     plan,
     reading,
+    kept,
     decoders,
     switches,
     contactProblems,

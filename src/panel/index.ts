@@ -1,3 +1,4 @@
+export { isAlike } from './alike.ts';
 export {
   DEFAULTS,
   type FaceSize,

@@ -44,9 +44,11 @@ import {
   type WiredDrive,
   type Wiring,
 } from '../wiring/index.ts';
+import { type FoundThere, type Judged, KeptFaults, type Marks } from './kept-faults.ts';
+import { pointsOf } from './points-of.ts';
 import type { TruthInput } from './prove-healthy.ts';
 import { FEW_LEVERS, FEW_SLIDERS, FLOOR_HALVINGS, STATES_TOGETHER } from './tolerances.ts';
-import type { FaultClass, WrongSide } from './types.ts';
+import type { WrongSide } from './types.ts';
 import { holds, type Verdict, verdictOf } from './verdict.ts';
 
 type Setting = Readonly<Record<string, Position>>;
@@ -65,12 +67,6 @@ interface Shown {
   readonly lost: readonly string[];
   /** Lamps that are destroyed. */
   readonly burnt: ReadonlySet<string>;
-}
-
-/** The worst that a fault does, and where. */
-export interface Judged {
-  readonly class: FaultClass;
-  readonly witness: WrongSide | null;
 }
 
 interface Tried {
@@ -111,7 +107,11 @@ export class FaultPanel {
   private readonly lampsOf = new Map<string, LampUse[]>();
   private readonly claiming = new Map<string, LampUse[]>();
 
-  constructor({ wiring, lamps }: TruthInput) {
+  constructor(
+    { wiring, lamps }: TruthInput,
+    /** What was found before an edit and still holds; what is found now is added. */
+    private readonly kept: KeptFaults = new KeptFaults(),
+  ) {
     this.wiring = wiring;
     this.driveOf = drivesByPoint(wiring);
     this.circuits = new Map(wiring.circuits.map((circuit) => [circuit.id, circuit]));
@@ -144,35 +144,44 @@ export class FaultPanel {
         fault,
         fault.circuits.map((circuit) => this.cutOff(circuit)),
       );
-    let worst: FaultClass = 'latent';
+    const found: Judged[] = [];
     const lost = new Set<string>();
-    const left = faulted.voltsLeft(fault);
-    const told: Judged[] = [];
     for (const island of islands) {
-      const own: string[] = [];
-      for (const circuit of island) {
-        if (!fault.circuits.includes(circuit)) continue;
-        // Volts that are surely enough change nothing, and volts that surely do nothing are none.
-        if (left !== null && left.least >= this.marksOf(circuit).enough) continue;
-        if (left !== null && left.most <= this.marksOf(circuit).nothing) told.push(this.cutOff(circuit));
-        else own.push(circuit);
-      }
-      if (told.some(({ witness }) => witness !== null)) break;
-      if (own.length === 0) continue;
-      for (const { of, trial } of this.trialsOf(fault, island, own)) {
-        const found = this.tryIn(fault, island, of, trial);
-        if (found.witness !== null) return { class: 'wrongSide', witness: found.witness };
-        if (found.altered) worst = 'rightSide';
-        for (const supply of found.lost) lost.add(supply);
-      }
+      const known = this.kept.find(fault, island);
+      const each = known ?? this.judgeIsland(fault, island);
+      this.kept.keep(fault, island, each);
+      if (each.witness !== null) return worstOf(fault, [each]);
+      found.push(each);
+      for (const supply of each.lost) lost.add(supply);
     }
     // A supply that is shorted dead is lost to circuits that the fault does not touch.
     const off = [...lost].flatMap((supply) => faultByCode(this.wiring, `off:${supply}`) ?? []);
-    return worstOf(fault, [
-      { class: worst, witness: null },
-      ...told,
-      ...off.filter(({ code }) => code !== fault.code).map((each) => this.judge(each)),
-    ]);
+    return worstOf(fault, [...found, ...off.filter(({ code }) => code !== fault.code).map((each) => this.judge(each))]);
+  }
+
+  /** The worst that a fault does in one of the islands that it touches, and supplies that are shorted dead. */
+  private judgeIsland(fault: Fault, island: readonly string[]): FoundThere {
+    const left = faultedCircuits(this.wiring).voltsLeft(fault);
+    const told: Judged[] = [];
+    const own: string[] = [];
+    for (const circuit of island) {
+      if (!fault.circuits.includes(circuit)) continue;
+      // Volts that are surely enough change nothing, and volts that surely do nothing are none.
+      if (left !== null && left.least >= this.marksOf(circuit).enough) continue;
+      if (left !== null && left.most <= this.marksOf(circuit).nothing) told.push(this.cutOff(circuit));
+      else own.push(circuit);
+    }
+    const worst = worstOf(fault, told);
+    if (worst.witness !== null || own.length === 0) return { ...worst, lost: [] };
+    let altered = worst.class === 'rightSide';
+    const lost = new Set<string>();
+    for (const { of, trial } of this.trialsOf(fault, island, own)) {
+      const found = this.tryIn(fault, island, of, trial);
+      if (found.witness !== null) return { class: 'wrongSide', witness: found.witness, lost: [] };
+      altered ||= found.altered;
+      for (const supply of found.lost) lost.add(supply);
+    }
+    return { class: altered ? 'rightSide' : 'latent', witness: null, lost: [...lost] };
   }
 
   private readonly islands = new Map<string, readonly string[]>();
@@ -186,14 +195,12 @@ export class FaultPanel {
     return [...new Set(fault.circuits.flatMap((id) => [this.islands.get(id) ?? [id]]))];
   }
 
-  private readonly marks = new Map<string, { readonly enough: number; readonly nothing: number }>();
-
   /**
    * Of a circuit, the volts from which on it shows and does in every state what it does when all is well, and the volts up to which
    * nothing is lit and nothing moves for sure. What lamps carry and drives get grows with the volts.
    */
-  private marksOf(id: string): { readonly enough: number; readonly nothing: number } {
-    const known = this.marks.get(id);
+  private marksOf(id: string): Marks {
+    const known = this.kept.marks.get(id);
     if (known !== undefined) return known;
     const circuit = this.circuits.get(id);
     const supply = this.wiring.supplies.find((each) => each.id === circuit?.supply);
@@ -232,15 +239,13 @@ export class FaultPanel {
     const [, enough] = plain ? bisect(supply?.low ?? 0, isAsWell) : [0, Number.POSITIVE_INFINITY];
     const [nothing] = plain ? bisect(supply?.low ?? 0, isSomething) : [0];
     const found = { enough, nothing };
-    this.marks.set(id, found);
+    this.kept.marks.set(id, found);
     return found;
   }
 
-  private readonly dead = new Map<string, Judged>();
-
   /** A circuit that nothing feeds. */
   private cutOff(id: string): Judged {
-    const known = this.dead.get(id);
+    const known = this.kept.dead.get(id);
     if (known !== undefined) return known;
     const off = faultByCode(this.wiring, `off:${this.circuits.get(id)?.supply ?? ''}`);
     if (off === null) throw new RangeError(`circuit ${id} has no supply that could be off`);
@@ -253,7 +258,7 @@ export class FaultPanel {
       }
       if (altered) found = { class: 'rightSide', witness: null };
     }
-    this.dead.set(id, found);
+    this.kept.dead.set(id, found);
     return found;
   }
 
@@ -764,17 +769,6 @@ function push<T>(lists: Map<string, T[]>, key: string, item: T): void {
   const list = lists.get(key);
   if (list === undefined) lists.set(key, [item]);
   else list.push(item);
-}
-
-const POINTS = new WeakMap<LampUse, readonly string[]>();
-
-/** Points that a lamp's claim names, sorted. */
-function pointsOf(lamp: LampUse): readonly string[] {
-  const known = POINTS.get(lamp);
-  if (known !== undefined) return known;
-  const points = [...new Set(lamp.claim.flatMap((lies) => Object.keys(lies)))].sort();
-  POINTS.set(lamp, points);
-  return points;
 }
 
 /** The last volts at which it does not hold and the first at which it does, a little apart; infinite where it holds nowhere. */

@@ -2,13 +2,14 @@
 import { faultWeight } from '../parts/index.ts';
 import { faultsOf } from '../wiring/index.ts';
 import { FaultPanel } from './fault-panel.ts';
+import type { KeptFaults } from './kept-faults.ts';
 import type { TruthInput } from './prove-healthy.ts';
 import type { FaultClass, FaultTruth, WrongSide } from './types.ts';
 
-/** Prove it. Faults stand in the order of the wiring. */
-export function proveFaults(input: TruthInput): FaultTruth {
+/** Prove it. Faults stand in the order of the wiring. `kept`: what was found before an edit and still holds; what is found now is added. */
+export function proveFaults(input: TruthInput, kept?: KeptFaults): FaultTruth {
   const { wiring } = input;
-  const panel = new FaultPanel(input);
+  const panel = new FaultPanel(input, kept);
   const outcomes: { fault: string; class: FaultClass }[] = [];
   const wrongSide: WrongSide[] = [];
   let weight = 0;

@@ -24,10 +24,15 @@ import {
   type Wiring,
 } from '../wiring/index.ts';
 import { type Case, settingsOf } from './cases.ts';
-import { type Range, rangesOf } from './ranges.ts';
+import { type Range, type Ranges, rangesOf } from './ranges.ts';
 import { MID_STROKE } from './tolerances.ts';
 import type { HealthyTruth, Shown, TruthEntry, Untruth } from './types.ts';
 import { holds, verdictOf } from './verdict.ts';
+
+/** What is kept of a healthy panel for the one after an edit, by circuit. */
+export interface KeptHealthy {
+  readonly ranges: Map<string, Ranges>;
+}
 
 export interface TruthInput {
   readonly plan: Plan;
@@ -39,11 +44,11 @@ export interface TruthInput {
 /** A lamp that is not wired. */
 const NOTHING: Range = { low: 0, high: 0, least: 0, most: 0 };
 
-/** Prove it. Lists are sorted by lamp in the order of the file, then by setting. */
-export function proveHealthy(input: TruthInput): HealthyTruth {
+/** Prove it. Lists are sorted by lamp in the order of the file, then by setting. `kept`: what was found before an edit and still holds. */
+export function proveHealthy(input: TruthInput, kept?: KeptHealthy): HealthyTruth {
   const { plan, lamps, wiring } = input;
   const settings = settingsOf(plan, input.switches);
-  const ranges = rangesOf(wiring);
+  const ranges = rangesOf(wiring, kept?.ranges, (circuit, found) => kept?.ranges.set(circuit, found));
   const islands = islandsOf(wiring);
   const reads = new Map<string, Faulted | null>();
   const untruths: Untruth[] = [];

@@ -37,31 +37,54 @@ type Setting = Readonly<Record<string, Position>>;
 /** By lamp, then position. */
 export type Ranges = ReadonlyMap<string, ReadonlyMap<Position, Range>>;
 
-export function rangesOf(wiring: Wiring): Ranges {
+/** The same by the circuit that lights each lamp. */
+export type RangesByCircuit = ReadonlyMap<string, Ranges>;
+
+/** Of every lamp. `known`: those of circuits that are as they were; what is found now is handed to `keep`. */
+export function rangesOf(
+  wiring: Wiring,
+  known: RangesByCircuit = new Map(),
+  keep: (circuit: string, ranges: Ranges) => void = () => {},
+): Ranges {
   const ranges = new Map<string, Map<Position, Range>>();
   const positions = new Map(wiring.circuits.map((circuit) => [circuit.id, circuit.positions]));
   for (const island of islandsOf(wiring)) {
+    const before = island.map((id) => known.get(id));
     const simple = island.every((id) => isPlain(wiring, id));
-    const extremes = island.length < 2 ? null : simple ? extremesOf(wiring, island, positions) : endsOf(wiring, island);
-    for (const lever of island) {
-      for (const position of positions.get(lever) ?? []) {
-        for (const others of extremes?.(lever, position) ?? [{}]) {
-          for (const lamp of solveIsland(wiring, island, { ...others, [lever]: position }, [lever]).lamps) {
-            const own = ranges.get(lamp.id) ?? new Map<Position, Range>();
-            ranges.set(lamp.id, own);
-            const known = own.get(position);
-            own.set(position, {
-              low: Math.min(known?.low ?? lamp.low, lamp.low),
-              high: Math.max(known?.high ?? lamp.high, lamp.high),
-              least: Math.min(known?.least ?? lamp.amps, lamp.amps),
-              most: Math.max(known?.most ?? lamp.amps, lamp.amps),
-            });
-          }
-        }
-      }
+    const isKnown = before.every((each) => each !== undefined);
+    const extremes =
+      isKnown || island.length < 2 ? null : simple ? extremesOf(wiring, island, positions) : endsOf(wiring, island);
+    for (const [i, lever] of island.entries()) {
+      const own = (isKnown ? before[i] : undefined) ?? rangesIn(lever, island, extremes);
+      keep(lever, own);
+      for (const [lamp, by] of own) ranges.set(lamp, new Map([...(ranges.get(lamp) ?? []), ...by]));
     }
   }
   return ranges;
+
+  function rangesIn(
+    lever: string,
+    island: readonly string[],
+    extremes: ((lever: string, position: Position) => readonly Setting[]) | null,
+  ): Ranges {
+    const found = new Map<string, Map<Position, Range>>();
+    for (const position of positions.get(lever) ?? []) {
+      for (const others of extremes?.(lever, position) ?? [{}]) {
+        for (const lamp of solveIsland(wiring, island, { ...others, [lever]: position }, [lever]).lamps) {
+          const own = found.get(lamp.id) ?? new Map<Position, Range>();
+          found.set(lamp.id, own);
+          const been = own.get(position);
+          own.set(position, {
+            low: Math.min(been?.low ?? lamp.low, lamp.low),
+            high: Math.max(been?.high ?? lamp.high, lamp.high),
+            least: Math.min(been?.least ?? lamp.amps, lamp.amps),
+            most: Math.max(been?.most ?? lamp.amps, lamp.amps),
+          });
+        }
+      }
+    }
+    return found;
+  }
 }
 
 /** Is a circuit a lever's own, and decided by nothing else? */

@@ -1,0 +1,79 @@
+/**
+ * What was found of faults, kept for the panel after an edit.
+ *
+ * Idea: a finding in one island hangs on the fault, on the island's circuits and on the lamps that claim what their drives move. While
+ * these are as they were it holds. Faults that reach further, as a wire that many circuits hang on, are worked out again, with what each
+ * of those circuits does at so many volts or at none taken from here.
+ * Size: of each fault one finding an island, of the panel as it stands and no other.
+ */
+
+import { isAlike } from '../panel/index.ts';
+import type { Fault } from '../wiring/index.ts';
+import type { FaultClass, WrongSide } from './types.ts';
+
+/** The worst that a fault does, and where. */
+export interface Judged {
+  readonly class: FaultClass;
+  readonly witness: WrongSide | null;
+}
+
+/** The same in one island, with supplies that the fault shorts dead. */
+export interface FoundThere extends Judged {
+  readonly lost: readonly string[];
+}
+
+/** Volts from which on a circuit is as it should be, and volts up to which it does nothing. */
+export interface Marks {
+  readonly enough: number;
+  readonly nothing: number;
+}
+
+interface Entry {
+  readonly fault: Fault;
+  readonly found: Map<string, FoundThere>;
+}
+
+export class KeptFaults {
+  /** Of circuits that nothing feeds. */
+  readonly dead = new Map<string, Judged>();
+  readonly marks = new Map<string, Marks>();
+  private readonly entries = new Map<string, Entry>();
+  /** What is known of faults by code before they are asked for: the fault may be another by now. */
+  private readonly before = new Map<string, Entry>();
+
+  /** What still holds of `earlier` where these circuits are as they were. */
+  static after(earlier: KeptFaults, unchanged: ReadonlySet<string>): KeptFaults {
+    const kept = new KeptFaults();
+    for (const id of unchanged) {
+      const [dead, marks] = [earlier.dead.get(id), earlier.marks.get(id)];
+      if (dead !== undefined) kept.dead.set(id, dead);
+      if (marks !== undefined) kept.marks.set(id, marks);
+    }
+    for (const [code, entry] of [...earlier.before, ...earlier.entries]) {
+      const { fault, found } = entry;
+      if (fault.circuits.length === 0) continue;
+      if (fault.circuits.every((id) => unchanged.has(id))) {
+        kept.before.set(code, entry);
+        continue;
+      }
+      // Islands that a fault only takes volts from, or cuts, do not feel each other through it.
+      const apart = fault.points.length === 0 && fault.edits.every((edit) => edit.do === 'volts' || edit.do === 'cut');
+      if (!apart) continue;
+      const still = [...found].filter(([island]) => island.split(' ').every((id) => unchanged.has(id)));
+      if (still.length > 0) kept.before.set(code, { fault, found: new Map(still) });
+    }
+    return kept;
+  }
+
+  find(fault: Fault, island: readonly string[]): FoundThere | null {
+    const known = this.before.get(fault.code);
+    if (known === undefined || !isAlike(known.fault, fault)) return null;
+    return known.found.get(island.join(' ')) ?? null;
+  }
+
+  keep(fault: Fault, island: readonly string[], found: FoundThere): void {
+    const entry = this.entries.get(fault.code);
+    if (entry !== undefined) entry.found.set(island.join(' '), found);
+    else this.entries.set(fault.code, { fault, found: new Map([[island.join(' '), found]]) });
+  }
+}
