@@ -385,7 +385,8 @@ function circuitPage(derived: Derived, setting: Setting, circuit: Circuit): Leaf
   drawSums(
     flow,
     setting,
-    derived.groups.filter((group) => circuit.groups.includes(group.id)),
+    // Lamps in series with a drive have no resistor: nothing is summed.
+    derived.groups.filter((group) => circuit.groups.includes(group.id) && group.ohms > 0),
   );
   return flow.leaves;
 }

@@ -138,6 +138,15 @@ export function partsOf(derived: Derived, circuit: Circuit): CircuitParts {
   const resistors = wiring.resistors.filter((each) => here(each.circuit));
   for (const each of resistors.filter((one) => inSupply.has(one.circuit)))
     parts.push(pair('resistor', each.id, formatOhms(each.ohms), each.a, each.b));
+  const diodes = wiring.diodes.filter((one) => here(one.circuit));
+  const capacitors = wiring.capacitors.filter((one) => here(one.circuit));
+  const store = (ofSupply: boolean): void => {
+    for (const each of capacitors.filter((one) => inSupply.has(one.circuit) === ofSupply))
+      parts.push(pair('capacitor', each.id, faradText(each.farads), each.plus, each.minus));
+    for (const each of diodes.filter((one) => inSupply.has(one.circuit) === ofSupply))
+      parts.push(pair('diode', each.id, '', each.anode, each.cathode));
+  };
+  store(true);
   const poles = wiring.switches
     .filter((each) => each.id === circuit.id)
     .flatMap((each) => each.poles.filter((pole) => pole.use === 'feed'));
@@ -153,10 +162,7 @@ export function partsOf(derived: Derived, circuit: Circuit): CircuitParts {
   }
   for (const button of wiring.buttons.filter((each) => each.circuit === circuit.id))
     for (const pole of button.poles) parts.push(pair('button', pole.id, `${pole.point} ${pole.lie}`, pole.a, pole.b));
-  for (const each of wiring.capacitors.filter((one) => here(one.circuit)))
-    parts.push(pair('capacitor', each.id, faradText(each.farads), each.plus, each.minus));
-  for (const each of wiring.diodes.filter((one) => here(one.circuit)))
-    parts.push(pair('diode', each.id, '', each.anode, each.cathode));
+  store(false);
   for (const [pin, panelHalf] of pinIds)
     if (ends.has(pin) || ends.has(under(pin))) parts.push({ ...pair('way', pin, '', pin, under(pin)), panelHalf });
   for (const drive of wiring.drives) {

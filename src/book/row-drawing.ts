@@ -5,7 +5,7 @@ import type { Circuit } from '../wiring/index.ts';
 import { type CircuitParts, type Part, partsOf } from './circuit-parts.ts';
 import { BLACK, type Pen, SMALLEST, WHITE } from './pen.ts';
 import { type End, type Laid, type LaidPart, layRows, splitParts } from './row-layout.ts';
-import { CONTACT, drawContact, drawJunction, drawPair, pairHalf, STROKE, TAG_RADIUS } from './symbols.ts';
+import { CONTACT, drawContact, drawJunction, drawPair, pairHalf, pairTitle, STROKE, TAG_RADIUS } from './symbols.ts';
 
 /** From row to row, from upright line to upright line, and free conductor at each side of a symbol, mm. */
 const PITCH: Millimetre = 12.4;
@@ -49,18 +49,22 @@ function wireAt(circuit: CircuitParts, end: End | null | undefined): string {
   return wires.flatMap((wire) => (wire === null ? [] : [`${wire.id} ${wire.colour}`])).join(', ');
 }
 
+/** From a symbol to the name of its wire: the names of a contact's tags stand over them. */
+const gapOf = (part: Part): Millimetre => (part.shape === 'contact' ? 2.8 : GAP);
+
 function markWide(pen: Measured, end: End | null | undefined): Millimetre {
   return end?.at === 'mark' ? wideOf(pen, end.name, true) + 2.6 : 0;
 }
 
 /** What a part takes before and behind the middle of its symbol. */
 function roomOf(pen: Measured, circuit: CircuitParts, each: LaidPart): readonly [Millimetre, Millimetre] {
+  const gap = gapOf(each.part);
   const side = (ends: readonly (End | null)[]): Millimetre =>
     Math.max(
       STUB,
       ...ends.map((end) => {
         const text = wideOf(pen, wireAt(circuit, end));
-        return markWide(pen, end) + (text === 0 ? STUB : text + 2 * GAP);
+        return markWide(pen, end) + (text === 0 ? STUB : text + gap + GAP);
       }),
     );
   const half = halfOf(each.part);
@@ -84,7 +88,7 @@ function halfOf(part: Part): readonly [Millimetre, Millimetre] {
   }
 }
 
-const nameOf = (part: Part): string => part.id;
+const nameOf = (part: Part): string => (part.shape === 'pair' ? pairTitle(part) : part.id);
 const noteOf = (part: Part): string => (part.shape === 'contact' ? '' : part.note);
 
 function planOne(pen: Measured, laid: Laid, circuit: CircuitParts): RowsPlan {
@@ -189,6 +193,7 @@ function isClear(laid: Laid): boolean {
       ...(throwsRight ? [] : [{ each, row: each.rightRows[0] ?? 0, from: each.slot, to: to(each.right[0]) }]),
     ];
   });
+  if (spans.some((one) => one.to <= one.from)) return false;
   return spans.every((one, i) =>
     spans
       .slice(i + 1)
@@ -210,14 +215,23 @@ export function drawRows(pen: Pen, plan: RowsPlan, [left, top]: Spot): readonly 
   };
   const joins = new Map<string, { readonly y: Millimetre; readonly side: 'left' | 'right' }[]>();
 
+  const named = new Set<string>();
   /** A conductor from the edge of a symbol to its mark or its net, with the wire that comes. */
-  const lead = (end: End | null | undefined, edge: Spot, side: 'left' | 'right', bound: Millimetre): void => {
+  const lead = (
+    end: End | null | undefined,
+    edge: Spot,
+    side: 'left' | 'right',
+    bound: Millimetre,
+    gap: Millimetre,
+  ): void => {
     if (end === null || end === undefined) return;
     ports.push({ name: end.terminal, kind: 'terminal', at: edge });
-    const text = wireAt(circuit, end);
+    // Coils and two-coloured lamps share a lead: its wire is named once.
+    const text = named.has(end.terminal) ? '' : wireAt(circuit, end);
+    named.add(end.terminal);
     const sign = side === 'left' ? -1 : 1;
     if (text !== '')
-      pen.text([edge[0] + sign * GAP, edge[1] - 1], text, { ...label, anchor: side === 'left' ? 'end' : 'start' });
+      pen.text([edge[0] + sign * gap, edge[1] - 1], text, { ...label, anchor: side === 'left' ? 'end' : 'start' });
     if (end.at === 'net') {
       const x = xOfNet(end.net);
       if (x !== edge[0]) pen.line([x, edge[1]], edge, ink);
@@ -246,13 +260,14 @@ export function drawRows(pen: Pen, plan: RowsPlan, [left, top]: Spot): readonly 
     const [room, behind] = roomOf(pen, circuit, each);
     const [near, far] = [Math.max(from, middle - room), Math.min(to, middle + behind)];
     const { part } = each;
+    const gap = gapOf(part);
     if (part.shape === 'pair') {
       const y = yOf(each.leftRows[0] ?? 0);
       const forward = each.left[0]?.terminal === part.a;
       const half = pairHalf(part);
       drawPair(pen, part, [middle, y], forward);
-      lead(each.left[0], [middle - half, y], 'left', near);
-      lead(each.right[0], [middle + half, y], 'right', far);
+      lead(each.left[0], [middle - half, y], 'left', near, gap);
+      lead(each.right[0], [middle + half, y], 'right', far, gap);
     } else if (part.shape === 'contact') {
       const throwsRight = each.right.length === 2;
       const y = yOf((throwsRight ? each.leftRows : each.rightRows)[0] ?? 0);
@@ -260,13 +275,14 @@ export function drawRows(pen: Pen, plan: RowsPlan, [left, top]: Spot): readonly 
       const [n, r] = throwsRight ? each.right : each.left;
       const side = throwsRight ? 'right' : 'left';
       const bound = throwsRight ? far : near;
-      lead(n, spots.normal, side, bound);
-      lead(r, spots.reverse, side, bound);
+      lead(n, spots.normal, side, bound, gap);
+      lead(r, spots.reverse, side, bound, gap);
       lead(
         throwsRight ? each.left[0] : each.right[0],
         spots.common,
         throwsRight ? 'left' : 'right',
         throwsRight ? near : far,
+        gap,
       );
     } else {
       const rows = each.leftRows.map(yOf);
@@ -274,11 +290,11 @@ export function drawRows(pen: Pen, plan: RowsPlan, [left, top]: Spot): readonly 
       pen.rect([middle, y0], [BOARD, y1 - y0], { stroke: BLACK, width: STROKE, fill: WHITE });
       for (const [i, tag] of part.tags.entries()) {
         const y = rows[i] ?? 0;
-        lead(each.left[i], [middle, y], 'left', near);
+        lead(each.left[i], [middle, y], 'left', near, gap);
         pen.text([middle + 1.2, y + 1], `${tag.terminal.slice(tag.terminal.lastIndexOf('.') + 1)} ${tag.name}`, label);
       }
       pen.text([middle + BOARD, y0 - 1.2], part.id, { font: 'text-700', size: SMALLEST, anchor: 'end', most: BOARD });
-      pen.text([middle + BOARD, y1 + 3.2], part.note, { ...label, anchor: 'end', most: BOARD + 20 });
+      pen.text([middle + BOARD - 1.2, y0 + 3.6], part.note, { ...label, anchor: 'end', most: BOARD - 2.4 });
     }
   }
 

@@ -193,6 +193,8 @@ export function layRows(
     slots.set(each, slot);
   }
 
+  for (const net of drivers.keys()) if (levelOf(net) === null) return null;
+
   // Rows: what follows a part keeps to its row, what stands beside it takes the next.
   const taken: { readonly row: number; readonly from: number; readonly to: number }[] = [];
   const isFree = (row: number, from: number, to: number): boolean =>

@@ -104,18 +104,13 @@ function drawSwitch(
     size: SMALLEST,
     anchor: 'middle',
   });
-  pen.text([x, middle - h / 2 + 4.4], 'closed in reverse', {
-    font: 'text-600',
-    size: SMALLEST,
-    anchor: 'middle',
-    most: w - 2,
-  });
-  pen.text([x, middle + h / 2 - 2.2], 'closed in normal', {
-    font: 'text-600',
-    size: SMALLEST,
-    anchor: 'middle',
-    most: w - 2,
-  });
+  // A narrow body leaves no room for it; its tags say it too.
+  for (const [words, y] of [
+    ['closed in reverse', middle - h / 2 + 4.4],
+    ['closed in normal', middle + h / 2 - 2.2],
+  ] as const)
+    if (pen.measure.width(words, 'text-600', SMALLEST) <= w - 2)
+      pen.text([x, y], words, { font: 'text-600', size: SMALLEST, anchor: 'middle' });
 
   // Links first, so that tags lie over their ends.
   const spotOf = (terminal: Terminal): Spot | null => {
@@ -289,22 +284,27 @@ function orderOf(
   circuit: Circuit,
   lever: WiredSwitch | null,
   wires: readonly CutWire[],
-  resistors: readonly WiredResistor[],
+  parts: readonly Part[],
   lamps: readonly WiredLamp[],
 ): readonly string[] {
+  const resistors = parts.flatMap((each) => (each.kind === 'resistor' ? [each.part] : []));
+  const shown = new Set(parts.map((each) => ('part' in each ? each.part.id : each.id)));
+  const partOf = (end: Terminal): string => end.slice(0, end.lastIndexOf('.'));
+  const touches = (wire: CutWire): boolean => shown.has(partOf(wire.from)) || shown.has(partOf(wire.to));
   const atTag = (wire: CutWire): boolean =>
     lever !== null && [wire.from, wire.to].some((end) => isTagOf(end, lever.id));
   const links = wires.filter((wire) => lever !== null && isTagOf(wire.from, lever.id) && isTagOf(wire.to, lever.id));
   const supplies = new Set(derived.wiring.supplies.map((supply) => supply.id));
   const ofOthers = wires.filter((wire) => wire.circuit !== circuit.id && !links.includes(wire));
-  const supply = ofOthers.filter((wire) => supplies.has(wire.circuit) && (atTag(wire) || wire.feeds === circuit.id));
+  const supply = ofOthers.filter(
+    (wire) => supplies.has(wire.circuit) && wire.side === 'panel' && (atTag(wire) || touches(wire)),
+  );
   const others = ofOthers.filter((wire) => !supplies.has(wire.circuit) && atTag(wire));
   const rest = wires.filter((wire) => wire.circuit === circuit.id && !links.includes(wire) && wire.side === 'panel');
   const isPin = (end: Terminal): boolean => /^[A-Za-z]+\.\d+$/.test(end);
   const pins = rest.filter((wire) => isPin(wire.from) || isPin(wire.to));
-  const lit = new Set([...lamps, ...resistors].map((each) => each.id));
+  const lit = new Set<string>([...lamps, ...resistors].map((each) => each.id));
   for (const lamp of lamps) if (lamp.guard !== null) lit.add(lamp.guard.id);
-  const partOf = (end: Terminal): string => end.slice(0, end.lastIndexOf('.'));
   const lampWires = rest.filter(
     (wire) => !pins.includes(wire) && [wire.from, wire.to].some((end) => lit.has(partOf(end))),
   );
@@ -473,7 +473,7 @@ function solderLeaves(derived: Derived, setting: Setting, circuit: Circuit, enla
       pen.line([sheet.left, flow.y], [sheet.right, flow.y], { stroke: '#b5b5b5', width: HAIR });
     }
   }
-  const order = orderOf(derived, circuit, wired, wires, resistors, lamps);
+  const order = orderOf(derived, circuit, wired, wires, parts, lamps);
   const orderStyle = { indent: 5, size: pt(9), width: sheet.width - 8, after: 0.9 };
   const orderLines = order.map(
     (step) => setting.measure.wrap(step, 'text-400', orderStyle.size, orderStyle.width - orderStyle.indent).length,

@@ -131,13 +131,16 @@ export function wayReach(
 
 /** A capacitor whose plus is marked (04-02-05): two plates, plus at the top where `plusUp`. */
 export function drawCapacitor(pen: Pen, [x, y]: Spot, plusUp: boolean): void {
-  for (const k of [-1, 1])
-    pen.line([x - 3, y + k * HALF_CAPACITOR], [x + 3, y + k * HALF_CAPACITOR], { stroke: BLACK, width: 0.5 });
-  const sign: Spot = [x + 2, y + (plusUp ? -1 : 1) * (HALF_CAPACITOR + 1.3)];
+  for (const k of [-1, 1]) {
+    const plate = y + k * 0.7;
+    pen.line([x - 3, plate], [x + 3, plate], { stroke: BLACK, width: 0.5 });
+    pen.line([x, plate], [x, y + k * HALF_CAPACITOR], ink);
+  }
+  const sign: Spot = [x + 1.7, y + (plusUp ? -1 : 1) * 2.1];
   pen.line([sign[0] - 0.8, sign[1]], [sign[0] + 0.8, sign[1]], { stroke: BLACK, width: 0.22 });
   pen.line([sign[0], sign[1] - 0.8], [sign[0], sign[1] + 0.8], { stroke: BLACK, width: 0.22 });
 }
-const HALF_CAPACITOR: Millimetre = 0.7;
+const HALF_CAPACITOR: Millimetre = 3.4;
 
 /** A coil: four half circles (04-03-01). */
 export function drawCoil(pen: Pen, [x, y]: Spot): void {
@@ -160,7 +163,7 @@ const HALF_COIL: Millimetre = 5;
 
 /** The coil of a relay: a rectangle across the conductor (07-15-01). */
 export function drawRelayCoil(pen: Pen, [x, y]: Spot): void {
-  pen.rect([x - 3.6, y - HALF_RELAY], [7.2, 2 * HALF_RELAY], { ...ink, fill: WHITE });
+  pen.rect([x - 2.7, y - HALF_RELAY], [5.4, 2 * HALF_RELAY], { ...ink, fill: WHITE });
 }
 const HALF_RELAY: Millimetre = 2.2;
 
@@ -249,6 +252,12 @@ function sideways(pen: Pen, [x, y]: Spot): Pen {
   };
 }
 
+/** What stands in one line beside a part: its id and, of a motor, its points, of a capacitor, its value. */
+export function pairTitle(part: PairPart): string {
+  const both = part.kind === 'motor' || part.kind === 'capacitor';
+  return both && part.note !== '' ? `${part.id} ${part.note}` : part.id;
+}
+
 /** A part of two ends as it lies in a row, its left end its first where `forward`, with its id and what is said of it. */
 export function drawPair(pen: Pen, part: PairPart, at: Spot, forward: boolean): void {
   const flat = sideways(pen, at);
@@ -276,8 +285,7 @@ export function drawPair(pen: Pen, part: PairPart, at: Spot, forward: boolean): 
       return;
     case 'capacitor':
       drawCapacitor(flat, at, forward);
-      below(part.id, 6, true);
-      pen.text([x + 4, y - 3.4], part.note, { ...plain, anchor: 'start' });
+      below(pairTitle(part), 6, true);
       return;
     case 'fuse':
       drawFuse(flat, at);
@@ -290,10 +298,12 @@ export function drawPair(pen: Pen, part: PairPart, at: Spot, forward: boolean): 
       pen.line([x - 1.8, y + 1.6], [x + 1.8, y + 1.6], { stroke: BLACK, width: 0.25 });
       for (const k of [-1.8, -0.5, 0.8])
         pen.line([x + k, y + 2.4], [x + k + 1, y + 2.4], { stroke: BLACK, width: 0.25 });
-      pen.text([x + half - 0.4, y - half + 0.6], part.note === '' ? part.id : `${part.id} ${part.note}`, {
-        ...strong,
-        anchor: 'start',
-      });
+      pen.text([x + half - 0.4, y - half + 0.6], pairTitle(part), { ...strong, anchor: 'start' });
+      for (const [end, side] of [
+        [forward ? 'a' : 'b', -1],
+        [forward ? 'b' : 'a', 1],
+      ] as const)
+        pen.text([x + side * (half + 1.2), y + 3.4], end, { ...plain });
       return;
     case 'supply': {
       pen.rect([x - half, y - half], [2 * half, 2 * half], { ...ink, fill: WHITE });
@@ -320,13 +330,13 @@ export function drawPair(pen: Pen, part: PairPart, at: Spot, forward: boolean): 
       return;
     case 'relay-coil':
       drawRelayCoil(flat, at);
-      pen.text([x + 3, y - 2.2], part.id, { ...strong, anchor: 'start' });
-      pen.text([x + 3, y + 4], part.note, { ...plain, anchor: 'start' });
+      above(part.id, 3.6);
+      below(part.note, 5.6);
       return;
     case 'button':
       drawButton(flat, at);
-      below(part.id, 4.6, true);
-      below(part.note, 7.8);
+      below(part.id, 3.6, true);
+      below(part.note, 6.8);
       return;
     case 'way':
       drawLyingWay(pen, flat, part, at, forward);
