@@ -14,6 +14,10 @@ export interface Pressed {
   readonly buttons: readonly WiredButton[];
   readonly feeds: ReadonlyMap<string, LeverFeed>;
   lay(circuit: string, feed: LeverFeed, rails: Rails, joins: Join[]): FeedNets;
+  /** Buttons beside a lever's pole: each brings plus to the coil that it throws. */
+  beside(lever: string, feed: LeverFeed, nets: FeedNets, rails: Rails): void;
+  /** Does any button of a circuit send its drive this way? */
+  throws(circuit: string, lie: 'normal' | 'reverse'): boolean;
 }
 
 /**
@@ -41,7 +45,7 @@ export function pressButtons(
       const ask = drive?.asks.find((each) => each.point === point);
       if (drive === undefined || ask === undefined) say('unknown');
       else if (!hasCoils(drive.part)) say('drive');
-      else if (feed.kind !== 'pulse' || supply === undefined || !canSupply(supply)) say('feed');
+      else if (!hasPulses(drive)) say('feed');
       else if (i >= part.poles) say('poles');
       else {
         const circuit = drive.circuit ?? drive.points[0] ?? point;
@@ -60,19 +64,41 @@ export function pressButtons(
       ? []
       : [...thrown.values()].map((drive) => [drive.circuit ?? '', { kind: 'pulse', supplies: [supply], farads: null }]),
   );
-  return { drives: feeds.size === 0 ? new Map() : thrown, buttons, feeds, lay };
+  return { drives: feeds.size === 0 ? new Map() : thrown, buttons, feeds, lay, beside, throws };
+
+  function polesOf(circuit: string): readonly WiredButton['poles'][number][] {
+    return buttons.flatMap((each) => (each.circuit === circuit ? each.poles : []));
+  }
+
+  function beside(lever: string, own: LeverFeed, nets: FeedNets, rails: Rails): void {
+    const plus = railNames.plus(own.supplies[0]?.id ?? '');
+    for (const { a, b, lie } of polesOf(lever)) {
+      rails.reach(plus, a, lever);
+      (lie === 'normal' ? nets.near : (nets.reverse ?? nets.near)).reach(b);
+    }
+  }
+
+  function throws(circuit: string, lie: 'normal' | 'reverse'): boolean {
+    return polesOf(circuit).some((pole) => pole.lie === lie);
+  }
+
+  /** Beside a lever the lever's own feed counts; alone a button stands on the panel's. */
+  function hasPulses({ circuit }: WiredDrive): boolean {
+    if (circuit === null) return feed.kind === 'pulse' && supply !== undefined && canSupply(supply);
+    const lever = panel.levers?.find(({ id }) => id === circuit);
+    return feedOf(panel, lever).kind === 'pulse';
+  }
 
   function lay(circuit: string, own: LeverFeed, rails: Rails, joins: Join[]): FeedNets {
     const [first] = own.supplies;
     const minus = railNames.minus(first?.id ?? '');
     const coils: Record<'normal' | 'reverse', Net | null> = { normal: null, reverse: null };
-    for (const { poles } of buttons.filter((each) => each.circuit === circuit))
-      for (const { a, b, lie } of poles) {
-        rails.reach(railNames.plus(first?.id ?? ''), a, circuit);
-        const net = coils[lie];
-        if (net === null) coils[lie] = chain(joins, circuit, b, `${circuit}.${lie === 'normal' ? 't1' : 't3'}`);
-        else net.reach(b);
-      }
+    for (const { a, b, lie } of polesOf(circuit)) {
+      rails.reach(railNames.plus(first?.id ?? ''), a, circuit);
+      const net = coils[lie];
+      if (net === null) coils[lie] = chain(joins, circuit, b, `${circuit}.${lie === 'normal' ? 't1' : 't3'}`);
+      else net.reach(b);
+    }
     const none = (tag: string) => chain(joins, circuit, `${circuit}.${tag}`);
     return {
       near: coils.normal ?? none('t1'),

@@ -116,7 +116,7 @@ export function wirePanel(input: WiringInput): Wiring {
   const lampsBy = grouped(lamps, (lamp) => lamp.circuit);
   const levers = new Map(plan.levers.map((lever) => [lever.id, lever]));
   const circuits = begun.map(circuitOf);
-  const listed = wireSupplies(supplies, circuits, rails, drives, input.groups, diodes, capacitors, resistors, {
+  const listed = wireSupplies(supplies, circuits, rails, drives, input.groups, lamps, diodes, capacitors, resistors, {
     rectifier: part(POWER_PART),
     cdu: part('diode-cdu'),
   });
@@ -259,7 +259,13 @@ export function wirePanel(input: WiringInput): Wiring {
       case 'charge': {
         const coils = drive.feed === 'pulse' ? [`${id}.t1`, `${id}.t3`] : [`SD-${id}n.k`, `SD-${id}r.a`];
         const com = drive.com ?? '';
-        return shared ? { to: [first, second], nets: coils } : { to: [first, second, com], nets: [...coils, rail] };
+        const all = shared
+          ? { to: [first, second], nets: coils }
+          : { to: [first, second, com], nets: [...coils, rail] };
+        // A coil that no button throws has no wire.
+        const idle = (['normal', 'reverse'] as const).map((lie) => each.lever === null && !pressed.throws(id, lie));
+        const kept = <T>(list: readonly T[]): readonly T[] => list.filter((_, i) => idle[i] !== true);
+        return { to: kept(all.to), nets: kept(all.nets) };
       }
       case 'contact': {
         const power = railNames.plus(each.feed?.supplies[0]?.id ?? '');
@@ -290,6 +296,7 @@ export function wirePanel(input: WiringInput): Wiring {
         : each.lever === null
           ? pressed.lay(id, feed, rails, joins)
           : layFeed(each.lever, feed, rails, joins);
+    if (feed?.kind === 'pulse' && nets !== null && each.lever !== null) pressed.beside(id, feed, nets, rails);
     if (feed?.kind === 'charge' && nets !== null) chargeParts(id, feed.farads ?? 0);
     const leaving: Leaving[] = [];
     for (const tree of each.trees) for (const link of tree.links) layContact(each, tree, link, nodes);
