@@ -25,7 +25,7 @@ const WIRE = (2 * 0.017241 * 3) / 0.22;
 const COIL: Coil = { ohms: 5, henries: 0.005, wireOhms: WIRE, throwAmps: 2, throwSeconds: 0.008 };
 
 describe('pulseOf', () => {
-  it('[PU1] charge: 24 V, 5 ohm, 5 mH, 2,200 uF give 3.5 to 4 A, 10 ms above 2 A (notes of the trade, run in ngspice)', () => {
+  it('[TH1] charge: 24 V, 5 ohm, 5 mH, 2,200 uF give 3.5 to 4 A, 10 ms above 2 A (notes of the trade, run in ngspice)', () => {
     const { amps, seconds, joules } = pulse(CHARGE, [S1]);
     expect(amps).toBeGreaterThanOrEqual(3.5);
     expect(amps).toBeLessThanOrEqual(4);
@@ -35,7 +35,7 @@ describe('pulseOf', () => {
     expect(joules).toBeCloseTo(0.5 * 0.0022 * (24 - drop) ** 2, 3);
   });
 
-  it('[PU1] charge: the closed form of one capacitor, wire, diode and coil', () => {
+  it('[TH1] charge: the closed form of one capacitor, wire, diode and coil', () => {
     const { wiring, ...told } = pulse(CHARGE, [S1]);
     const [diode] = wiring.diodes;
     const drop = diode === undefined ? 0 : forwardVolts(diode.part.law, STEERING_AMPS);
@@ -54,7 +54,7 @@ describe('pulseOf', () => {
     expect(two.amps).toBeLessThan(told.amps);
   });
 
-  it('[PU2] raw: V / R as long as it is pressed, nothing stored; wires under the layout take their share', () => {
+  it('[TH2] raw: V / R as long as it is pressed, nothing stored; wires under the layout take their share', () => {
     const { amps, joules, seconds } = pulse({ kind: 'pulse' }, [S1]);
     // Time constant 5 mH / 5.47 ohm = 0.9 ms, so after a tenth of a second all of it: 24 / 5.4702 = 4.387 A.
     expect(amps).toBeCloseTo(24 / (5 + WIRE), 6);
@@ -70,12 +70,12 @@ describe('pulseOf', () => {
     expect(far.amps).toBeCloseTo(24 / (5 + (2 * 0.017241 * 5) / 0.14), 6);
   });
 
-  it('[PU2] raw and too weak for its coil: it is never above what throws it', () => {
+  it('[TH2] raw and too weak for its coil: it is never above what throws it', () => {
     // 9 V / 5.47 ohm = 1.6 A, below 2 A: a battery only heats a coil.
     expect(pulse({ kind: 'pulse' }, [{ id: 'S1', volts: 9 }])).toMatchObject({ seconds: 0 });
   });
 
-  it('[PU3] from a unit: what its capacitor holds, and the closed form of its discharge', () => {
+  it('[TH3] from a unit: what its capacitor holds, and the closed form of its discharge', () => {
     const unit = [S1, { id: 'C1', kind: 'cdu', from: 'S1', farads: 0.0047, chargeOhms: 100 }];
     const { amps, seconds, joules } = pulse({ kind: 'pulse', supplies: ['C1'] }, unit);
     // Charged to 24 V less what its diode keeps, which is below 0.8 V.
@@ -95,7 +95,7 @@ describe('pulseOf', () => {
     expect(pulse({ kind: 'pulse', supplies: ['C1'] }, unit, 2).seconds).toBeLessThan(seconds);
   });
 
-  it('[PU4] what no pulse throws has none', () => {
+  it('[TH4] what no pulse throws has none', () => {
     const { wiring } = wireFile(ladder(1, {}));
     const [drive] = wiring.drives;
     expect(drive === undefined ? undefined : pulseOf(wiring, drive)).toBeNull();

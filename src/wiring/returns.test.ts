@@ -15,11 +15,11 @@ const split = (points: number, more: object = {}) =>
   ).wiring;
 
 describe('returns', () => {
-  it('[RT1] one way for six drives, and never one alone where more than two hang on it (common practice, no source)', () => {
+  it('[RN1] one way for six drives, and never one alone where more than two hang on it (common practice, no source)', () => {
     expect([1, 2, 3, 6, 12, 13].map(defaultReturn)).toEqual([1, 1, 2, 2, 2, 3]);
   });
 
-  it('[RT1] drives of a split feed share R0, which is the middle; its ways are linked where it ends', () => {
+  it('[RN1] drives of a split feed share R0, which is the middle; its ways are linked where it ends', () => {
     const wiring = split(3);
     expect(wiring.returns).toEqual([
       {
@@ -44,7 +44,7 @@ describe('returns', () => {
     ]);
   });
 
-  it('[RT2] a record gives it its name, its ways and its levers; what it does not name goes back by a return of its own', () => {
+  it('[RN2] a record gives it its name, its ways and its levers; what it does not name goes back by a return of its own', () => {
     const wiring = split(3, { returns: [{ id: 'R7', supply: 'S1', levers: ['L1', 'L3'], pins: 2 }] });
     expect(wiring.returns.map(({ id, circuits, pins }) => [id, circuits, pins.length])).toEqual([
       ['R7', ['L1', 'L3'], 2],
@@ -52,7 +52,7 @@ describe('returns', () => {
     ]);
   });
 
-  it('[RT2] coils and boards go back by one that the file names, else each by its own wire', () => {
+  it('[RN2] coils and boards go back by one that the file names, else each by its own wire', () => {
     const coils = (returns: readonly object[]) =>
       split(1, {
         feed: { kind: 'pulse' },
@@ -65,13 +65,13 @@ describe('returns', () => {
     expect(layout(coils([{ id: 'R7', supply: 'S1' }]))).toEqual(['A.3 R7.1', 'A.1 P1.n', 'A.2 P1.r', 'R7.1 P1.com']);
   });
 
-  it('[RT2] a lever that it names and that is not there is reported', () => {
+  it('[RN2] a lever that it names and that is not there is reported', () => {
     expect(split(1, { returns: [{ id: 'R7', supply: 'S1', levers: ['L9'] }] }).problems).toEqual([
       { code: 'return-unknown', return: 'R7', lever: 'L9' },
     ]);
   });
 
-  it('[RT1] R0 is passed over where something else in the file is called that', () => {
+  it('[RN1] R0 is passed over where something else in the file is called that', () => {
     expect(split(1, { places: [{ id: 'r0', at: [0, 60] }] }).returns.map(({ id }) => id)).toEqual(['R1']);
   });
 });
