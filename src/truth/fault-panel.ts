@@ -651,11 +651,18 @@ export class FaultPanel {
         [...lies].sort().map((lie) => ({
           now: { ...now, [point]: lie },
           before: { ...before, [point]: asked ?? lie },
-          history: free ? { ...history, [point]: lie } : history,
+          history: free ? { ...history, [point]: this.toldOf(point, lie, trial, lying) } : history,
         })),
       );
     }
     return made;
+  }
+
+  /** What a witness says of how a point lay: before the throw where something of it stayed, and before the press of a button. */
+  private toldOf(point: string, lie: Lie, { history }: Trial, { before }: Lying): Lie {
+    const drive = this.driveOf.get(point);
+    if (drive !== undefined && isPressed(this.wiring, drive)) return otherLie(history[point] ?? lie);
+    return before.get(point) ?? lie;
   }
 
   /** The lie that is asked of a point, or null where nothing is; a lever that is not named lies as the lamp's way wants it. */

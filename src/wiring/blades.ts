@@ -43,7 +43,11 @@ export function pushOf(drive: WiredDrive, at: AtTags): number {
   if (drive.feed === null) return 0;
   if (hasCoils(part)) {
     const least = part.throwAmps ?? 0;
-    const throws = (coil: string) => at.amps(coil) >= least && at.pulls(coil, at.amps(coil));
+    // A coil pulls whichever way its current flows.
+    const throws = (coil: string) => {
+      const amps = Math.abs(at.amps(coil));
+      return amps >= least && at.pulls(coil, amps);
+    };
     const [a, b] = [throws(`${id}.n`), throws(`${id}.r`)];
     return a === b ? 0 : a ? FOR_SURE : -FOR_SURE;
   }

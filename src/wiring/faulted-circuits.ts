@@ -12,7 +12,8 @@ import { isThrown, pushOf } from './blades.ts';
 import { type CarrierLies, carrierLies } from './carrier-lies.ts';
 import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
 import { circuitEdits, type EditedNetwork } from './fault-edits.ts';
-import type { Fault } from './faults.ts';
+import type { Fault, FaultEdit } from './faults.ts';
+import { layoutSide } from './layout-side.ts';
 import { type Load, leverLoads } from './lever-loads.ts';
 import { mayLimit } from './limit.ts';
 import { type Corner, NOMINAL, netlistOf, openVolts } from './netlist-of.ts';
@@ -40,6 +41,8 @@ export interface Faulted {
 }
 
 interface Network {
+  /** The circuit that it is, where it is one. */
+  readonly alone: string | null;
   readonly prepared: Prepared;
   readonly elements: readonly CircuitElement[];
   /** The contact of each pole and position, by the lever that decides it. */
@@ -70,6 +73,12 @@ const WHOLE: Feed = { times: 1, of: null, dead: NONE, ohms: NO_OHMS };
 
 const FAULTED = new WeakMap<Wiring, FaultedCircuits>();
 
+/** Makes circuits that are as they were serve in the wiring after an edit, as they were made ready before it. */
+export function takeOverCircuits(before: Wiring, now: Wiring, unchanged: ReadonlySet<string>): void {
+  const circuits = FAULTED.get(before);
+  if (circuits !== undefined && !FAULTED.has(now)) FAULTED.set(now, new FaultedCircuits(now, { circuits, unchanged }));
+}
+
 /** The faulted circuits of a wiring, kept with it. */
 export function faultedCircuits(wiring: Wiring): FaultedCircuits {
   const known = FAULTED.get(wiring);
@@ -80,7 +89,7 @@ export function faultedCircuits(wiring: Wiring): FaultedCircuits {
 }
 
 export class FaultedCircuits {
-  private readonly store = new TopologyStore();
+  private readonly store: TopologyStore;
   private readonly networks = new Map<string, Network>();
   /** Elements that stand between a supply and its circuits: the rail that each is on. */
   private readonly chained: ReadonlyMap<string, string>;
@@ -90,7 +99,13 @@ export class FaultedCircuits {
   /** What several drives share on their way back: elements whose loss is seen by all of them together. */
   private readonly shared: ReadonlySet<string>;
 
-  constructor(private readonly wiring: Wiring) {
+  constructor(
+    private readonly wiring: Wiring,
+    before: { readonly circuits: FaultedCircuits; readonly unchanged: ReadonlySet<string> } | null = null,
+  ) {
+    this.store = before?.circuits.store ?? new TopologyStore();
+    for (const [key, network] of before?.circuits.networks ?? [])
+      if (network.alone !== null && before?.unchanged.has(network.alone) === true) this.networks.set(key, network);
     const chained = new Map<string, string>();
     const shared = new Set<string>();
     const supplies = new Map(wiring.supplies.map((supply) => [supply.id, supply]));
@@ -120,6 +135,21 @@ export class FaultedCircuits {
     return fault.edits.some(
       (edit) => 'element' in edit && this.chained.has(edit.element) && !this.shared.has(edit.element),
     );
+  }
+
+  /** Are there two among these supplies that nothing ties: neither as the halves of a split feed nor as a unit and what charges it? */
+  private areIsolated(supplies: readonly WiredSupply[]): boolean {
+    const apart = supplies.filter(
+      ({ id, from }) => !this.turned.has(id) && !supplies.some((other) => other.id === from),
+    );
+    return apart.length > 1;
+  }
+
+  /** Does an edit concern what several drives share on their way back: is it one of its parts, or does it join or move something to it? */
+  private isShared(edit: FaultEdit): boolean {
+    if ('element' in edit && this.shared.has(edit.element)) return true;
+    const ends = edit.do === 'join' ? [edit.a, edit.b] : edit.do === 'move' ? [edit.b] : [];
+    return ends.some((end) => this.shared.has(end) || [...this.shared].some((pin) => layoutSide(pin) === end));
   }
 
   /** Does a fault do nothing but take the whole feed away from the circuits that it concerns? */
@@ -168,51 +198,53 @@ export class FaultedCircuits {
 
   /** The volts behind so many ohms where every circuit draws most (way 1) or least (-1) at those very volts. */
   private settle(ids: readonly string[], supply: WiredSupply, ohms: Ohm, corner: Corner, way: 1 | -1): Volt {
-    const loads = leverLoads(this.wiring);
+    const all = leverLoads(this.wiring);
     const emf = openVolts(supply, corner);
-    const chosen = new Map<string, Positions>();
+    // Circuits that draw alike in every state choose alike.
+    const kinds = new Map<readonly Load[], number>();
+    for (const id of ids) {
+      const loads = this.loadsOf(id, corner);
+      if (loads.length > 0) kinds.set(loads, (kinds.get(loads) ?? 0) + 1);
+    }
+    const counts = [...kinds.values()];
+    let chosen: readonly Load[] = [];
     let volts = emf;
     // Turn and turn about: the states for the volts, and the volts that these leave. Each turn moves them one way.
     for (let turn = 0; turn <= 3 * ids.length; turn++) {
-      const drawn = new Map<number, Ampere>();
+      const drawn = new Map<Load, Ampere>();
       const drawAt = (load: Load): Ampere => {
-        const amps = drawn.get(load.place) ?? loads.amps(load, volts);
-        drawn.set(load.place, amps);
+        const amps = drawn.get(load) ?? all.amps(load, volts);
+        drawn.set(load, amps);
         return way * amps;
       };
-      let changed = false;
-      for (const id of ids) {
-        const states = this.loadsOf(id, corner);
-        const now = chosen.get(id);
-        let best = states.find(({ levers }) => levers === now) ?? states[0];
-        if (best === undefined) continue;
-        for (const state of states) if (drawAt(state.load) > drawAt(best.load) + LEAST_AMPS) best = state;
-        if (best.levers === now) continue;
-        chosen.set(id, best.levers);
-        changed = true;
-      }
-      if (!changed) break;
+      const before = chosen;
+      chosen = [...kinds.keys()].map((loads, i) => {
+        let best = before[i] ?? (loads[0] as Load);
+        if (loads.length > 1) for (const load of loads) if (drawAt(load) > drawAt(best) + LEAST_AMPS) best = load;
+        return best;
+      });
+      if (chosen.every((load, i) => load === before[i])) break;
       // Circuits that share a lever may stand in states that no setting has: what they draw bounds what they can draw.
-      volts = loads.voltsOfStates(chosen, corner, emf, ohms);
+      volts = all.voltsOfLoads(chosen, counts, emf, ohms);
     }
     return volts;
   }
 
-  private readonly stateLoads = new Map<string, readonly { readonly levers: Positions; readonly load: Load }[]>();
+  private readonly stateLoads = new Map<string, readonly Load[]>();
+  private readonly likeLoads = new Map<string, readonly Load[]>();
 
-  /** The states of a circuit that draw differently, each with its load. */
-  private loadsOf(id: string, corner: Corner): readonly { readonly levers: Positions; readonly load: Load }[] {
+  /** Loads that the states of a circuit are, each once; the very same list for circuits that are alike. */
+  private loadsOf(id: string, corner: Corner): readonly Load[] {
     const key = `${id} ${corner.lamps} ${corner.draw}`;
     const known = this.stateLoads.get(key);
     if (known !== undefined) return known;
     const own = partsOf(this.wiring).circuits.get(id)?.circuit;
-    const found = new Map<number, { readonly levers: Positions; readonly load: Load }>();
-    for (const { levers, history } of own === undefined ? [] : statesOf(this.wiring, own)) {
-      const lies = carrierLies(this.wiring, levers, history);
-      const load = leverLoads(this.wiring).at(id, levers, corner, lies);
-      if (!found.has(load.place)) found.set(load.place, { levers, load });
-    }
-    const list = [...found.values()];
+    const found = new Set<Load>();
+    for (const { levers, history } of own === undefined ? [] : statesOf(this.wiring, own))
+      found.add(leverLoads(this.wiring).at(id, levers, corner, carrierLies(this.wiring, levers, history)));
+    const likeKey = [...found].map(({ place }) => place).join(' ');
+    const list = this.likeLoads.get(likeKey) ?? [...found];
+    this.likeLoads.set(likeKey, list);
     this.stateLoads.set(key, list);
     return list;
   }
@@ -236,7 +268,10 @@ export class FaultedCircuits {
     if (own.length > 1 && own.some((circuit) => !circuit.supplies.some((supply) => own[0]?.supplies.includes(supply))))
       return null;
     if (fault?.middle === true) return null;
-    if (fault?.edits.some((edit) => 'element' in edit && this.shared.has(edit.element)) === true) return null;
+    // What joins two isolated supplies at one place makes no circuit: rails that are held to one 0 V would.
+    const joins = fault?.edits.some((edit) => edit.do === 'join' || edit.do === 'move') === true;
+    if (joins && this.areIsolated(supplies)) return null;
+    if (fault?.edits.some((edit) => this.isShared(edit)) === true) return null;
     const whole = fault === null ? WHOLE : this.feedOf(fault);
     if (whole === null) return null;
     if (whole.ohms > 0 && !own.every(({ circuit }) => circuit.load)) return null;
@@ -515,6 +550,7 @@ export class FaultedCircuits {
       { ports: live.map(([, terminal]) => terminal), store: this.store },
     );
     const network: Network = {
+      alone: ids.length === 1 ? (ids[0] ?? null) : null,
       prepared,
       elements: netlist.elements,
       nets: live.map(([net]) => net),

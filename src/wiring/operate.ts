@@ -93,8 +93,8 @@ function leversOf(wiring: Wiring): readonly string[] {
 
 /**
  * How drives, blades and relays lie in one setting once faults have had their way; where they may lie either way, as they lay before:
- * `history`. Of a point that buttons throw it says how the blades lie now, and the last press is one that leaves them so, the other lie's
- * where a fault makes that possible. Of a drive of which nothing is asked and whose link is off it says how the blades lie: the drive
+ * `history`. Of a point that buttons throw it says how it lay before the last press where that press did not take all of it along, drive,
+ * blades and relay, else how it lies now. Of a drive of which nothing is asked and whose link is off it says how the blades lie: the drive
  * has been worked since.
  */
 export function liesNow(
@@ -147,13 +147,22 @@ export function liesNow(
       return linked === undefined ? otherLie(before) : bladesAt(drive, linked, history[linked] ?? 'normal');
     };
     if (!isPressed(wiring, drive)) return { island, slider: at({}), pressed: {} };
-    const unlinked = faults.some((fault) => isUnlinked(fault, point));
-    for (const press of [otherLie(before), before]) {
-      const pressed = pressOf(drive, press);
-      const slider = at(pressed);
-      if (unlinked || slider === before) return { island, slider: unlinked ? press : slider, pressed };
-    }
-    return { island, slider: at(pressOf(drive, before)), pressed: pressOf(drive, before) };
+    const press = otherLie(before);
+    const pressed = pressOf(drive, press);
+    const slider = at(pressed);
+    const whole =
+      slider === press &&
+      !faults.some((fault) => drive.points.some((each) => isUnlinked(fault, each))) &&
+      wiring.relays.every(
+        (relay) =>
+          !drive.points.includes(relay.point) ||
+          (keptAt(faults, relay.id) === undefined &&
+            island !== null &&
+            relayGoes(wiring, island, levers, asked, faults, relay, pressed) === pressed[relay.point]),
+      );
+    if (!whole) return { island, slider, pressed };
+    const last = pressOf(drive, before);
+    return { island, slider: at(last), pressed: last };
   }
 }
 
