@@ -63,6 +63,7 @@ function drawReadings(flow: Flow, derived: Derived, circuit: Circuit, setting: S
   const wide = (sheet.width - GUTTER * (beside - 1)) / beside;
   const readings = settings.map((each) => ({
     title: each.title,
+    history: each.history,
     reading: derived.operate(each.levers, [], each.history),
   }));
   const drives = derived.wiring.drives.filter((drive) => circuit.drives.includes(drive.id));
@@ -75,7 +76,7 @@ function drawReadings(flow: Flow, derived: Derived, circuit: Circuit, setting: S
     if (tall < sheet.bottom - 60) flow.need(tall);
     const top = flow.y;
     let lowest = top;
-    for (const [i, { title, reading }] of part.entries()) {
+    for (const [i, { title, reading, history }] of part.entries()) {
       const x = sheet.left + i * (wide + GUTTER);
       const sheetPart = { ...sheet, left: x, right: x + wide, width: wide };
       flow.y = top + 5.2;
@@ -108,7 +109,8 @@ function drawReadings(flow: Flow, derived: Derived, circuit: Circuit, setting: S
             drive.point,
             pulsed ? (drive.pulse === null ? '' : volts(drive.pulse.amps)) : volts(drive.volts),
             pulsed ? (drive.pulse === null ? '' : milliamps(drive.pulse.seconds)) : milliamps(drive.amps),
-            drive.moves ?? 'stays',
+            // Of buttons it is told which way each throws.
+            drive.moves ?? (drive.pulse === null ? 'stays' : (history[drive.point] ?? '')),
           ]),
           { size: pt(8.6), pad: 0.55 },
         );

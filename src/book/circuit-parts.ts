@@ -3,7 +3,7 @@ import type { Derived } from '../derive.ts';
 import type { CutWire } from '../loom/index.ts';
 import { formatOhms } from '../units/index.ts';
 import { type Circuit, hasCoils, type Terminal } from '../wiring/index.ts';
-import { formatNumber, size as sizeText } from './format.ts';
+import { faradText, size as sizeText } from './format.ts';
 import { type Nets, readNets } from './nets.ts';
 
 /** What a part of two ends is drawn as. */
@@ -65,11 +65,6 @@ export interface CircuitParts {
 
 /** The layout's side of a pin. */
 export const under = (pin: Terminal): Terminal => `${pin}~`;
-
-/** Microfarads for people: "4700 µF". */
-export function faradText(farads: number): string {
-  return `${formatNumber(Math.round(farads * 1e7) / 10)} µF`;
-}
 
 /** Ends of a part, in order. */
 export function endsOf(part: Part): readonly Terminal[] {

@@ -5,6 +5,7 @@ import type { WiredConnector } from '../wiring/index.ts';
 import { volts } from './format.ts';
 import { pt } from './page.ts';
 import { BLACK, FIRM, HAIR, type Pen, WHITE } from './pen.ts';
+import { pinVolts, settingsOfPin } from './pin-volts.ts';
 import { type Leaf, type Setting, startFlow } from './sheet.ts';
 import { type Column, drawTable, type TableCell } from './table.ts';
 import { counted } from './words.ts';
@@ -121,7 +122,7 @@ export function connectorPages(derived: Derived, setting: Setting): Leaf[] {
       { title: 'Panel wire', width: { share: 1 } },
       { title: 'Layout wire', width: { share: 1 } },
       { title: 'Leads to', width: { share: 0.8 } },
-      { title: 'Lever', width: 12 },
+      { title: 'Circuit', width: 13 },
       { title: 'V normal', width: 15, anchor: 'end' },
       { title: 'V reverse', width: 15, anchor: 'end' },
       { title: 'Panel', width: 9, anchor: 'end' },
@@ -138,20 +139,21 @@ export function connectorPages(derived: Derived, setting: Setting): Leaf[] {
         number = next - 1;
         continue;
       }
-      const at = (position: 'normal' | 'reverse'): string =>
-        volts(
-          derived
-            .operate({ [pin.circuit]: position })
-            .nodes.find((node) => node.circuit === pin.circuit && node.node === pin.net)?.volts ?? null,
-        );
+      const settings = settingsOfPin(derived, pin);
+      // Where more than one thing decides it, a column would tell half: the list of pins tells all.
+      const at = (i: 0 | 1): string => {
+        if (settings.length > 2 && settings[0]?.setting !== 'normal') return 'see list';
+        const setting = settings[i] ?? settings[0];
+        return setting === undefined ? '' : volts(pinVolts(derived, pin, setting));
+      };
       rows.push([
         String(number),
         panelWire.get(pin.id) ?? '',
         layoutWire.get(pin.id) ?? '',
         pin.to,
         pin.circuit,
-        at('normal'),
-        at('reverse'),
+        at(0),
+        at(1),
         { tick: true },
         { tick: true },
       ]);

@@ -3,7 +3,7 @@ import type { Derived } from '../derive.ts';
 import { formatAmps } from '../units/index.ts';
 import { drawFace } from './face-drawing.ts';
 import { drawSeverity, seriousWords } from './findings-pages.ts';
-import { longDate, size as sizeText } from './format.ts';
+import { faradText, longDate, size as sizeText } from './format.ts';
 import { pt } from './page.ts';
 import { EDGE } from './pen.ts';
 import { litLamps } from './pictures.ts';
@@ -86,8 +86,10 @@ export function coverPage(derived: Derived, setting: Setting): Leaf {
   pen.line([sheet.left, top + 20.5], [sheet.right, top + 20.5], { stroke: INK, width: 0.25 });
 
   const supplies = wiring.supplies.map((supply) => {
+    if (supply.kind === 'cdu')
+      return `Capacitor unit ${supply.id}: ${faradText(supply.farads ?? 0)} at ${sizeText(supply.volts)} V, charged from ${supply.from ?? ''}. It holds its charge after switching off.`;
     const fuse = supply.fuse === null ? 'no fuse' : `fuse ${sizeText(supply.fuse.amps)} A ${supply.fuse.act}`;
-    return `Supply ${supply.id}: ${sizeText(supply.volts)} V, ${sizeText(supply.amps)} A, ${fuse}. At switch-on it gives up to ${formatAmps(supply.worstAmps)}.`;
+    return `Supply ${supply.id}: ${sizeText(supply.volts)} V${supply.kind === 'ac' ? ' AC' : ''}, ${sizeText(supply.amps)} A, ${fuse}. At switch-on it gives up to ${formatAmps(supply.worstAmps)}.`;
   });
   const shells = wiring.connectors.map(
     (connector) =>

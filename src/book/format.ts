@@ -45,6 +45,11 @@ export function milliamps(amps: number): string {
   return minus(fixed(value, Math.abs(value) < 1 ? 2 : 1));
 }
 
+/** Microfarads for people: "4700 µF". */
+export function faradText(farads: number): string {
+  return `${formatNumber(Math.round(farads * 1e7) / 10)} \u00b5F`;
+}
+
 /** Text of other layers with the signs that print has: "47 \u03a9", "0.5 mm\u00b2". */
 export function unitSigns(text: string): string {
   return text.replace(/(\d[\d.]*) ohm\b/g, '$1 \u03a9').replace(/\bmm2\b/g, 'mm\u00b2');

@@ -4,7 +4,7 @@ import { seriousWords } from './findings-pages.ts';
 import { size as sizeText } from './format.ts';
 import { pt } from './page.ts';
 import { type Leaf, type Setting, startFlow } from './sheet.ts';
-import { listed } from './words.ts';
+import { ranges } from './words.ts';
 
 /** A part of the book and the page that it begins on. */
 export interface Contents {
@@ -48,7 +48,13 @@ export function guidePages(derived: Derived, setting: Setting, contents: readonl
     'Print the drilling templates at 100 %, never fitted to the page, and measure the bar of 100 mm on every sheet. Where it is not 100.0, say what it measures and print again.',
     'Work in this order: drill, deburr, paint, tape, pierce the tape at the holes, plates, lamps, switches. Then links and resistors, lamps, wires to the connectors, and the supply last.',
     'What is drilled from the front is wired from the back. Every drawing says from which side it is seen; those of tags and pins are seen from the wiring side and so are mirrored.',
-    'In the circuits A and B are the rails behind the two poles of a lever: in normal A is plus, in reverse B is plus. Arrows show the current in normal. Symbols are in the manner of IEC 60617; t2 is tag 2 of a switch, A.1 is pin 1 of connector A.',
+    ...(derived.wiring.circuits.some((circuit) => circuit.feed === 'reversing')
+      ? [
+          'In the circuits A and B are the rails behind the two poles of a lever: in normal A is plus, in reverse B is plus. Arrows show the current in normal. Symbols are in the manner of IEC 60617; t2 is tag 2 of a switch, A.1 is pin 1 of connector A.',
+        ]
+      : [
+          'In the circuits plus is at the left. Symbols are in the manner of IEC 60617; t2 is tag 2 of a switch, A.1 is pin 1 of connector A; a word in a rounded box is a wire that comes from a supply.',
+        ]),
     'Wires carry their number on a sleeve at both ends and the letters of their colour (IEC 60757): BK black, BN brown, RD red, OG orange, YE yellow, GN green, BU blue, VT violet, GY grey, WH white, PK pink, TQ turquoise. Four letters are two colours on one wire.',
     'Test in stages, and never plug the panel in before the stage that says so. A reading is a band: between low and high it is right.',
     'The figures of parts are typical of the kind. Where your own data sheet or meter says otherwise, type it in and print again.',
@@ -66,7 +72,8 @@ function cautionsOf(derived: Derived): readonly string[] {
   const says = [
     'Extra-low voltage only. Use plug-in, isolated, certified supplies. Nothing of this panel is ever joined to the mains: mains work belongs to a licensed electrician and to local codes.',
   ];
-  for (const supply of wiring.supplies) {
+  // A capacitor unit is charged through its resistor, behind the fuse of what charges it.
+  for (const supply of wiring.supplies.filter((each) => each.kind !== 'cdu')) {
     const limits = supply.limit !== 'none';
     if (supply.fuse === null) {
       says.push(
@@ -78,21 +85,24 @@ function cautionsOf(derived: Derived): readonly string[] {
       );
     }
   }
-  if (wiring.supplies.length > 1)
+  if (wiring.supplies.filter((each) => each.kind !== 'cdu').length > 1)
     says.push('Never join two outputs of one transformer, nor two supplies whose minus is earthed.');
   says.push(
     'Never join this supply to the rails or to the digital bus, and put no battery to a rail with a locomotive’s decoder on it.',
   );
-  const charged = [
-    ...(panel.supplies ?? []).filter((supply) => supply.kind === 'cdu').map((supply) => supply.id),
-    ...(panel.feed?.kind === 'charge' ? ['the capacitors of the levers'] : []),
-  ];
+  const charged = wiring.capacitors.map((each) => each.id);
   if (charged.length > 0)
     says.push(
-      `${listed(charged)} hold their charge after switching off: discharge them through 100 ohm, 2 W, for three seconds, not with a screwdriver.`,
+      `${ranges(charged)} ${charged.length === 1 ? 'holds its' : 'hold their'} charge after switching off: discharge ${charged.length === 1 ? 'it' : 'each'} through 100 ohm, 2 W, for three seconds, not with a screwdriver.`,
     );
-  if ((panel.relays ?? []).length > 0 || wiring.drives.some((drive) => drive.part.coilOhms !== null))
-    says.push('A coil kicks when its current is broken: every direct-current coil and relay has a diode across it.');
+  if (wiring.drives.some((drive) => drive.feed !== null && drive.part.coilOhms !== null))
+    says.push(
+      'The coils of a point motor stand their current for the throw alone: held longer they burn. A coil kicks when its current is broken: touch no bare tag of it while it is thrown.',
+    );
+  if (wiring.relays.length > 0)
+    says.push(
+      'The coil of a relay kicks when it is switched off: the diode across it, its ring to plus, is never left away.',
+    );
   if ((panel.supplies ?? []).some((supply) => supply.kind === 'battery'))
     says.push('Lithium batteries are charged only with the charger made for them, never unwatched.');
   if (/alumin|steel|brass|metal/i.test(face.material))

@@ -1,7 +1,7 @@
 /** The sheet for the lid: what whoever opens the box years later wants first, on one page where it fits. */
 import type { Derived } from '../derive.ts';
 import { formatAmps, formatOhms } from '../units/index.ts';
-import { longDate, size as sizeText } from './format.ts';
+import { faradText, longDate, size as sizeText } from './format.ts';
 import { pt } from './page.ts';
 import { SMALLEST } from './pen.ts';
 import { type Leaf, type Setting, startFlow } from './sheet.ts';
@@ -17,12 +17,39 @@ function likelyFaults(derived: Derived): readonly (readonly [string, string])[] 
   const lamps = wiring.lamps.length > 0;
   const pins = wiring.connectors.some((connector) => connector.pins.length > 0);
   const drives = wiring.drives.length > 0;
+  const coils = wiring.drives.some((drive) => drive.feed === 'pulse' || drive.feed === 'charge');
+  const pairs = wiring.drives.some(
+    (drive) => drive.feed === 'reversing' || drive.feed === 'split' || drive.feed === 'half-wave',
+  );
+  const returns = wiring.returns.some((back) => back.circuits.length > 1);
+  const contacts = wiring.contacts.some((each) => each.carrier.kind !== 'lever');
   const several = wiring.circuits.length > 1;
   const shared = wiring.circuits.some((circuit) => circuit.points.length > 1);
   const kinds = wiring.connectors.map((connector) => connector.part.id);
+  const reversing = wiring.drives.some((drive) => drive.feed === 'reversing');
   const alike = new Set(kinds).size < kinds.length;
   const faults: readonly (readonly [boolean, string, string])[] = [
-    [drives, 'A point goes the wrong way, its lamps right', 'Its pair is crossed: swap the two wires at the drive.'],
+    [pairs, 'A point goes the wrong way, its lamps right', 'Its pair is crossed: swap the two wires at the drive.'],
+    [
+      coils,
+      'A point goes the wrong way, its lamps right',
+      'The wires of its two coils are crossed: swap them at the drive.',
+    ],
+    [
+      coils,
+      'A coil is hot, or nothing throws any more',
+      'A contact stays closed: a sprung lever, a button or an end contact sticks. Switch off at once.',
+    ],
+    [
+      returns,
+      'Drives weak or wrong when levers differ',
+      'The shared return is open: put all levers one way, and all are dead.',
+    ],
+    [
+      contacts,
+      'A lamp tells the wrong lie, the point right',
+      'The two throws of its contact are exchanged: swap them at the contact.',
+    ],
     [lamps, 'One lamp never lights', 'It is the wrong way round: the flat goes to minus. Or its joint is open.'],
     [true, 'Works when touched, slow or dim', 'A dry joint: heat it again. Tug every wire of that lever.'],
     [
@@ -43,8 +70,12 @@ function likelyFaults(derived: Derived): readonly (readonly [string, string])[] 
       'A bridge between tags or pins: unplug, test without power (stage 2).',
     ],
     [wiring.switches.length > 0, 'Everything of one lever the wrong way', 'The switch is upside down: turn it.'],
-    [shared, 'Two points of a lever lie opposite', 'One pair is crossed: swap its two wires at that drive.'],
-    [several && drives, 'Two drives dead when their levers agree', 'A wire of each pair is swapped with the other’s.'],
+    [shared && pairs, 'Two points of a lever lie opposite', 'One pair is crossed: swap its two wires at that drive.'],
+    [
+      reversing && several,
+      'Two drives dead when their levers agree',
+      'A wire of each pair is swapped with the other’s.',
+    ],
     [alike, 'Levers work the wrong points', 'Two equal connectors are swapped: key or mark them.'],
     [drives, 'The drive moves, the blades do not', 'The link between rod and drive is unhooked.'],
   ];
@@ -66,7 +97,8 @@ function spares(derived: Derived): readonly string[] {
     ...kinds(fuses, (fuse) => `two fuses ${sizeText(fuse.amps)} A ${fuse.act}`),
     ...kinds(wiring.lamps, (lamp) => `two of ${lamp.part.name}`),
     ...kinds(wiring.resistors, (each) => `one resistor ${formatOhms(each.ohms)}, ${sizeText(each.rating)} W`),
-    ...kinds(wiring.switches, (each) => `one ${each.part.name}`),
+    ...kinds([...wiring.switches, ...wiring.buttons, ...wiring.relays], (each) => `one ${each.part.name}`),
+    ...kinds(wiring.diodes, (each) => `one ${each.part.name}`),
     ...(poles.length === 0 ? [] : [`free poles: ${ranges(poles)}`]),
   ];
 }
@@ -83,9 +115,28 @@ export function lidPages(derived: Derived, setting: Setting): Leaf[] {
   flow.heading('Supply and fuses', 'extra-low voltage only, isolated; never joined to mains, rails or bus');
   flow.y += 0.8;
   if (wiring.supplies.length === 0) flow.paragraph('This panel has no supply yet.', { size: pt(9) });
-  for (const supply of wiring.supplies)
+  for (const supply of wiring.supplies) {
+    if (supply.kind === 'cdu') {
+      flow.paragraph(
+        `${supply.id}: capacitor unit, ${faradText(supply.farads ?? 0)} at ${sizeText(supply.volts)} V, charged from ${supply.from ?? ''} through ${formatOhms(supply.chargeOhms ?? 0)}. It holds its charge after switching off: discharge it through 100 ohm, 2 W, for three seconds. Feeds ${ranges(supply.circuits)}.`,
+        { size: pt(9), after: 0.8 },
+      );
+      continue;
+    }
     flow.paragraph(
-      `${supply.id}: ${sizeText(supply.volts)} V DC, ${sizeText(supply.amps)} A. ${supply.fuse === null ? 'No fuse.' : `Fuse ${supply.fuse.id}: ${sizeText(supply.fuse.amps)} A ${supply.fuse.act}; never a larger one.`} At rest up to ${formatAmps(supply.steadyAmps)}, at switch-on up to ${formatAmps(supply.worstAmps)}. Feeds ${ranges(supply.circuits)}.`,
+      `${supply.id}: ${sizeText(supply.volts)} V ${supply.kind === 'ac' ? 'AC' : 'DC'}, ${sizeText(supply.amps)} A. ${supply.fuse === null ? 'No fuse.' : `Fuse ${supply.fuse.id}: ${sizeText(supply.fuse.amps)} A ${supply.fuse.act}; never a larger one.`} At rest up to ${formatAmps(supply.steadyAmps)}, at switch-on up to ${formatAmps(supply.worstAmps)}. Feeds ${ranges(supply.circuits)}.`,
+      { size: pt(9), after: 0.8 },
+    );
+  }
+  for (const back of wiring.returns)
+    flow.paragraph(
+      `${back.id}: the shared return of ${ranges(back.circuits)} to ${back.supply}${back.pins.length === 0 ? '' : `, ${back.pins.length === 1 ? 'pin' : 'pins'} ${back.pins.join(' ')}`}; joined to no rail, bus or other supply.`,
+      { size: pt(9), after: 0.8 },
+    );
+  const stores = wiring.capacitors.filter((each) => wiring.supplies.every((supply) => supply.id !== each.id));
+  if (stores.length > 0)
+    flow.paragraph(
+      `${ranges(stores.map((each) => each.id))}: ${stores.length === 1 ? 'holds its' : 'hold their'} charge after switching off: 100 ohm, 2 W, across ${stores.length === 1 ? 'it' : 'each'} for three seconds.`,
       { size: pt(9), after: 0.8 },
     );
   const colours = new Map(loom.wires.filter((wire) => wire.side === 'panel').map((wire) => [wire.to, wire.colour]));
@@ -103,7 +154,7 @@ export function lidPages(derived: Derived, setting: Setting): Leaf[] {
       [
         { title: 'Pin', width: 7, font: 'text-700' },
         { title: 'To', width: { share: 1 } },
-        { title: 'Lever', width: 9 },
+        { title: 'Of', width: 9 },
         { title: 'Wire', width: 10.5 },
       ],
       connector.pins.map((pin): TableCell[] => [String(pin.number), pin.to, pin.circuit, colours.get(pin.id) ?? '']),

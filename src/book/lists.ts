@@ -5,6 +5,7 @@ import type { Expect } from '../prove/index.ts';
 import { caseText } from '../track/index.ts';
 import { lieWhen } from './decoder-pages.ts';
 import { listParts, partText } from './parts-list.ts';
+import { pinVolts, settingsOfPin } from './pin-volts.ts';
 import type { Cell } from './write-csv.ts';
 
 export interface List {
@@ -41,7 +42,10 @@ export function wiresList(derived: Derived): List {
   };
 }
 
-/** One row a pin and position of its lever, all other levers normal; spare pins are left out. */
+/**
+ * One row a pin and position of its lever, all other levers normal; spare pins are left out. Where other levers or points decide it, the
+ * setting names them (`L1=normal P2=reverse`); `any` where nothing does, as of a return.
+ */
 export function pinsList(derived: Derived): List {
   const { wiring, loom } = derived;
   const rows: Cell[][] = [];
@@ -50,18 +54,15 @@ export function pinsList(derived: Derived): List {
   for (const wire of loom.wires) if (wire.side === 'panel' && !colours.has(wire.to)) colours.set(wire.to, wire.colour);
   for (const connector of wiring.connectors) {
     for (const pin of connector.pins) {
-      const positions = wiring.circuits.find((circuit) => circuit.id === pin.circuit)?.positions ?? [];
-      for (const position of positions) {
-        const reading = derived.operate({ [pin.circuit]: position });
-        const volts =
-          reading.nodes.find((node) => node.circuit === pin.circuit && node.node === pin.net)?.volts ?? null;
+      for (const setting of settingsOfPin(derived, pin)) {
+        const volts = pinVolts(derived, pin, setting);
         rows.push([
           connector.id,
           pin.number,
           pin.net,
           colours.get(pin.id) ?? '',
           pin.circuit,
-          position,
+          setting.setting,
           volts === null ? null : tidy(volts),
         ]);
       }

@@ -1,7 +1,7 @@
 /** What to buy and what stands where: every part with the ids that it is for. */
 import type { Derived } from '../derive.ts';
 import { formatOhms, wireColourName } from '../units/index.ts';
-import { size as sizeText } from './format.ts';
+import { faradText, size as sizeText } from './format.ts';
 import { byNumber } from './words.ts';
 
 export interface PartLine {
@@ -21,6 +21,10 @@ export interface PartLine {
 export function partText(line: PartLine): string {
   return line.unit === 'metre' ? `${line.part}, metre` : line.part;
 }
+
+/** Volts that electrolytic capacitors are rated for (E series of the trade, from memory), and how much more than its feed one should bear. */
+const CAPACITOR_VOLTS: readonly number[] = [10, 16, 25, 35, 50, 63, 100];
+const CAPACITOR_MARGIN = 1.2;
 
 interface Growing {
   readonly part: string;
@@ -98,11 +102,47 @@ export function listParts(derived: Derived): readonly PartLine[] {
       { part: `${connector.part.name}, ${other}`, price: half, id: connector.id },
     ];
   });
-  const supplies = wiring.supplies.map((supply) => ({
-    part: `supply ${sizeText(supply.volts)} V ${sizeText(supply.amps)} A, plug-in, isolated`,
-    price: null,
-    id: supply.id,
-  }));
+  // A capacitor unit is bought as its parts; the track's own supply is there.
+  const kinds = { dc: 'V', ac: 'V AC', battery: 'V battery' } as const;
+  const supplies = wiring.supplies.flatMap(({ id, kind, volts, amps }) =>
+    kind === 'cdu' || kind === 'track'
+      ? []
+      : [
+          {
+            part:
+              kind === 'battery'
+                ? `battery ${sizeText(volts)} V`
+                : `supply ${sizeText(volts)} ${kinds[kind]} ${sizeText(amps)} A, plug-in, isolated`,
+            price: null,
+            id,
+          },
+        ],
+  );
+  const diodes = wiring.diodes.map((each) => ({ part: each.part.name, price: each.part.price, id: each.id }));
+  const capacitors = wiring.capacitors.map((each) => {
+    const volts = Math.max(
+      0,
+      ...wiring.supplies
+        .filter(
+          (supply) =>
+            supply.id === each.circuit ||
+            wiring.circuits.some((circuit) => circuit.id === each.circuit && circuit.supplies.includes(supply.id)),
+        )
+        .map((supply) => supply.high),
+    );
+    const [fitting] = catalogue
+      .all('capacitor')
+      .filter((part) => part.farads === each.farads && part.volts >= volts)
+      .sort((a, b) => a.volts - b.volts || a.price - b.price);
+    const rated = CAPACITOR_VOLTS.find((step) => step >= volts * CAPACITOR_MARGIN);
+    return {
+      part: fitting?.name ?? `capacitor ${faradText(each.farads)}${rated === undefined ? '' : `, ${rated} V or more`}`,
+      price: fitting?.price ?? null,
+      id: each.id,
+    };
+  });
+  // Of a lamp of two colours both elements are one piece.
+  const lamps = new Map(wiring.lamps.map((lamp) => [lamp.of, lamp.part]));
   const fuses = wiring.supplies.flatMap((supply) =>
     supply.fuse === null
       ? []
@@ -164,14 +204,19 @@ export function listParts(derived: Derived): readonly PartLine[] {
     ),
     ...pieces(
       'switches',
-      wiring.switches.map((each) => ({ part: each.part.name, price: each.part.price, id: each.id })),
+      [...wiring.switches, ...wiring.buttons, ...wiring.relays].map((each) => ({
+        part: each.part.name,
+        price: each.part.price,
+        id: each.id,
+      })),
     ),
     ...pieces(
       'lamps',
-      wiring.lamps.map((lamp) => ({ part: lamp.part.name, price: lamp.part.price, id: lamp.id })),
+      [...lamps].map(([id, part]) => ({ part: part.name, price: part.price, id })),
     ),
     ...pieces('lamps', resistors),
     ...pieces('lamps', guards),
+    ...pieces('switches', [...diodes, ...capacitors]),
     ...pieces('connectors', halves),
     ...pieces('supply', supplies),
     ...pieces('supply', fuses),

@@ -132,7 +132,7 @@ export function planRows(
 ): readonly RowsPlan[] | null {
   const all = partsOf(derived, circuit);
   const own: CircuitParts = { ...all, parts: all.parts.filter((part) => !without.has(part.id)) };
-  const marks = new Map(own.rails);
+  let marks = new Map(own.rails);
   for (let cuts = 0; cuts <= CUT_NAMES.length; ) {
     const plans: RowsPlan[] = [];
     let cut: readonly string[] | null = null;
@@ -144,16 +144,30 @@ export function planRows(
       else if (plan.height > room.height) cut ??= cutsAcross(plan, 0);
       plans.push(plan);
     }
-    if (cut === null) return plans;
+    if (cut === null) return inOrder(plans);
     if (cut.length === 0) return null;
-    for (const net of cut) {
-      const name = CUT_NAMES.charAt(cuts);
-      if (name === '') return null;
-      marks.set(net, name);
-      cuts += 1;
-    }
+    const names = cut.map((net, i) => [net, CUT_NAMES.charAt(cuts + i)] as const);
+    if (names.some(([, name]) => name === '')) return null;
+    cuts += names.length;
+    // What goes on at a letter is read from there, as what comes from a plus is.
+    const first = [...marks].filter(([, name]) => name.endsWith('+') || name.length === 1);
+    const rest = [...marks].filter(([net]) => first.every(([other]) => other !== net));
+    marks = new Map([...first, ...names, ...rest]);
   }
   return null;
+}
+
+/** Supplies first, then what only joins marks of supplies, then the rest in its order. */
+function inOrder(plans: readonly RowsPlan[]): readonly RowsPlan[] {
+  const rank = ({ laid, circuit }: RowsPlan): number => {
+    const kinds = laid.parts.map(({ part }) => (part.shape === 'pair' ? part.kind : part.shape));
+    if (kinds.some((kind) => kind === 'supply' || kind === 'battery' || kind === 'ac')) return 0;
+    const plain = kinds.every((kind) => ['resistor', 'diode', 'capacitor', 'way'].includes(kind));
+    const names = new Set(circuit.rails.values());
+    const marks = laid.parts.flatMap((each) => [...each.left, ...each.right]);
+    return plain && marks.every((end) => end?.at !== 'mark' || names.has(end.name)) ? 1 : 2;
+  };
+  return [0, 1, 2].flatMap((wanted) => plans.filter((plan) => rank(plan) === wanted));
 }
 
 /** Nets to cut so that what is left of them is no wider than `width`: the first that are beside each other where `width` is 0. */
@@ -173,6 +187,7 @@ function cutsAcross(plan: RowsPlan, width: Millimetre): readonly string[] {
           (each) => each.slot >= level && each.left.some((end) => end?.at === 'net' && end.net === net.net),
         ),
     )
+    .sort((one, other) => one.top - other.top)
     .map((net) => net.net);
 }
 

@@ -133,7 +133,7 @@ export function wirePages(derived: Derived, setting: Setting): Leaf[] {
   const { sheet, measure } = setting;
   const flow = startFlow(setting, {
     title: 'Wiring list',
-    lead: `${counted(loom.wires.length, 'wire')}. Lengths are cut lengths in mm with slack; those in brackets are a guess: measure yours. Tags are t, pins are a letter and a number, a lamp\u2019s leads are a (plus) and k (minus), those of a drive a and b.`,
+    lead: `${counted(loom.wires.length, 'wire')}. Lengths are cut lengths in mm with slack; those in brackets are a guess: measure yours. Tags are t, pins are a letter and a number, a lamp\u2019s leads are a (plus) and k (minus), those of a drive a and b, of coils n, r and com, of a driver board a, b and p; contacts have c, n and r.`,
     name: 'wires',
     bookmark: { title: 'Wiring list', level: 0 },
   });
@@ -152,7 +152,11 @@ export function wirePages(derived: Derived, setting: Setting): Leaf[] {
     const lever = plan.levers.find((each) => each.id === circuit);
     if (lever !== undefined) return leverTitle(lever);
     const supply = wiring.supplies.find((each) => each.id === circuit);
-    return supply === undefined ? circuit : `Supply ${supply.id}`;
+    if (supply !== undefined) return supply.kind === 'cdu' ? `Capacitor unit ${supply.id}` : `Supply ${supply.id}`;
+    const found = wiring.circuits.find((each) => each.id === circuit);
+    return found === undefined || found.drives.length > 0 || found.lamps.length === 0
+      ? circuit
+      : `${circuit}: lamps lit by contacts`;
   };
   const circuits = [...new Set(loom.wires.map((wire) => wire.circuit))];
   for (const circuit of circuits) {
@@ -194,7 +198,7 @@ export function wirePages(derived: Derived, setting: Setting): Leaf[] {
 
 const GROUP_WORDS: Readonly<Record<PartLine['group'], string>> = {
   face: 'Face',
-  switches: 'Switches',
+  switches: 'Switches, buttons, relays and feed',
   lamps: 'Lamps and resistors',
   connectors: 'Connectors',
   supply: 'Supply',
