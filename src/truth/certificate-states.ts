@@ -24,7 +24,7 @@ import {
   positionsOfLever,
   type Wiring,
 } from '../wiring/index.ts';
-import { CERTIFIED_STATES, LEAK_AMPS } from './tolerances.ts';
+import { CERTIFIED_STATES, CERTIFIED_TOGETHER, LEAK_AMPS } from './tolerances.ts';
 
 /** One solved corner of a state. `group` and `lamp`: what is judged, where that matters; volts in the order of the nodes, null where floating or not told. */
 export interface CertifiedPoint {
@@ -123,8 +123,14 @@ function certify(
   const sprung = new Set(wiring.switches.flatMap(({ id, part }) => (part.sprung ? [id] : [])));
   const states = new Map<string, CertifiedState>();
   const left: string[] = [];
+  // What shares a weak supply feels everything: all settings, or none.
+  const many = !ideal && settingsOf() > CERTIFIED_TOGETHER;
   for (const element of elements) {
     if (element.record.kind !== 'lamp') continue;
+    if (many) {
+      left.push(element.record.id);
+      continue;
+    }
     const before = new Map(states);
     if (cover(element, new Map(), { count: 0 })) continue;
     left.push(element.record.id);
@@ -149,6 +155,16 @@ function certify(
       passed.set(name, lies);
     }
     return true;
+  }
+
+  function settingsOf(): number {
+    const names = new Set(
+      records.flatMap((record) => {
+        if (record.kind !== 'contact' || record.by === null) return [];
+        return 'lever' in record.by ? [record.by.lever] : [`.${record.by.carrier}`];
+      }),
+    );
+    return [...names].reduce((product, name) => product * choicesOf(name).length, 1);
   }
 
   function choicesOf(name: string): readonly Position[] {

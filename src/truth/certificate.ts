@@ -42,7 +42,7 @@ export interface CertifiedLamp {
   readonly circuit: number | null;
   /** States, counted from 0 in its circuit, that tell of it. */
   readonly states: readonly number[];
-  /** Empty where there are more than can be listed. */
+  /** Empty where there are more than can be listed, or more states than are told. */
   readonly cases: readonly CertifiedCase[];
 }
 
@@ -99,7 +99,7 @@ export function certifyHealthy(input: TruthInput): Certificate {
 
   function lampOf(lamp: LampUse): CertifiedLamp {
     const { id, claim, speaksWhenDark, part } = lamp;
-    const place = circuits.findIndex((island) => lamp.circuit !== null && island.circuits.includes(lamp.circuit));
+    const place = circuits.findIndex(({ records }) => records.some((each) => each.kind === 'lamp' && each.id === id));
     const island = circuits[place];
     const states = island?.states.flatMap((state, i) => (Object.hasOwn(state.amps, id) ? [i] : [])) ?? [];
     const all = claim.length === 0 ? [] : settings.casesOf(lamp);
@@ -110,9 +110,12 @@ export function certifyHealthy(input: TruthInput): Certificate {
       seen: part.seen,
       dark: part.dark ?? part.seen * DARK_SHARE,
       max: part.max,
-      circuit: states.length === 0 ? null : place,
+      circuit: place < 0 ? null : place,
       states,
-      cases: all.length > CERTIFIED_CASES ? [] : all.map((each) => caseOf(lamp, each, island, states)),
+      cases:
+        all.length > CERTIFIED_CASES || island?.left.includes(id) === true
+          ? []
+          : all.map((each) => caseOf(lamp, each, island, states)),
     };
   }
 

@@ -27,6 +27,9 @@ export const STATES_TOGETHER = 512;
 /** States of one lamp up to which a certificate tells all; beyond, its range rests on the tool's own bounds. */
 export const CERTIFIED_STATES = 256;
 
+/** Settings of what shares a weak supply up to which a certificate tells all: six levers' worth. */
+export const CERTIFIED_TOGETHER = 64;
+
 /** The solver's tolerance for a current: what is less is none. */
 export const LEAK_AMPS: Ampere = 1e-12;
 
