@@ -4,7 +4,7 @@
  */
 import { type CheckInput, type Finding, findAll } from './checks/index.ts';
 import type { Netlist } from './circuit/index.ts';
-import { type ContactProblem, chooseSwitches, type LeverSwitch } from './contacts/index.ts';
+import { type ContactBudget, type ContactProblem, chooseSwitches, type LeverSwitch } from './contacts/index.ts';
 import { type DecoderList, listDecoders } from './decoders/index.ts';
 import { type Face, layFace } from './face/index.ts';
 import {
@@ -112,6 +112,8 @@ export interface DerivedPanel {
   conflicts(): readonly Conflict[];
   /** Rails, frogs, gaps, droppers and the bus. */
   track(): TrackFeed;
+  /** What contacts each drive has and owes: to live frogs, to lamps, to what its record says. */
+  contactBudget(): readonly ContactBudget[];
   truth(): HealthyTruth;
   findings(): readonly Finding[];
   /** What stands everywhere with the levers so, and with what is broken. */
@@ -300,6 +302,7 @@ export function derivePanel(before: DerivedPanel | null, panel: PanelFile): Deri
     routes,
     conflicts,
     track,
+    contactBudget: () => track().contacts,
     truth,
     findings,
     operate: operateAt,

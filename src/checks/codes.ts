@@ -528,6 +528,12 @@ export const CODES = {
     say: (ids, v) =>
       `frog ${ids[0]} asks for ${word(v, 'contact')}, and ${word(v, 'drive')} has ${number(v, 'has')} contacts`,
   },
+  'contacts-overdrawn': {
+    severity: 'wrong',
+    why: 'Contacts that a drive has, less one for each frog that it feeds, less one for each root of lamps: below nothing a live frog has no feed, and a locomotive stops on it or shorts the rails.',
+    say: (ids, v) =>
+      `drive ${ids[0]} has ${number(v, 'has')} ${number(v, 'has') === 1 ? 'contact' : 'contacts'} and owes ${number(v, 'needs')}: ${number(v, 'frogs')} to frogs, ${number(v, 'lamps')} to lamps; ${list(ids.slice(1))} ${ids.length > 2 ? 'have' : 'has'} none`,
+  },
   'contact-used-twice': {
     severity: 'wrong',
     why: 'A contact feeds one frog, or lamps; two things on one contact are joined to each other.',

@@ -1,15 +1,20 @@
 /** Live frogs and the contact budget: a contact feeds one thing, and a drive has as many as it has. */
 import { editOf } from '../panel/index.ts';
-import { formatAmps } from '../units/index.ts';
+import { formatAmps, formatVolts } from '../units/index.ts';
 import type { WiredDrive } from '../wiring/index.ts';
 import { mend } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
+import { FROG_MODULE_PRICE } from './tolerances.ts';
 import type { CheckInput, Mend } from './types.ts';
 
 /** A contact on a drive's slider: "D1.c2". */
 const CONTACT = /^(.+)\.c(\d+)$/;
 /** What the record of a drive says of a contact that feeds a frog: "frog:F1". */
 const FROG = 'frog:';
+/** The same of one that lights lamps. */
+const LAMPS = 'lamps';
+/** Feeds that lamps can hang across. */
+const ACROSS: ReadonlySet<string | null> = new Set(['reversing', 'split', 'half-wave']);
 
 export function checkFrogs({ panel, plan, wiring, catalogue, track }: CheckInput): readonly RawFinding[] {
   const found: RawFinding[] = [];
@@ -28,11 +33,14 @@ export function checkFrogs({ panel, plan, wiring, catalogue, track }: CheckInput
   for (const frog of frogs) if (frog.from !== undefined && frog.kind !== 'module') use(frog.from, FROG + frog.id);
   for (const drive of panel.drives ?? [])
     for (const [name, by] of Object.entries(drive.contacts ?? {})) use(`${drive.id}.${name}`, by);
+  for (const { id, carrier } of wiring.contacts) if (carrier.kind === 'drive') use(id, LAMPS);
   const fed = new Set([...uses.values()].flatMap((by) => [...by]));
+  /** Frogs for which no contact is left. */
+  const without = new Set(track.contacts.flatMap((budget) => budget.without));
 
   for (const frog of frogs) {
     const at = atPoint.get(frog.of) ?? null;
-    if (frog.kind === 'live' && frog.from === undefined && !fed.has(FROG + frog.id)) {
+    if (frog.kind === 'live' && frog.from === undefined && !fed.has(FROG + frog.id) && !without.has(frog.id)) {
       found.push(raw('frog-unfed', [frog.id], at, { of: frog.of }, feedFrom(frog.id, ofPoint.get(frog.of))));
     }
     const [, name, number] = CONTACT.exec(frog.from ?? '') ?? [];
@@ -53,7 +61,7 @@ export function checkFrogs({ panel, plan, wiring, catalogue, track }: CheckInput
       found.push(raw('frog-own-end', [frog.id], at, values, feedFrom(frog.id, ofPoint.get(other))));
     }
   }
-  found.push(...carrying());
+  found.push(...carrying(), ...overdrawn());
   for (const [contact, by] of uses) {
     if (by.size < 2) continue;
     const drive = driveOf.get(CONTACT.exec(contact)?.[1] ?? '');
@@ -71,6 +79,36 @@ export function checkFrogs({ panel, plan, wiring, catalogue, track }: CheckInput
   }
   return found;
 
+  /** Contacts that a drive has, less one for each frog, less one for each root of lamps: below nothing a live frog has none. */
+  function overdrawn(): readonly RawFinding[] {
+    return track.contacts.flatMap(({ drive: id, has, frogs: wanted, lamps, needs, without: left }) => {
+      const drive = driveOf.get(id);
+      const [first] = left;
+      if (drive === undefined || first === undefined) return [];
+      const values = { has, frogs: wanted, lamps, needs };
+      const mends = [...relieve(first, drive), ...(lamps > 0 ? acrossFeed(drive) : [])];
+      return [raw('contacts-overdrawn', [id, ...left], atPoint.get(drive.points[0] ?? '') ?? null, values, mends)];
+    });
+  }
+
+  /** Lamps that could hang across the feed give their contact back. */
+  function acrossFeed(drive: WiredDrive): readonly Mend[] {
+    if (!ACROSS.has(drive.feed)) return [];
+    const record = panel.levers?.find(({ id }) => id === drive.circuit);
+    const lit = new Set(
+      wiring.lamps.flatMap(({ of, cube }) => (cube !== null && Object.hasOwn(cube, drive.id) ? [of] : [])),
+    );
+    // A lamp that names its contact keeps it, whatever its lever says.
+    const named = panel.lamps?.some(({ id, from }) => lit.has(id) && from !== undefined) === true;
+    const edit =
+      record === undefined || named
+        ? null
+        : editOf(panel)
+            .update('levers', record.id, { lighting: { ...record.lighting, scheme: 'across-feed' as const } })
+            .done('lever.lighting');
+    return [mend('lamps-across-feed', 'Light its lamps across the feed: they then tell what was asked', edit)];
+  }
+
   /** A frog carries what the booster gives before it trips: one finding for contacts of one rating. */
   function carrying(): readonly RawFinding[] {
     const trip = Math.max(0, ...(panel.track?.boosters ?? []).map((booster) => booster.tripAmps ?? 0));
@@ -86,7 +124,12 @@ export function checkFrogs({ panel, plan, wiring, catalogue, track }: CheckInput
       const text = ids.length === 1 ? 'Give the frog a module' : 'Give the frogs modules';
       const at = atPoint.get(frogs.find((frog) => frog.id === ids[0])?.of ?? '') ?? null;
       return raw('frog-contact-small', ids, at, { amps: trip, most }, [
-        mend('frog-module', `${text} made for ${formatAmps(trip)}`, edit.done('frog.kind')),
+        mend(
+          'frog-module',
+          `${text} made for ${formatAmps(trip)}`,
+          edit.done('frog.kind'),
+          FROG_MODULE_PRICE * ids.length,
+        ),
       ]);
     });
   }
@@ -108,19 +151,32 @@ export function checkFrogs({ panel, plan, wiring, catalogue, track }: CheckInput
   /** Ways out when a drive's contacts are overdrawn: a free one, a relay, a second drive, a module. */
   function relieve(id: string, drive: WiredDrive): readonly Mend[] {
     const contact = freeContact(drive);
-    const relay = catalogue.find('relay', 'relay-2p')?.price ?? null;
+    const relay = catalogue.find('relay', 'relay-2p');
+    const coil =
+      relay === undefined
+        ? ''
+        : ` (coil ${formatAmps(relay.coilVolts / relay.coilOhms)} at ${formatVolts(relay.coilVolts)}, a diode across it)`;
     return [
       ...(contact === null ? [] : feedFrom(id, drive)),
-      mend('add-relay', 'Let a contact work a relay, and the relay feed both', null, relay),
+      mend(
+        'add-relay',
+        `Let a contact work a relay of two poles${coil} under the layout, and its poles feed both`,
+        null,
+        relay?.price ?? null,
+      ),
       mend('add-drive', 'Use a second drive with contacts of its own', null, drive.part.price),
       module(id),
     ];
   }
 
+  /** A frog that the file does not name by itself gets a record. */
   function module(id: string): Mend {
-    const edit = editOf(panel)
-      .update('frogs', id, { kind: 'module' as const, from: undefined })
-      .done('frog.kind');
-    return mend('frog-module', 'Give the frog a module that finds its polarity itself', edit);
+    const kind = 'module' as const;
+    const named = frogs.some((frog) => frog.id === id);
+    const of = track.frogs.find((frog) => frog.id === id)?.of ?? id;
+    const edit = named
+      ? editOf(panel).update('frogs', id, { kind, from: undefined }).done('frog.kind')
+      : editOf(panel).add('frogs', { id, of, kind }).done('frog.add');
+    return mend('frog-module', 'Give the frog a module that finds its polarity itself', edit, FROG_MODULE_PRICE);
   }
 }

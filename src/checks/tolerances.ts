@@ -52,3 +52,6 @@ export const MOTOR_VOLTS: Volt = 12;
 
 /** Halves of a split feed are one volt in twenty apart within their own tolerance: more is two kinds of supply. */
 export const UNEQUAL_SHARE = 0.05;
+
+/** A frog module in the user's own money, typical of the kind beside the prices of the catalogue. From memory. */
+export const FROG_MODULE_PRICE = 9;

@@ -86,7 +86,7 @@ export function chooseSwitches(
       return inUse(lever, part, 0, 0, true);
     }
     if (part.sprung && kind !== 'pulse') {
-      const useInstead = smallest(catalogue, needs, 'held').id;
+      const useInstead = smallest(catalogue, Math.max(needs, part.poles), 'held').id;
       problems.push({ code: 'switch-sprung-on-held-feed', lever: lever.id, part: part.id, useInstead });
     }
     return inUse(lever, part, feed, lamps, true);

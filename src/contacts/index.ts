@@ -1,3 +1,4 @@
+export { budgetContacts, type ContactBudget, type ContactUse } from './budget.ts';
 export { chooseSwitches, type PoleBudget, poleBudgets, polesForFeed } from './choose-switches.ts';
 export { contactsForLamps, drivesOfPoints, type PointDrive } from './point-drives.ts';
 export {

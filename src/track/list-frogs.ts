@@ -327,6 +327,8 @@ function contactsOf(panel: PanelFile, wiring: Wiring) {
       used.add(`${drive.id}.${name}`);
       if (by.startsWith(FROG)) statedFor.set(by.slice(FROG.length), `${drive.id}.${name}`);
     }
+  // Lamps have theirs already, from the last free one down.
+  for (const { id, carrier } of wiring.contacts) if (carrier.kind === 'drive') used.add(id);
   const ofPoint = new Map<string, WiredDrive>(
     wiring.drives.flatMap((drive) => drive.points.map((point) => [point, drive] as const)),
   );

@@ -8,6 +8,7 @@ import type { Plan, Span } from '../plan/index.ts';
 import type { RouteList } from '../routes/index.ts';
 import type { Wiring } from '../wiring/index.ts';
 import { type Body, other, readBodies } from './bodies.ts';
+import { contactBudget } from './contact-budget.ts';
 import { type BothCuts, everyLoopIsCut, findSections } from './find-sections.ts';
 import { listFrogs } from './list-frogs.ts';
 import { listLegs, listShorts } from './list-legs.ts';
@@ -77,13 +78,15 @@ export function trackFeed({ panel, catalogue, plan, wiring, routes }: TrackInput
   const told = network('dead', asBuilt ? own : [...needed, ...idle], feeds);
   const atFrog = new Map(listed.map(({ frog }) => [frog.id, frog.at]));
   const buses = sumBuses(panel, catalogue);
+  const frogs = listed.map(({ frog }) => frog);
   return {
     system: panel.track?.system ?? null,
     rails,
     sections,
     sectionsProved: chosen.proved,
     sectionsByFile,
-    frogs: listed.map(({ frog }) => frog),
+    frogs,
+    contacts: contactBudget(panel, wiring, frogs),
     gaps: listGaps(plan, needed, saysGaps),
     otherGaps: othersOf(panel, spots, needed),
     droppers: listDroppers(plan, railsOf, spots, planned),

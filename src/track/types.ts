@@ -1,3 +1,4 @@
+import type { ContactBudget } from '../contacts/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
 import type { SpanEnd } from '../plan/index.ts';
 import type { Ampere, Millimetre, Ohm, Spot, Volt } from '../units/index.ts';
@@ -237,6 +238,8 @@ export interface TrackFeed {
    */
   readonly sectionsByFile: boolean;
   readonly frogs: readonly TrackFrog[];
+  /** What contacts each drive has and owes, in the order of the wiring. */
+  readonly contacts: readonly ContactBudget[];
   readonly gaps: readonly TrackGap[];
   readonly otherGaps: readonly OtherGap[];
   readonly droppers: readonly TrackDropper[];

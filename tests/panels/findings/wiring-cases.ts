@@ -115,6 +115,14 @@ export const WIRING_CASES: readonly Case[] = [
     values: { by: 'F1 and F2' },
   },
   {
+    code: 'contacts-overdrawn',
+    severity: 'wrong',
+    ids: ['D1', 'F1'],
+    at: [100, 60],
+    note: 'contacts a drive has, less one for each frog it feeds, less one for each lamp root (the trade): 1 - 1 - 1; a limit-switched drive has one (from memory)',
+    values: { has: [1, 0], frogs: [1, 0], lamps: [1, 0], needs: [2, 0] },
+  },
+  {
     code: 'frog-contact-small',
     severity: 'caution',
     ids: ['F1'],
