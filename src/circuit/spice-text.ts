@@ -27,16 +27,17 @@ const TIE = '1G';
 const LOOP_OHMS: Ohm = 1e-3;
 
 /**
- * Closer than a plain run's 1e-3, so that its currents stand to five digits; at 1e-6 ngspice 39 ends in NaN where dark strings have
+ * Closer than a plain run's 1e-3, so that currents stand to five digits; at 1e-6 ngspice 39 ends in NaN where dark strings have
  * guard diodes. Temperatures alike, so that IS is not rescaled.
+ *
+ * `abstol` through time: a capacitor's amps are volts times C / step, and the last digit of 24 V across 4700 uF in a short step is already
+ * a nanoampere. `vntol` where an island is tied: all of it floats on 1 Gohm, where the last digits of its own currents, some 1e-14 A,
+ * are 10 uV. Asked for less than it can hold, SPICE ends without an answer or shortens its steps without end.
  */
-const OPTIONS = '.options temp=27 tnom=27 reltol=1e-5 abstol=1e-12 vntol=1e-8 itl1=500';
-
-/**
- * The same for a run through time: a capacitor's amps are volts times C / step, and the last digit of 24 V across 4700 uF in a short step
- * is already a nanoampere. Asked for less, SPICE shortens its steps without end.
- */
-const TIME_OPTIONS = '.options temp=27 tnom=27 reltol=1e-5 abstol=1e-9 vntol=1e-6 itl1=500';
+function optionsFor(through: boolean, tied: boolean): string {
+  const vntol = tied ? '1e-4' : through ? '1e-6' : '1e-8';
+  return `.options temp=27 tnom=27 reltol=1e-5 abstol=${through ? '1e-9' : '1e-12'} vntol=${vntol} itl1=500`;
+}
 
 /**
  * SPICE text of the netlist: a comment and a card for each element in its order, `V_<probe>` of 0 V in series with what has a probe
@@ -67,9 +68,9 @@ export function spiceText(netlist: Netlist, options: SpiceOptions): string {
     ...ties,
     ...cards.models(),
     ...(options.time === undefined
-      ? [OPTIONS, '.op']
+      ? [optionsFor(false, ties.length > 0), '.op']
       : [
-          TIME_OPTIONS,
+          optionsFor(true, ties.length > 0),
           ...printed(cards.probes),
           `.tran ${number(options.time.step)} ${number(options.time.stop)} uic`,
         ]),

@@ -275,7 +275,7 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
         const back = drive.feed === 'charge' && (tag === drive.b) === drive.plusToA;
         const ends = { id, a: back ? drive.com : tag, b: back ? tag : drive.com, probe, says };
         // One that breaks its own coil at the end of its travel has done so.
-        if (held || options.time === true || options.thrown === true)
+        if (held || options.thrown === true)
           elements.push({ ...ends, kind: 'coil', ohms: part.coilOhms ?? 0, henries: part.coilHenries ?? 0 });
         else elements.push({ ...ends, kind: 'open' });
       }

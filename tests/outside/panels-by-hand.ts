@@ -4,7 +4,8 @@ import type { PanelFile } from '../../src/panel/index.ts';
 /** What is said of one point: its drive and feed, and the rest of its lever's record. */
 export interface OwnPoint {
   readonly drive?: string;
-  readonly lever?: Partial<NonNullable<PanelFile['levers']>[number]>;
+  /** Null: no lever works it. */
+  readonly lever?: Partial<NonNullable<PanelFile['levers']>[number]> | null;
   /** Part of the lamps on its two legs; null: none. */
   readonly lamp?: string | null;
 }
@@ -38,12 +39,11 @@ export function branchLine(points: readonly OwnPoint[], rest: Partial<PanelFile>
       at: [at(k), 60] as [number, number],
       drive,
     })),
-    levers: points.map(({ lever }, k) => ({
-      id: `L${k + 1}`,
-      at: [at(k), 130] as [number, number],
-      works: [{ point: `P${k + 1}` }],
-      ...lever,
-    })),
+    levers: points.flatMap(({ lever }, k) =>
+      lever === null
+        ? []
+        : [{ id: `L${k + 1}`, at: [at(k), 130] as [number, number], works: [{ point: `P${k + 1}` }], ...lever }],
+    ),
     lamps: points.flatMap(({ lamp = 'led-3-amber' }, k) =>
       lamp === null
         ? []
