@@ -54,6 +54,8 @@ import {
   powerUp,
   proveFaults,
   proveHealthy,
+  type Suggestion,
+  suggestCures,
 } from './truth/index.ts';
 import {
   type Fault,
@@ -154,6 +156,8 @@ export interface Derived extends DerivedPanel {
   powerUp(): PowerUp;
   /** What another program needs to work the proof of the healthy panel out again. */
   certificate(): Certificate;
+  /** What would turn faults that make a lamp lie, with its price. */
+  suggestions(): readonly Suggestion[];
   tests(): readonly BenchTest[];
 }
 
@@ -179,6 +183,7 @@ export function rederive(before: DerivedPanel | null, panel: PanelFile): Derived
   const base = derivePanel(before, panel);
   const { plan, switches, lamps, groups, wiring, decoders, routes, kept, operate: operateAt } = base;
   const trains = readTrains(panel, plan);
+  const faultTruth = once(() => proveFaults(kept.input, kept.take().faults));
   return {
     ...base,
     grouping: once(() => groupLevers(plan, routes(), pointsWithoutLever(panel, plan.points))),
@@ -196,7 +201,8 @@ export function rederive(before: DerivedPanel | null, panel: PanelFile): Derived
     legalMoves: (lies) => legalMoves(plan, trains, lies),
     standings: (wanted, options) => findStandings(plan, trains, wanted, options),
     proving: once(() => provingRun(plan)),
-    faultTruth: once(() => proveFaults(kept.input, kept.take().faults)),
+    faultTruth,
+    suggestions: once(() => suggestCures({ ...base, panel }, faultTruth())),
     powerUp: once(() => powerUp({ plan, switches, lamps, wiring })),
     certificate: once(() => certifyHealthy({ plan, switches, lamps, wiring })),
     tests: once(() => writeTests({ panel, plan, wiring, groups, lamps, decoders, operate: operateAt })),

@@ -264,6 +264,27 @@ const truth = z.looseObject({
   outcomes: z.array(z.looseObject({ fault: z.string(), class: z.enum(['rightSide', 'wrongSide', 'latent']) })),
   share: z.number().describe('Of all faults tried, how many make a lamp lie'),
   weightedShare: z.number().describe('The same, each fault weighted by how often it is met'),
+  suggestions: z
+    .array(
+      z.looseObject({
+        id: z.enum(['drive-contact', 'blade-contact', 'in-series', 'more-current']),
+        text: z.string(),
+        lamps: z.array(z.string()),
+        cures: count.describe('Faults that make a lamp lie now and would no more; faults of what is added come on top'),
+        price: z.looseObject({
+          money: z
+            .number()
+            .nullable()
+            .describe(
+              "In the user's own money; 0 where nothing has to be bought, null where the catalogue has no such part",
+            ),
+          parts: z.array(z.looseObject({ part: z.string(), count })),
+          wires: count,
+          pins: count,
+        }),
+      }),
+    )
+    .describe('What would turn faults that make a lamp lie, the most cured first'),
   certificate: certificateSchema,
   powerUp: z
     .looseObject({

@@ -261,6 +261,13 @@ export function truthAnswer(derived: Derived): TruthAnswer {
     outcomes: faults.outcomes.map((each) => ({ fault: each.fault, class: each.class })),
     share: faults.share,
     weightedShare: faults.weightedShare,
+    suggestions: derived.suggestions().map(({ id, text, lamps, cures, price }) => ({
+      id,
+      text,
+      lamps: [...lamps],
+      cures,
+      price: { ...price, parts: price.parts.map((each) => ({ ...each })) },
+    })),
     certificate: certificateAnswer(derived.certificate()),
     powerUp: powerUpAnswer(derived),
   };

@@ -241,6 +241,22 @@ export function solveText(answer: SolveAnswer): string {
 
 const percent = (share: number): string => `${(share * 100).toFixed(1)} %`;
 
+/** What a suggestion costs. */
+function priceText({ money, parts, wires, pins }: TruthAnswer['suggestions'][number]['price']): string {
+  const bought = parts.map(({ part, count }) => `${count} of ${part}`);
+  const cost = money === null || money === 0 ? [] : [`about ${money.toFixed(2)}`];
+  const laid = wires === 0 ? [] : [`${counted(wires, 'wire')} and ${counted(pins, 'pin')} more`];
+  return [...bought, ...cost, ...laid].join(', ') || 'no part to buy';
+}
+
+/** One line of what the certificate holds. */
+function certificateText({ circuits, lamps }: TruthAnswer['certificate']): string {
+  const states = circuits.reduce((sum, circuit) => sum + circuit.states.length, 0);
+  const left = circuits.reduce((sum, circuit) => sum + (circuit.left ?? []).length, 0);
+  const but = left === 0 ? '' : `, ${counted(left, 'lamp')} without`;
+  return `Certificate, in --json: ${counted(circuits.length, 'circuit')} in ${counted(states, 'state')}, ${counted(lamps.length, 'lamp')}${but}, to be worked out again by another program.`;
+}
+
 export function truthText(answer: TruthAnswer): string {
   const setting = (entry: {
     readonly levers: Readonly<Record<string, string>>;
@@ -309,6 +325,14 @@ export function truthText(answer: TruthAnswer): string {
       setting(entry),
     ]),
   );
+  section(
+    'What would turn them, faults of what is added not counted',
+    answer.suggestions.map(({ text, lamps, cures, price }) => [
+      `${cures} of ${wrongSide}`,
+      `${text}: ${counted(lamps.length, 'lamp')}, ${priceText(price)}`,
+    ]),
+  );
+  lines.push(certificateText(answer.certificate), '');
   return lines.join('\n');
 }
 

@@ -35,3 +35,12 @@ export const LEAK_AMPS: Ampere = 1e-12;
 
 /** Cases of a lamp up to which a certificate lists each. */
 export const CERTIFIED_CASES = 64;
+
+/** A wrong resistor has ten times its ohms. */
+export const WRONG_TENTH = 10;
+
+/** By how much a lamp's least current may lie below its nominal one: a quarter covers supply, resistor and forward volts. */
+export const DIM_MARGIN = 1.25;
+
+/** A changeover under the layout takes a common and two throws: so many wires, and as many pins. */
+export const WIRES_A_CHANGEOVER = 3;
