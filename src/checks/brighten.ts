@@ -5,9 +5,9 @@ import { formatAmps } from '../units/index.ts';
 import { mend } from './mends.ts';
 import type { CheckInput, Mend } from './types.ts';
 
-/** Do lamps of both ways share the group's resistor? */
+/** Do lamps that face each other share the group's resistor? Lamps that contacts light all face one way. */
 export function isOpposed(group: LampGroup): boolean {
-  return group.arrange !== 'own' && group.normal.length > 0 && group.reverse.length > 0;
+  return group.nodes === null && group.arrange !== 'own' && group.normal.length > 0 && group.reverse.length > 0;
 }
 
 /** For the group that a lamp stands in; nothing where the group's resistor is soldered, or nothing would change. */

@@ -97,7 +97,9 @@ export function checkDrives(input: CheckInput): readonly RawFinding[] {
     const high = range.high * (1 + RANGE_GRACE);
     const lost = supply.railVolts - volts;
     if (volts < low)
-      found.push(raw('drive-volts-low', [drive.id], spot(drive), { volts, least: range.low, most: range.high }));
+      found.push(
+        raw('drive-volts-low', [drive.id], spot(drive), { volts, least: range.low, most: range.high }, across(drive)),
+      );
     else if (volts > high)
       found.push(raw('drive-volts-high', [drive.id], spot(drive), { volts, least: range.low, most: range.high }));
     else if (supply.high - lost > high + EDGE_SLACK)
@@ -134,6 +136,18 @@ export function checkDrives(input: CheckInput): readonly RawFinding[] {
   const guessed = wiring.drives.filter((drive) => drive.wire.guess && drive.circuit !== null).map((drive) => drive.id);
   if (guessed.length > 0) found.push(raw('drive-wire-guessed', guessed, null, { length: GUESSED_LENGTH }));
   return found;
+
+  /** Lamps in series with it take their volts from the drive: across the feed they take none. */
+  function across(drive: WiredDrive): readonly Mend[] {
+    if (!input.groups.some(({ circuit, scheme }) => circuit === drive.circuit && scheme === 'in-series')) return [];
+    const record = panel.levers?.find(({ id }) => id === drive.circuit);
+    const scheme = 'across-feed';
+    const edit =
+      record?.lighting?.scheme === undefined
+        ? editOf(panel).set('lighting', { ...panel.lighting, scheme })
+        : editOf(panel).update('levers', record.id, { lighting: { ...record.lighting, scheme } });
+    return [mend('light-across-feed', 'Light its lamps across the feed', edit.done('lighting.scheme'))];
+  }
 
   /** The supply that feeds a drive: of a split feed the first of the two. */
   function supplyOf(drive: WiredDrive): WiredSupply | undefined {

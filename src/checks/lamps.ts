@@ -73,11 +73,18 @@ const INSTEAD: Readonly<Record<SchemeUnfit, readonly Scheme[]>> = {
   'not-a-stall-drive': ['across-feed', 'drive-contact'],
   'pole-lets-go': ['latching-relay', 'blade-contact'],
   'pole-of-twin': ['across-feed', 'drive-contact'],
-  'no-pulse': ['across-feed', 'spare-pole'],
+  'no-pulse': ['across-feed', 'spare-pole', 'blade-contact'],
   'needs-two-leads': ['spare-pole'],
   'needs-three-leads': ['across-feed'],
   'needs-common-cathode': ['across-feed'],
   'elements-not-two': [],
+};
+
+/** Lamps of two colours by the leads that are wanted. */
+const LEADS: Readonly<Partial<Record<SchemeUnfit, string>>> = {
+  'needs-two-leads': 'led-5-red-green-2',
+  'needs-three-leads': 'led-5-red-green-3c',
+  'needs-common-cathode': 'led-5-red-green-3c',
 };
 
 /** Feeds whose polarity turns over between two wires that stay fed. */
@@ -119,7 +126,12 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue, switches }: Check
         );
       case 'lamp-point-has-no-lever':
         return raw(problem.code, [problem.lamp], problem.at, { point: problem.point }, [
-          addLever(panel, catalogue, problem.point),
+          ...(pressed(problem.point)
+            ? lightOtherwise(
+                problem.lamp,
+                (['latching-relay', 'drive-contact', 'blade-contact'] as const).filter(canLight(problem.lamp)),
+              )
+            : [addLever(panel, catalogue, problem.point)]),
         ]);
       case 'lamp-never-or-always':
         return raw(problem.code, [problem.lamp], problem.at, {}, [
@@ -131,7 +143,10 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue, switches }: Check
           [problem.lamp],
           problem.at,
           { scheme: schemeWords(problem.scheme), why: WHY[problem.why](problem.of) },
-          lightOtherwise(problem.lamp, INSTEAD[problem.why].filter(canLight(problem.lamp))),
+          [
+            ...otherLeads(problem.lamp, problem.why),
+            ...lightOtherwise(problem.lamp, INSTEAD[problem.why].filter(canLight(problem.lamp))),
+          ],
         );
       case 'lamp-contacts-short':
         return raw(
@@ -206,6 +221,21 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue, switches }: Check
     ];
   }
 
+  /** A lamp of two colours whose leads go with what lights it. */
+  function otherLeads(lamp: string, why: SchemeUnfit): readonly Mend[] {
+    const part = LEADS[why];
+    const of = lamps.find(({ id }) => id === lamp)?.of ?? lamp;
+    const there = panel.lamps?.some(({ id }) => id === of) === true;
+    if (part === undefined || !there) return [];
+    const edit = editOf(panel).update('lamps', of, { part }).done('lamp.alter');
+    return [mend('other-leads', `Use ${part}`, edit, price('lamp', part))];
+  }
+
+  /** Do buttons throw this point? */
+  function pressed(point: string): boolean {
+    return (panel.buttons ?? []).some(({ sets }) => sets?.[point] !== undefined);
+  }
+
   /** Would a scheme light it, as its lever's feed and switch and its points' drives are? */
   function canLight(lamp: string): (scheme: Scheme) => boolean {
     const lever = leverOf(lamp);
@@ -229,7 +259,7 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue, switches }: Check
             return drive !== undefined && contactsForLamps(panel, drive).length > 0;
           });
         case 'latching-relay':
-          return kind === 'pulse';
+          return kind === 'pulse' && switches.find((each) => each.lever === lever)?.part.sprung !== false;
         default:
           return true;
       }

@@ -70,7 +70,7 @@ export function checkTruth(input: CheckInput): readonly RawFinding[] {
       ),
     );
   }
-  const early = powerUp(input).lies;
+  const early = powerUp(input).lies.filter(({ lamp }) => !explained.has(lamp));
   const [witness] = early;
   if (witness !== undefined) {
     const latches = Object.entries(witness.latches).map(([id, at]) => `${id} ${at}`);

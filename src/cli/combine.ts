@@ -72,7 +72,8 @@ export function combine(asked: Combination): PanelFile {
     ? [
         {
           id: 'H1',
-          at: place('normal', 0),
+          // Before the point, where it denies no leg.
+          at: [30, 60] as [number, number],
           part: lamp,
           elements: [
             { colour: 'green', shows: { P1: 'normal' as const } },

@@ -3,6 +3,7 @@ import { findingsPage } from '../checks/index.ts';
 import { fileFormatPage, panelJsonSchema } from '../panel/index.ts';
 import { partsPage } from '../parts/index.ts';
 import { answerSchemas } from './answer-schemas.ts';
+import { combinationsPage } from './combinations-page.ts';
 import { commandsPage } from './help.ts';
 
 /** A paper that follows from the code. */
@@ -21,6 +22,7 @@ export function generatedDocs(): readonly Page[] {
     text: json({ title: `What mimicwright ${name} --json answers`, ...z.toJSONSchema(schema, { io: 'output' }) }),
   }));
   return [
+    { path: 'docs/combinations.md', text: combinationsPage() },
     { path: 'docs/commands.md', text: commandsPage() },
     { path: 'docs/file-format.md', text: fileFormatPage() },
     { path: 'docs/findings.md', text: findingsPage() },

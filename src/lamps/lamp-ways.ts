@@ -178,7 +178,9 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
         return bladesCarrier(point);
       case 'latching-relay': {
         const kind = lever === undefined ? feedOf(panel).kind : feedOf(panel, leverRecords.get(lever)).kind;
-        return kind === 'pulse' ? relayCarrier(point) : { why: 'no-pulse', of: lever ?? point };
+        // A switch that stays holds the relay's coil as long as it lies.
+        const held = lever !== undefined && budgets.get(lever)?.stays === true;
+        return kind === 'pulse' && !held ? relayCarrier(point) : { why: 'no-pulse', of: lever ?? point };
       }
       case 'tree': {
         const poles = lever !== undefined && whyNoPole(lever) === null ? leverCarrier(lever) : null;

@@ -385,7 +385,10 @@ describe('figures of the trade', () => {
   });
 
   it('a modern lamp beside an old one at the same current is ten times as bright (0.2 mA and 2 mA seen, from memory)', () => {
-    const old = altered('lamp-part-unknown.sound.mimic.json', '"led-3-red"', '"led-3-red-old", "current": 0.003');
+    const old = altered('lamp-part-unknown.sound.mimic.json', '"led-3-red"', '"led-3-red-old"').replace(
+      '"lamps": [',
+      '"lighting": {"current": 0.003}, "lamps": [',
+    );
     const found = derive(panelOf(old))
       .findings()
       .find(({ code }) => code === 'lamps-uneven');

@@ -1,0 +1,222 @@
+/**
+ * What can be built of which drive, feed, switch and lamps. Every expectation here is what the trade says (common practice, no source),
+ * written by hand: which feed moves which drive, what burns, from what a lamp can be lit on it, and what that lamp then knows.
+ */
+import { describe, expect, it } from 'vitest';
+import {
+  ARRANGE_LAMPS,
+  ARRANGE_SCHEMES,
+  ARRANGES,
+  judge,
+  LAMPS,
+  SUITS,
+  SWITCH_SCHEMES,
+  SWITCHES,
+  usualFor,
+} from '../../src/cli/combinations-page.ts';
+import { type Combination, DRIVES, FEEDS, type FeedKind, SCHEMES } from '../../src/cli/combine.ts';
+
+type Scheme = Combination['scheme'];
+type Drive = (typeof DRIVES)[number];
+
+/** What comes of a drive on a feed: it moves; the finding that says why not; or nothing wires it to a feed. */
+const MOVES: Readonly<Record<Drive, Readonly<Record<FeedKind, 'moves' | 'unfit' | 'burns' | 'none'>>>> = {
+  // Polarity decides, and the feed is held: "9-12 V DC held", "relaxes when the feed is cut".
+  'stall-2-wire': row('moves', 'moves', 'moves', 'unfit', 'unfit', 'unfit', 'unfit'),
+  'limit-2-wire': row('moves', 'moves', 'moves', 'unfit', 'unfit', 'unfit', 'unfit'),
+  // Which coil decides, and a pulse: "maintained on a raw supply it burns".
+  'twin-coil': row('burns', 'burns', 'burns', 'moves', 'moves', 'moves', 'burns'),
+  // It breaks its own coil: maintained or pulsed, but which coil decides, and polarity does not.
+  'twin-coil-end-off': row('unfit', 'unfit', 'unfit', 'moves', 'moves', 'moves', 'unfit'),
+  // "the input is no power feed": a contact to common.
+  'servo-board': row('unfit', 'unfit', 'unfit', 'unfit', 'unfit', 'unfit', 'moves'),
+  // "an address, not a wire"; "can be indicated only".
+  decoder: row('none', 'none', 'none', 'none', 'none', 'none', 'none'),
+  hand: row('none', 'none', 'none', 'none', 'none', 'none', 'none'),
+};
+
+function row<T>(reversing: T, split: T, halfWave: T, pulse: T, unit: T, charge: T, contact: T): Record<FeedKind, T> {
+  return { reversing, split, 'half-wave': halfWave, pulse, unit, charge, contact };
+}
+
+const CODE = { unfit: 'drive-kind-unfit', burns: 'drive-would-burn' } as const;
+
+/** Contacts that each kind of drive has for lamps where no frog takes one. */
+const CONTACTS: Readonly<Record<Drive, number>> = {
+  'stall-2-wire': 2,
+  'limit-2-wire': 1,
+  'twin-coil': 0,
+  'twin-coil-end-off': 1,
+  'servo-board': 0,
+  decoder: 0,
+  hand: 1,
+};
+
+type Lit = 'asked' | 'drive' | 'blades' | 'lamp-scheme-unfit' | 'lamp-contacts-short' | 'lamp-point-has-no-lever';
+
+const fromContact = (drive: Drive): Lit => (CONTACTS[drive] > 0 ? 'drive' : 'lamp-contacts-short');
+const HELD: ReadonlySet<FeedKind> = new Set(['reversing', 'split', 'half-wave']);
+const PULSED: ReadonlySet<FeedKind> = new Set(['pulse', 'unit']);
+
+/** What a lamp on a combination knows, or the finding that says why it cannot be lit so. */
+function litBy(drive: Drive, feed: FeedKind, scheme: Scheme): Lit {
+  // A contact on the blades suits any.
+  if (scheme === 'blade-contact') return 'blades';
+  // Nothing is asked of it by a wire: its contact alone tells.
+  if (drive === 'hand' || drive === 'decoder') return fromContact(drive);
+  switch (scheme) {
+    // Across the feed: stall, limit-switched; on a twin-coil's "nothing is left on the feed to light a lamp", a servo's input is no feed.
+    case 'across-feed':
+      return HELD.has(feed) ? 'asked' : 'lamp-scheme-unfit';
+    // In series: one stall drive; all others do not suit.
+    case 'in-series':
+      return HELD.has(feed) && drive === 'stall-2-wire' ? 'asked' : 'lamp-scheme-unfit';
+    // Spare pole: any maintained toggle with a pole to spare; momentary switches do not suit.
+    case 'spare-pole':
+      return PULSED.has(feed) ? 'lamp-scheme-unfit' : 'asked';
+    case 'drive-contact':
+      return fromContact(drive);
+    // Latching relay: a twin-coil with a momentary switch.
+    case 'latching-relay':
+      return PULSED.has(feed) ? 'asked' : 'lamp-scheme-unfit';
+    // One behind the other: anything with contacts to spare, a maintained lever's poles first.
+    case 'tree':
+      return PULSED.has(feed) ? fromContact(drive) : 'asked';
+    default:
+      throw new RangeError(`no expectation for ${scheme}`);
+  }
+}
+
+const isCode = (lit: Lit) => lit.startsWith('lamp-');
+
+function expectCell(asked: Combination, wanted: readonly string[], knows: string): void {
+  const verdict = judge(asked);
+  expect(verdict.codes).toEqual([...new Set(wanted)].sort());
+  expect(verdict.works).toBe(wanted.length === 0);
+  if (wanted.length > 0) {
+    // Whoever is told no is told what to use instead.
+    expect(verdict.instead.length).toBeGreaterThan(0);
+    return;
+  }
+  expect(verdict.knows).toEqual([knows]);
+  expect(verdict.untruths).toBe(0);
+}
+
+describe.each(FEEDS)('a %s feed', (feed) => {
+  it.each(DRIVES)('%s: every scheme', (drive) => {
+    for (const scheme of SCHEMES) {
+      const moves = MOVES[drive][feed];
+      const lit = litBy(drive, feed, scheme);
+      const wanted = [...(moves === 'unfit' || moves === 'burns' ? [CODE[moves]] : []), ...(isCode(lit) ? [lit] : [])];
+      expectCell({ drive, feed, scheme }, wanted, lit);
+    }
+  });
+});
+
+describe('switches and buttons', () => {
+  /** By kind of switch: what is wrong with it on a feed, whatever lights the lamps. */
+  function wrongWith(drive: string, feed: FeedKind, part: (typeof SWITCHES)[number]): readonly string[] {
+    if (part === 'buttons') return PULSED.has(feed) ? [] : ['button-unfit'];
+    const stays = part !== 'toggle-3p-sprung';
+    if (!PULSED.has(feed)) return stays ? [] : ['switch-sprung'];
+    if (!stays || drive === 'twin-coil-end-off') return [];
+    // Held on 24 V a coil draws more than a toggle and a pin of the connector carry: 4.4 A on 3 A.
+    return feed === 'unit' ? ['coil-held-by-unit'] : ['drive-would-burn', 'switch-overloaded', 'pin-overloaded'];
+  }
+
+  function lamps(feed: FeedKind, part: (typeof SWITCHES)[number], scheme: Scheme): Lit {
+    if (scheme === 'blade-contact') return 'blades';
+    const momentary = part === 'toggle-3p-sprung' || part === 'buttons';
+    if (scheme === 'latching-relay') return PULSED.has(feed) && momentary ? 'asked' : 'lamp-scheme-unfit';
+    if (part === 'buttons') return 'lamp-point-has-no-lever';
+    if (scheme === 'spare-pole') return momentary ? 'lamp-scheme-unfit' : 'asked';
+    return HELD.has(feed) ? 'asked' : 'lamp-scheme-unfit';
+  }
+
+  it.each(SUITS)('%s on a %s feed', (drive, feed) => {
+    for (const part of SWITCHES)
+      for (const scheme of SWITCH_SCHEMES) {
+        const lit = lamps(feed, part, scheme);
+        const wanted = [...wrongWith(drive, feed, part), ...(isCode(lit) ? [lit] : [])];
+        expectCell({ drive, feed, scheme, switch: part }, wanted, lit);
+      }
+  });
+
+  it('a centre-off toggle lets all that its feed or its poles light go dark, and a contact on the blades stays lit', () => {
+    const silent = (scheme: Scheme) =>
+      judge({ drive: 'stall-2-wire', feed: 'reversing', scheme, switch: 'toggle-3p-centre-off' }).silent;
+    expect(silent('across-feed')).toBeGreaterThan(0);
+    expect(silent('spare-pole')).toBeGreaterThan(0);
+    expect(silent('blade-contact')).toBe(0);
+    expect(judge({ drive: 'stall-2-wire', feed: 'reversing', scheme: 'across-feed', switch: 'toggle-3p' }).silent).toBe(
+      0,
+    );
+  });
+});
+
+describe('arrangements of lamps on a stall drive', () => {
+  /**
+   * Across the feed 12 V stand on a dark lamp that has its own resistor and no guard; opposed lamps behind one resistor guard each other,
+   * and a guard diode as well takes the current of the lit ones. From a contact no lamp is ever reversed.
+   */
+  function wrongWith(
+    scheme: Scheme,
+    arrange: (typeof ARRANGES)[number],
+    guard: string,
+    count: number,
+  ): readonly string[] {
+    const faces = scheme === 'across-feed' || scheme === 'in-series';
+    const shared = arrange === 'pair' || arrange === 'series' || arrange === 'parallel';
+    const found: string[] = [];
+    if (arrange === 'pair' && count > 1) found.push('group-not-a-pair');
+    if (faces && shared && guard === 'antiparallel') found.push('guards-short-lamps', 'lamp-lies');
+    if (scheme === 'across-feed' && arrange === 'own' && guard === 'none') found.push('lamp-reverse-wrong');
+    return found;
+  }
+
+  it.each(ARRANGE_SCHEMES.filter((scheme) => scheme !== 'in-series'))('%s', (scheme) => {
+    const knows = scheme === 'drive-contact' ? 'drive' : 'asked';
+    for (const lamps of ARRANGE_LAMPS)
+      for (const arrange of ARRANGES)
+        for (const guard of arrange === 'free' ? (['none'] as const) : (['none', 'antiparallel'] as const))
+          expectCell(
+            { ...usualFor(scheme), scheme, arrange, guard, lamps },
+            wrongWith(scheme, arrange, guard, lamps),
+            knows,
+          );
+  });
+
+  it('in series one lamp leaves a drive of 9 V on 12 V its volts, two do not: 12 V, 800 ohm, 9.9 V and 7.8 V (run in an outside solver)', () => {
+    const one = { ...usualFor('in-series'), scheme: 'in-series' as const };
+    expectCell({ ...one, lamps: 1 }, [], 'asked');
+    expectCell({ ...one, lamps: 2, arrange: 'series' }, ['drive-volts-low'], '');
+    // Side by side they take one lamp's volts.
+    expectCell({ ...one, lamps: 2, arrange: 'parallel' }, [], 'asked');
+    expectCell({ ...one, lamps: 3, arrange: 'parallel' }, [], 'asked');
+  });
+});
+
+describe('kinds of lamp', () => {
+  it.each(LAMPS)('%s by every scheme', (lamp) => {
+    for (const scheme of SCHEMES) {
+      const usual = usualFor(scheme);
+      const feedLit = scheme === 'across-feed' || scheme === 'in-series';
+      const basis = scheme === 'drive-contact' ? 'drive' : scheme === 'blade-contact' ? 'blades' : 'asked';
+      // Two leads (opposed) want a feed that turns over, three leads a contact for each; old types want 10 to 20 mA, and the usual is 2 mA:
+      // in series a lamp sees the drive's 15 mA.
+      const wanted =
+        lamp === 'led-5-red-green-2'
+          ? feedLit
+            ? []
+            : ['lamp-scheme-unfit']
+          : lamp === 'led-5-red-green-3c'
+            ? feedLit
+              ? ['lamp-scheme-unfit']
+              : []
+            : lamp === 'led-3-red-old' && scheme !== 'in-series'
+              ? ['lamp-lies']
+              : [];
+      expectCell({ ...usual, scheme, lamp }, wanted, basis);
+    }
+  });
+});
