@@ -136,31 +136,38 @@ export class FaultPanel {
   }
 
   private judgeNow(fault: Fault): Judged {
+    const found = this.kept.find(fault) ?? this.findNow(fault);
+    this.kept.keep(fault, found);
+    if (found.lost.length === 0 || found.witness !== null) return found;
+    // A supply that is shorted dead is lost to circuits that the fault does not touch.
+    const off = found.lost.flatMap((supply) => faultByCode(this.wiring, `off:${supply}`) ?? []);
+    return worstOf(fault, [found, ...off.filter(({ code }) => code !== fault.code).map((each) => this.judge(each))]);
+  }
+
+  /** The worst that a fault does to the circuits that it touches, and supplies that are shorted dead. */
+  private findNow(fault: Fault): FoundThere {
     const islands = this.islandsFor(fault);
-    const faulted = faultedCircuits(this.wiring);
     // Circuits that are alone and cut off whole: each shows the same, whatever cut it off.
-    if (faulted.cutsOff(fault) && islands.every((island) => island.length === 1))
-      return worstOf(
-        fault,
-        fault.circuits.map((circuit) => this.cutOff(circuit)),
-      );
+    if (faultedCircuits(this.wiring).cutsOff(fault) && islands.every((island) => island.length === 1)) {
+      const all = fault.circuits.map((circuit) => this.cutOff(circuit));
+      return { ...worstOf(fault, all), lost: [] };
+    }
+    const [only] = islands;
+    if (islands.length === 1 && only !== undefined) return this.findIn(fault, only);
     const found: Judged[] = [];
     const lost = new Set<string>();
     for (const island of islands) {
-      const known = this.kept.find(fault, island);
-      const each = known ?? this.judgeIsland(fault, island);
-      this.kept.keep(fault, island, each);
-      if (each.witness !== null) return worstOf(fault, [each]);
+      const each = this.kept.findIn(fault, island) ?? this.findIn(fault, island);
+      this.kept.keepIn(fault, island, each);
+      if (each.witness !== null) return each;
       found.push(each);
       for (const supply of each.lost) lost.add(supply);
     }
-    // A supply that is shorted dead is lost to circuits that the fault does not touch.
-    const off = [...lost].flatMap((supply) => faultByCode(this.wiring, `off:${supply}`) ?? []);
-    return worstOf(fault, [...found, ...off.filter(({ code }) => code !== fault.code).map((each) => this.judge(each))]);
+    return { ...worstOf(fault, found), lost: [...lost] };
   }
 
-  /** The worst that a fault does in one of the islands that it touches, and supplies that are shorted dead. */
-  private judgeIsland(fault: Fault, island: readonly string[]): FoundThere {
+  /** The same in one of the islands that it touches. */
+  private findIn(fault: Fault, island: readonly string[]): FoundThere {
     const left = faultedCircuits(this.wiring).voltsLeft(fault);
     const told: Judged[] = [];
     const own: string[] = [];
@@ -651,18 +658,22 @@ export class FaultPanel {
         [...lies].sort().map((lie) => ({
           now: { ...now, [point]: lie },
           before: { ...before, [point]: asked ?? lie },
-          history: free ? { ...history, [point]: this.toldOf(point, lie, trial, lying) } : history,
+          history: free ? { ...history, [point]: this.toldOf(fault, point, lie, trial, lying) } : history,
         })),
       );
     }
     return made;
   }
 
-  /** What a witness says of how a point lay: before the throw where something of it stayed, and before the press of a button. */
-  private toldOf(point: string, lie: Lie, { history }: Trial, { before }: Lying): Lie {
+  /** What a witness says of how a point lay: before the throw where something of it stayed; with buttons before the press that left it so. */
+  private toldOf(fault: Fault, point: string, lie: Lie, { history }: Trial, { before, lies }: Lying): Lie {
     const drive = this.driveOf.get(point);
-    if (drive !== undefined && isPressed(this.wiring, drive)) return otherLie(history[point] ?? lie);
-    return before.get(point) ?? lie;
+    const press = history[point];
+    if (drive === undefined || press === undefined || !isPressed(this.wiring, drive)) return before.get(point) ?? lie;
+    const relays = this.wiring.relays.filter((relay) => relay.point === point);
+    const whole = lie === press && relays.every(({ id }) => (lies[id] ?? press) === press);
+    if (isUnlinked(fault, point)) return lie;
+    return whole ? press : otherLie(press);
   }
 
   /** The lie that is asked of a point, or null where nothing is; a lever that is not named lies as the lamp's way wants it. */

@@ -516,8 +516,10 @@ export class WholePanel {
 
   /** Does every drive that is asked go where it is asked while all is well? Only then do the rules speak of it. */
   isSound(): boolean {
+    const { drives } = this.panel.wiring;
+    if (drives.some(({ feed, part }) => feed === null && part.what !== 'hand' && part.what !== 'decoder')) return false;
     return this.settings().every((setting) =>
-      this.panel.wiring.drives.every((drive) => {
+      drives.every((drive) => {
         const first = drive.points[0] ?? '';
         if (!this.isThrownThere(first, setting)) return true;
         const carried = this.carried(this.wellLain(setting));
@@ -570,6 +572,16 @@ export class WholePanel {
     );
   }
 
+  /** Rule 8: all lamps of the points of which nothing is asked are dark, as far as they tell of no point besides these. */
+  private isSilent(named: ReadonlySet<string>, setting: Setting, now: ReadonlyMap<string, string>): boolean {
+    return this.panel.lamps.every((lamp) => {
+      const points = lamp.claim.flatMap((each) => Object.keys(each));
+      const free = points.some((point) => named.has(point) && !this.isHeld(point, setting));
+      if (!free || !points.every((point) => named.has(point))) return true;
+      return (now.get(lamp.id) ?? 'dark') === 'dark';
+    });
+  }
+
   /** What the healthy panel says, in every setting: rules 7 and 8. Entries "lamp @ lies of all points, levers". */
   healthy(): {
     readonly untruths: readonly string[];
@@ -593,7 +605,8 @@ export class WholePanel {
         if (verdict === 'lit' && now.size > 0 && this.isContradicted(lamp, now)) contradictions.push(name);
         if (!held && verdict === 'dark') {
           if (lamp.speaksWhenDark && claim) untruths.push(name);
-          else silent.push(name);
+          else if (this.isSilent(named, setting, now)) silent.push(name);
+          else if (claim) untruths.push(name);
         } else if (verdict === 'doubtful') {
           doubtful.push(name);
           const seen = (nominal.amps.get(lamp.id) ?? 0) >= lamp.part.seen;
