@@ -30,7 +30,9 @@ export interface Marks {
 
 interface Entry {
   readonly fault: Fault;
-  readonly found: Map<string, FoundThere>;
+  /** In all that it touches, and by island where it touches several; null or none where that no longer holds. */
+  whole: FoundThere | null;
+  readonly parts: Map<string, FoundThere>;
 }
 
 export class KeptFaults {
@@ -49,31 +51,54 @@ export class KeptFaults {
       if (dead !== undefined) kept.dead.set(id, dead);
       if (marks !== undefined) kept.marks.set(id, marks);
     }
-    for (const [code, entry] of [...earlier.before, ...earlier.entries]) {
-      const { fault, found } = entry;
-      if (fault.circuits.length === 0) continue;
-      if (fault.circuits.every((id) => unchanged.has(id))) {
-        kept.before.set(code, entry);
-        continue;
+    for (const entries of [earlier.before, earlier.entries])
+      for (const [code, entry] of entries) {
+        const still = stillOf(entry, unchanged);
+        if (still === null) kept.before.delete(code);
+        else kept.before.set(code, still);
       }
-      // Islands that a fault only takes volts from, or cuts, do not feel each other through it.
-      const apart = fault.points.length === 0 && fault.edits.every((edit) => edit.do === 'volts' || edit.do === 'cut');
-      if (!apart) continue;
-      const still = [...found].filter(([island]) => island.split(' ').every((id) => unchanged.has(id)));
-      if (still.length > 0) kept.before.set(code, { fault, found: new Map(still) });
-    }
     return kept;
   }
 
-  find(fault: Fault, island: readonly string[]): FoundThere | null {
+  /** What is known of a fault in all that it touches. */
+  find(fault: Fault): FoundThere | null {
     const known = this.before.get(fault.code);
-    if (known === undefined || !isAlike(known.fault, fault)) return null;
-    return known.found.get(island.join(' ')) ?? null;
+    return known?.whole !== undefined && isAlike(known.fault, fault) ? known.whole : null;
   }
 
-  keep(fault: Fault, island: readonly string[], found: FoundThere): void {
-    const entry = this.entries.get(fault.code);
-    if (entry !== undefined) entry.found.set(island.join(' '), found);
-    else this.entries.set(fault.code, { fault, found: new Map([[island.join(' '), found]]) });
+  keep(fault: Fault, found: FoundThere): void {
+    this.entryOf(fault).whole = found;
   }
+
+  /** The same in one of several islands. */
+  findIn(fault: Fault, island: readonly string[]): FoundThere | null {
+    const known = this.before.get(fault.code);
+    if (known === undefined || known.parts.size === 0 || !isAlike(known.fault, fault)) return null;
+    return known.parts.get(island.join(' ')) ?? null;
+  }
+
+  keepIn(fault: Fault, island: readonly string[], found: FoundThere): void {
+    this.entryOf(fault).parts.set(island.join(' '), found);
+  }
+
+  private entryOf(fault: Fault): Entry {
+    const known = this.entries.get(fault.code);
+    if (known !== undefined) return known;
+    const made: Entry = { fault, whole: null, parts: new Map() };
+    this.entries.set(fault.code, made);
+    return made;
+  }
+}
+
+/** What of an entry holds where these circuits are as they were; null where nothing does. */
+function stillOf(entry: Entry, unchanged: ReadonlySet<string>): Entry | null {
+  const { fault, parts } = entry;
+  // What touches no circuit hangs on no circuit.
+  if (fault.circuits.length === 0) return null;
+  if (fault.circuits.every((id) => unchanged.has(id))) return entry;
+  // Islands that a fault only takes volts from, or cuts, do not feel each other through it.
+  const apart = fault.points.length === 0 && fault.edits.every((edit) => edit.do === 'volts' || edit.do === 'cut');
+  if (!apart) return null;
+  const still = [...parts].filter(([island]) => island.split(' ').every((id) => unchanged.has(id)));
+  return still.length === 0 ? null : { fault, whole: null, parts: new Map(still) };
 }

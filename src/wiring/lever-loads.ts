@@ -27,11 +27,26 @@ import type { Edge, Position, WiredSupply, Wiring } from './types.ts';
 export interface Load {
   readonly place: number;
   readonly network: Prepared;
+  /** The same for all that are alike. */
+  readonly signature: string;
+}
+
+/** How many of each load draw together, in the order in which they are met. */
+interface Draws {
+  readonly loads: readonly Load[];
+  readonly counts: readonly number[];
+  readonly key: string;
 }
 
 const POSITIONS: readonly Position[] = ['normal', 'reverse', 'centre'];
 
 const LOADS = new WeakMap<Wiring, LeverLoads>();
+
+/** Makes loads of circuits that are as they were serve in the wiring after an edit. */
+export function takeOverLoads(before: Wiring, now: Wiring, unchanged: ReadonlySet<string>): void {
+  const loads = LOADS.get(before);
+  if (loads !== undefined && !LOADS.has(now)) LOADS.set(now, new LeverLoads(now, { loads, unchanged }));
+}
 
 /** The loads of a wiring, kept with it. */
 export function leverLoads(wiring: Wiring): LeverLoads {
@@ -43,11 +58,11 @@ export function leverLoads(wiring: Wiring): LeverLoads {
 }
 
 export class LeverLoads {
-  private readonly store = new TopologyStore();
+  private readonly store: TopologyStore;
   private readonly loads: Load[] = [];
   private readonly alike = new Map<string, Load>();
-  /** By lever, position and edge of all bands. */
-  private readonly plain = new Map<string, Load>();
+  /** By circuit, then by its state and the edge of all bands. */
+  private readonly plain = new Map<string, Map<string, Load>>();
   private readonly numbers = new Map<string, ReadonlyMap<string, number>>();
   private readonly tables = new Map<string, Int32Array>();
   private readonly fitting = new Map<string, boolean>();
@@ -55,7 +70,21 @@ export class LeverLoads {
   private readonly leverOf = new Map<string, string>();
   private readonly spread = new Set<string>();
 
-  constructor(private readonly wiring: Wiring) {
+  constructor(
+    private readonly wiring: Wiring,
+    /** Those of a wiring before an edit, and circuits that are as they were in it. */
+    before: { readonly loads: LeverLoads; readonly unchanged: ReadonlySet<string> } | null = null,
+  ) {
+    this.store = before?.loads.store ?? new TopologyStore();
+    for (const [id, known] of before?.loads.plain ?? []) {
+      if (before?.unchanged.has(id) !== true) continue;
+      const own = [...known].map(
+        ([key, { signature, network }]) => [key, this.loadOf(signature, () => network)] as const,
+      );
+      this.plain.set(id, new Map(own));
+    }
+    for (const [id, fits] of before?.loads.fittingAlone ?? [])
+      if (before?.unchanged.has(id) === true) this.fittingAlone.set(id, fits);
     for (const { group, circuit } of [...wiring.lamps, ...wiring.resistors]) {
       if ((this.leverOf.get(group) ?? circuit) !== circuit) this.spread.add(group);
       this.leverOf.set(group, circuit);
@@ -66,19 +95,29 @@ export class LeverLoads {
   at(circuit: string, levers: Positions, corner: Corner, lies?: CarrierLies): Load {
     const { lamps, draw, group, lamp } = corner;
     const key = `${this.stateOf(circuit, levers, lies)} ${lamps} ${draw} ${group ?? ''} ${lamp ?? ''}`;
-    const known = this.plain.get(key);
+    let own = this.plain.get(circuit);
+    if (own === undefined) {
+      own = new Map();
+      this.plain.set(circuit, own);
+    }
+    const known = own.get(key);
     if (known !== undefined) return known;
     const options = { circuits: new Set([circuit]), corner, bare: true, ...(lies === undefined ? {} : { lies }) };
     const netlist = this.withRails(circuit, netlistOf(this.wiring, levers, options));
     const [plus, minus] = this.portsOf(circuit);
-    const signature = signatureOf(netlist, [plus, minus]);
-    let load = this.alike.get(signature);
-    if (load === undefined) {
-      load = { place: this.loads.length, network: prepare(netlist, { ports: [minus, plus], store: this.store }) };
-      this.loads.push(load);
-      this.alike.set(signature, load);
-    }
-    this.plain.set(key, load);
+    const load = this.loadOf(signatureOf(netlist, [plus, minus]), () =>
+      prepare(netlist, { ports: [minus, plus], store: this.store }),
+    );
+    own.set(key, load);
+    return load;
+  }
+
+  private loadOf(signature: string, network: () => Prepared): Load {
+    const known = this.alike.get(signature);
+    if (known !== undefined) return known;
+    const load: Load = { place: this.loads.length, network: network(), signature };
+    this.loads.push(load);
+    this.alike.set(signature, load);
     return load;
   }
 
@@ -123,9 +162,7 @@ export class LeverLoads {
 
   /** What a lever draws alone on its supply. */
   ampsAlone(supply: WiredSupply, load: Load, emf: Volt): Ampere {
-    const counts = new Int32Array(this.loads.length);
-    counts[load.place] = 1;
-    return this.amps(load, supply.ohms === 0 ? emf : this.settle(counts, emf, supply.ohms));
+    return this.amps(load, supply.ohms === 0 ? emf : this.settle(drawsOf([load]), emf, supply.ohms));
   }
 
   /** Volts at the terminals of a supply of so many volts behind its ohms, its levers so. */
@@ -145,12 +182,10 @@ export class LeverLoads {
     return this.settle(this.drawOf(supply, levers, corner, behind), emf, ohms);
   }
 
-  /** Volts behind so many ohms that circuits share, each in a state of its own. */
-  voltsOfStates(states: ReadonlyMap<string, Positions>, corner: Corner, emf: Volt, ohms: Ohm): Volt {
-    const places = [...states].map(([id, levers]) => this.at(id, levers, corner).place);
-    const counts = new Int32Array(this.loads.length);
-    for (const place of places) counts[place] = (counts[place] ?? 0) + 1;
-    return this.settle(counts, emf, ohms);
+  /** Volts behind so many ohms that loads share; `count` of each. */
+  voltsOfLoads(loads: readonly Load[], counts: readonly number[], emf: Volt, ohms: Ohm): Volt {
+    const draws = { loads, counts, key: loads.map(({ place }, i) => `${place}x${counts[i]}`).join(' ') };
+    return this.settle(draws, emf, ohms);
   }
 
   /** EMF in volts to which its limit holds a supply that would give `full`; null where it gives all that is asked. */
@@ -169,12 +204,11 @@ export class LeverLoads {
   /** Volts already found for so many of each load, by supply's volts and ohms. */
   private readonly settled = new Map<string, Volt>();
 
-  private settle(draw: Int32Array, emf: Volt, ohms: Ohm): Volt {
-    const key = `${draw.join()} ${emf} ${ohms}`;
+  private settle(draw: Draws, emf: Volt, ohms: Ohm): Volt {
+    const key = `${draw.key} ${emf} ${ohms}`;
     const known = this.settled.get(key);
     if (known !== undefined) return known;
-    let kinds = 0;
-    for (const count of draw) if (count > 0) kinds++;
+    const kinds = draw.loads.length;
     const volts = search(emf, (at, first) => {
       const { amps, siemens } = kinds > FEW_KINDS ? this.between(draw, at) : this.total(draw, at, !first);
       return { excess: amps - (emf - at) / ohms, slope: siemens + 1 / ohms };
@@ -191,7 +225,7 @@ export class LeverLoads {
    * The same of many kinds of loads, without solving all of them at every turn: each is worked out once at rungs a few millivolts
    * apart, and between two rungs the sum runs as the cubic that has its amps and siemens at both.
    */
-  private between(draw: Int32Array, volts: Volt): { amps: Ampere; siemens: number } {
+  private between(draw: Draws, volts: Volt): { amps: Ampere; siemens: number } {
     const rung = Math.floor(volts / RUNG_VOLTS);
     const low = this.totalAt(draw, rung);
     const high = this.totalAt(draw, rung + 1);
@@ -207,7 +241,7 @@ export class LeverLoads {
     };
   }
 
-  private totalAt(draw: Int32Array, rung: number): { amps: Ampere; siemens: number } {
+  private totalAt({ loads, counts }: Draws, rung: number): { amps: Ampere; siemens: number } {
     let kept = this.rungs.get(rung);
     if (kept === undefined || kept.amps.length < this.loads.length) {
       const size = 2 * this.loads.length;
@@ -221,14 +255,13 @@ export class LeverLoads {
     }
     let amps = 0;
     let siemens = 0;
-    for (let k = 0; k < draw.length; k++) {
-      const count = draw[k] as number;
-      if (count === 0) continue;
+    for (let i = 0; i < loads.length; i++) {
+      const { place: k, network } = loads[i] as Load;
+      const count = counts[i] as number;
       if (Number.isNaN(kept.amps[k])) {
-        const network = this.loads[k]?.network;
-        network?.solve({ ports: [0, rung * RUNG_VOLTS] });
-        kept.amps[k] = network?.portAmps(1) ?? 0;
-        kept.siemens[k] = network?.portSiemens(1) ?? 0;
+        network.solve({ ports: [0, rung * RUNG_VOLTS] });
+        kept.amps[k] = network.portAmps(1);
+        kept.siemens[k] = network.portSiemens(1);
       }
       amps += count * (kept.amps[k] as number);
       siemens += count * (kept.siemens[k] as number);
@@ -237,14 +270,12 @@ export class LeverLoads {
   }
 
   /** What so many of each load draw together. */
-  private total(draw: Int32Array, volts: Volt, warm: boolean): { amps: Ampere; siemens: number } {
+  private total({ loads, counts }: Draws, volts: Volt, warm: boolean): { amps: Ampere; siemens: number } {
     let amps = 0;
     let siemens = 0;
-    for (let k = 0; k < draw.length; k++) {
-      const count = draw[k] as number;
-      const load = this.loads[k];
-      if (count === 0 || load === undefined) continue;
-      const { network } = load;
+    for (let i = 0; i < loads.length; i++) {
+      const { network } = loads[i] as Load;
+      const count = counts[i] as number;
       network.solve({ ports: [0, volts], warm });
       amps += count * network.portAmps(1);
       siemens += count * network.portSiemens(1);
@@ -258,23 +289,20 @@ export class LeverLoads {
     levers: Positions,
     corner: Corner,
     behind: ReadonlySet<string> | null = null,
-  ): Int32Array {
+  ): Draws {
     const table = this.tableOf(supply, corner.group === null ? corner.lamps : corner.draw);
     const judged = corner.group === null ? undefined : this.leverOf.get(corner.group);
     const own = judged === undefined ? null : this.at(judged, levers, corner);
     const edge = corner.group === null ? corner.lamps : corner.draw;
     const plain = { lamps: edge, draw: edge, group: null, lamp: null };
-    // Circuits of several levers are worked out as they are met.
-    for (const id of supply.circuits) if (!this.isPlain(id)) this.at(id, levers, { ...corner, ...plain });
-    const counts = new Int32Array(this.loads.length);
+    const loads: Load[] = [];
     supply.circuits.forEach((lever, k) => {
       if (lever === judged || behind?.has(lever) === false) return;
-      let at = table[k * POSITIONS.length + POSITIONS.indexOf(positionIn(levers, lever))] as number;
-      if (at < 0) at = this.at(lever, levers, { ...corner, ...plain }).place;
-      counts[at] = (counts[at] ?? 0) + 1;
+      const at = table[k * POSITIONS.length + POSITIONS.indexOf(positionIn(levers, lever))] as number;
+      loads.push(this.loads[at] ?? this.at(lever, levers, { ...corner, ...plain }));
     });
-    if (own !== null) counts[own.place] = (counts[own.place] as number) + 1;
-    return counts;
+    if (own !== null) loads.push(own);
+    return drawsOf(loads);
   }
 
   /** The place of every lever's load in every position, all bands at one edge. */
@@ -296,6 +324,19 @@ export class LeverLoads {
   private isPlain(id: string): boolean {
     const own = partsOf(this.wiring).circuits.get(id)?.circuit;
     return own?.levers.length === 1 && own.levers[0] === id && own.follows.length === 0;
+  }
+
+  private readonly fittingAlone = new Map<string, boolean>();
+
+  /** Is a circuit no short across its feed, in any position? */
+  private fitsAlone(id: string): boolean {
+    const known = this.fittingAlone.get(id);
+    if (known !== undefined) return known;
+    const own = partsOf(this.wiring).circuits.get(id)?.circuit;
+    const states = own === undefined ? [] : this.isPlain(id) ? POSITIONS.map((at) => ({ [id]: at })) : [{}];
+    const fits = states.every((levers) => this.at(id, levers, NOMINAL).network.find() !== null);
+    this.fittingAlone.set(id, fits);
+    return fits;
   }
 
   /** One circuit alone at so many volts: the volts of its nodes by name. */
@@ -336,14 +377,18 @@ export class LeverLoads {
       this.spread.size === 0 &&
       supply.circuits.every((id) => circuits.get(id)?.circuit.load === true) &&
       inside.wires.every((wire) => wire.ohms === 0) &&
-      supply.circuits.every((id) => {
-        const own = circuits.get(id)?.circuit;
-        const states = own === undefined ? [] : this.isPlain(id) ? POSITIONS.map((at) => ({ [id]: at })) : [{}];
-        return states.every((levers) => this.at(id, levers, NOMINAL).network.find() !== null);
-      });
+      supply.circuits.every((id) => this.fitsAlone(id));
     this.fitting.set(supply.id, fits);
     return fits;
   }
+}
+
+/** How many there are of each load, in the order in which they are met. */
+function drawsOf(all: readonly Load[]): Draws {
+  const counts = new Map<Load, number>();
+  for (const load of all) counts.set(load, (counts.get(load) ?? 0) + 1);
+  const key = [...counts].map(([{ place }, count]) => `${place}x${count}`).join(' ');
+  return { loads: [...counts.keys()], counts: [...counts.values()], key };
 }
 
 /**
