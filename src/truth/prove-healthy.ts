@@ -54,6 +54,11 @@ export function proveHealthy(input: TruthInput, kept?: KeptHealthy): HealthyTrut
   const untruths: Untruth[] = [];
   const doubtful: (TruthEntry & { side: 'right' | 'wrong' })[] = [];
   const silent: TruthEntry[] = [];
+  /** Lamps by the points that they tell of. */
+  const tellersOf = new Map<string, LampUse[]>();
+  for (const lamp of lamps)
+    for (const point of new Set(lamp.claim.flatMap((lies) => Object.keys(lies))))
+      tellersOf.set(point, [...(tellersOf.get(point) ?? []), lamp]);
   for (const lamp of lamps) {
     if (lamp.claim.length === 0) continue;
     for (const each of settings.casesOf(lamp)) judge(lamp, each);
@@ -75,7 +80,8 @@ export function proveHealthy(input: TruthInput, kept?: KeptHealthy): HealthyTrut
     const entry: TruthEntry = { levers: each.levers, history: each.history, lamp: lamp.id };
     if (!each.asked && verdict === 'dark') {
       if (lamp.speaksWhenDark && should === 'lit') untruths.push({ ...entry, shown: 'unlit', should });
-      else silent.push(entry);
+      else if (isSilent(each)) silent.push(entry);
+      else if (should === 'lit') untruths.push({ ...entry, shown: 'unlit', should });
       return;
     }
     if (verdict === 'doubtful') {
@@ -87,6 +93,15 @@ export function proveHealthy(input: TruthInput, kept?: KeptHealthy): HealthyTrut
     }
     const shown: Shown = verdict === 'lit' ? 'lit' : 'unlit';
     if (shown !== should) untruths.push({ ...entry, shown, should });
+  }
+
+  /** Are all lamps dark that tell of the points of which nothing is asked, and of none besides those of the case? */
+  function isSilent(each: Case): boolean {
+    const telling = new Set(Object.keys(each.history).flatMap((point) => tellersOf.get(point) ?? []));
+    return [...telling].every((other) => {
+      const beyond = other.claim.some((lies) => Object.keys(lies).some((id) => !Object.hasOwn(each.lies, id)));
+      return beyond || verdictOf(other, rangeAt(other, each)) === 'dark';
+    });
   }
 
   function rangeAt(lamp: LampUse, each: Case): Range {
