@@ -197,6 +197,29 @@ describe('operate at the corners', () => {
   });
 });
 
+describe('coils of a charge feed', () => {
+  it('[NE9] each reads positive when it carries: coil R from the common, wherever the drive is turned', () => {
+    const ends = (positive: string) => {
+      const charge = {
+        points: [{ id: 'P1', at: [60, 60], drive: 'D1' }],
+        drives: [{ id: 'D1', part: 'twin-coil', positive }],
+        feed: { kind: 'charge', farads: 0.0022 },
+      };
+      const { elements } = netlistOf(wire([], charge), {}, { circuits: new Set(['L1']), time: true });
+      return elements.flatMap((each) => (each.kind === 'coil' ? [[each.probe?.name, each.a, each.b]] : []));
+    };
+    expect(ends('normal')).toEqual([
+      ['P1N', 'D1.n', 'D1.com'],
+      ['P1R', 'D1.com', 'D1.r'],
+    ]);
+    // Turned, coil R stands behind the first diode and takes the point normal.
+    expect(ends('reverse')).toEqual([
+      ['P1R', 'D1.com', 'D1.n'],
+      ['P1N', 'D1.r', 'D1.com'],
+    ]);
+  });
+});
+
 describe('partsOf', () => {
   it('[NE8] counts as side by side the lamps of one lie that share a resistor, not those in a string or on their own', () => {
     const counts = (arrange: string) =>
