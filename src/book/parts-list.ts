@@ -232,6 +232,12 @@ export function listParts(derived: Derived): readonly PartLine[] {
     ),
     ...pieces(
       'drives',
+      wiring.contacts
+        .filter((each) => each.carrier.kind === 'blades')
+        .map((each) => ({ part: 'changeover contact worked by the blades', price: null, id: each.id })),
+    ),
+    ...pieces(
+      'drives',
       wiring.drives.map((drive) => ({ part: drive.part.name, price: drive.part.price, id: drive.id })),
     ),
   ];

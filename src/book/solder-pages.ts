@@ -482,7 +482,14 @@ function solderLeaves(derived: Derived, setting: Setting, circuit: Circuit, enla
   flow.need(Math.min(orderTall, (sheet.bottom - sheet.top) / 2));
   flow.heading('Order of soldering');
   for (const [i, step] of order.entries()) {
-    flow.need(10);
+    // The last step takes the one before it along: it would be overlooked alone.
+    const together = i === order.length - 2 ? orderLines.slice(i) : orderLines.slice(i, i + 1);
+    flow.need(
+      Math.max(
+        10,
+        together.reduce((sum, lines) => sum + lines * orderStyle.size * LEADING + 2, 0),
+      ),
+    );
     const pen = flow.pen();
     pen.rect([sheet.right - 3.4, flow.y + 1], [3.4, 3.4], { stroke: BLACK, width: 0.3 });
     flow.paragraph(step, { ...orderStyle, bullet: String(i + 1) });

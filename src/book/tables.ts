@@ -128,8 +128,21 @@ const END_MOST: Millimetre = 15.4;
 
 /** Every wire, lever by lever, what is in the panel before what is under the layout: cut, strip, number, solder, tick. */
 export function wirePages(derived: Derived, setting: Setting): Leaf[] {
+  if (derived.loom.wires.length === 0) return [];
+  const full = layWires(derived, setting, WIRE_PAD);
+  // A few rows alone on the last page: a little closer they stand on the one before.
+  return full.leaves.length > 1 && full.y < WIRE_SHORT
+    ? layWires(derived, setting, WIRE_PAD_CLOSE).leaves
+    : full.leaves;
+}
+
+/** Above and below a row, mm, and where a last page ends that is all but empty. */
+const WIRE_PAD: Millimetre = 0.5;
+const WIRE_PAD_CLOSE: Millimetre = 0.42;
+const WIRE_SHORT: Millimetre = 60;
+
+function layWires(derived: Derived, setting: Setting, pad: Millimetre): Flow {
   const { loom, wiring, plan } = derived;
-  if (loom.wires.length === 0) return [];
   const { sheet, measure } = setting;
   const flow = startFlow(setting, {
     title: 'Wiring list',
@@ -185,7 +198,7 @@ export function wirePages(derived: Derived, setting: Setting): Leaf[] {
         // A second head within the same list says nothing new.
         {
           size: WIRE_SIZE,
-          pad: 0.5,
+          pad,
           across: part.length > 1 ? across : 1,
           gap: WIRE_GAP,
           bare: side === 'layout' && part.length < wires.length,
@@ -193,7 +206,7 @@ export function wirePages(derived: Derived, setting: Setting): Leaf[] {
       );
     }
   }
-  return flow.leaves;
+  return flow;
 }
 
 const GROUP_WORDS: Readonly<Record<PartLine['group'], string>> = {
