@@ -22,7 +22,7 @@ import {
   TAPE_THREAD,
   TOUCH,
 } from './tolerances.ts';
-import type { Face, FaceProblem, Hole } from './types.ts';
+import type { DrawnLamp, Face, FaceProblem, Hole } from './types.ts';
 
 /** What stands behind the sheet round a hole: a switch or a button. */
 export interface Body {
@@ -125,6 +125,7 @@ function offTheFace({ face }: ProblemInput): FaceProblem[] {
     const outside = spots.find((spot) => inside(spot, face) < -TOUCH);
     if (outside !== undefined) found.push({ code: 'off-the-face', id, at: outside });
   }
+  for (const { id, at } of face.relays) if (inside(at, face) < 0) found.push({ code: 'off-the-face', id, at });
   for (const { id, at, width, height } of face.plates) {
     const box = boxAbout(at, width, height);
     if (Math.min(inside([box[0], box[1]], face), inside([box[2], box[3]], face)) < -TOUCH)
@@ -165,12 +166,30 @@ interface Round {
   readonly drill: Millimetre;
 }
 
+/** Of a lamp of two colours, whose elements share a hole, the first. */
+function lampsOnce({ lamps, holes }: ProblemInput['face']): readonly DrawnLamp[] {
+  const inHole = new Set<string>();
+  const ids = new Set(holes.map(({ id }) => id));
+  return lamps.filter(({ id, at }) => {
+    if (ids.has(id)) return true;
+    const spot = at.join(' ');
+    const first = !inHole.has(spot);
+    inHole.add(spot);
+    return first;
+  });
+}
+
+/** Bodies of which nothing stands in front of the sheet but what is drawn there already: levers, and relays. */
+function behindOnly({ levers, relays }: ProblemInput['face']): ReadonlySet<string> {
+  return new Set([...levers, ...relays].map(({ id }) => id));
+}
+
 /** What a nut driver turns into: nuts, lamps, heads of screws, buttons. */
 function nutDriversFoul({ face, bodies }: ProblemInput): FaceProblem[] {
-  const levers = new Set(face.levers.map((lever) => lever.id));
+  const levers = behindOnly(face);
   const rounds: readonly Round[] = [
     ...face.levers.map(({ id, at, nut }) => ({ id, at, drill: nut })),
-    ...face.lamps.map(({ id, at, size }) => ({ id, at, drill: size })),
+    ...lampsOnce(face).map(({ id, at, size }) => ({ id, at, drill: size })),
     ...face.fixings.map(({ id, at, drill }) => ({ id, at, drill: drill * SCREW_HEAD })),
     ...bodies.filter(({ id }) => !levers.has(id)).map(({ id, at, size }) => ({ id, at, drill: Math.min(...size) })),
   ];
@@ -269,9 +288,9 @@ function plateProblems({ face, bodies }: ProblemInput): FaceProblem[] {
     if (boxesOverlap(boxOfPlate(a), boxOfPlate(b)) <= TOUCH) continue;
     found.push({ code: 'plates-overlap', ids: [a.id, b.id], at: middle(a.at, b.at) });
   }
-  const levers = new Set(face.levers.map((lever) => lever.id));
+  const levers = behindOnly(face);
   const hidden: readonly Round[] = [
-    ...face.lamps.map(({ id, at, size }) => ({ id, at, drill: size })),
+    ...lampsOnce(face).map(({ id, at, size }) => ({ id, at, drill: size })),
     ...face.levers.map(({ id, at, nut }) => ({ id, at, drill: nut })),
     ...face.fixings,
     ...bodies.filter(({ id }) => !levers.has(id)).map(({ id, at, size }) => ({ id, at, drill: Math.min(...size) })),

@@ -142,6 +142,26 @@ describe('laying the face', () => {
     expect(small({ lamps, built }).lamps.map(({ drill }) => drill)).toEqual([3.5, 3.2]);
   });
 
+  it('[FA23] both elements of a lamp of two colours stand in one hole', () => {
+    const face = small({
+      lamps: [
+        {
+          id: 'H1',
+          at: [30, 60],
+          part: 'led-5-red-green-2',
+          elements: [
+            { colour: 'green', shows: {} },
+            { colour: 'red', shows: {} },
+          ],
+        },
+      ],
+    });
+    expect(face.holes.map(({ id, drill, what }) => ({ id, drill, what }))).toEqual([
+      { id: 'H1', drill: 5.4, what: 'lamp' },
+    ]);
+    expect(face.problems.filter(({ code }) => code === 'holes-clash')).toEqual([]);
+  });
+
   it('[FA24] no plate hides a lamp or another plate where there is room for it (seed 46)', () => {
     const x = fc.integer({ min: 20, max: 280 });
     fc.assert(

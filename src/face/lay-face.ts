@@ -10,7 +10,7 @@ import { gap, guidePath } from './path.ts';
 import { placePlates } from './place-plates.ts';
 import type { Box } from './shapes.ts';
 import { orderStrips } from './strip-order.ts';
-import { TAB_REACH, TOUCH } from './tolerances.ts';
+import { RELAY_BODY, RELAY_DEPTH, TAB_REACH, TOUCH } from './tolerances.ts';
 import type { DrawnLamp, DrawnLever, DrawnPlatform, Face, Hole } from './types.ts';
 
 /** Lay out everything on the sheet. Total: what is wrong with it is in `problems`. */
@@ -34,11 +34,11 @@ export function layFace(
   const lamps = [...lampUses]
     .sort((a, b) => byId(a.id, b.id))
     .map(
-      ({ id, at, part }): DrawnLamp => ({
+      ({ id, of, at, part }): DrawnLamp => ({
         id,
         at,
         size: part.size,
-        drill: drillOf(id, at, part.hole),
+        drill: drillOf(of, at, part.hole),
         colour: part.colour,
       }),
     );
@@ -56,6 +56,9 @@ export function layFace(
       const part = catalogue.find('button', record.part ?? DEFAULTS.button.part);
       return part === undefined ? [] : [{ record, part }];
     });
+  const relays = [...(panel.relays ?? [])]
+    .sort((a, b) => byId(a.id, b.id))
+    .flatMap(({ id, at }) => (at === undefined ? [] : [{ id, at, body: RELAY_BODY, depth: RELAY_DEPTH }]));
   const free = idMaker(panel);
   const fixings = (panel.face?.fixings ?? []).map(({ at, drill }) => ({ id: free('fixing'), at, drill }));
   const plateIds = (panel.plates ?? []).map(() => free('plate'));
@@ -69,14 +72,17 @@ export function layFace(
 
   const owner = new Map<string, string>();
   const names = new Map(plan.levers.map((lever) => [lever.id, lever.name?.trim() || lever.id]));
-  const useOf = new Map(lampUses.map((use) => [use.id, use]));
-  const unnumbered: Omit<Hole, 'no'>[] = lamps.map(({ id, at, drill }) => ({
-    id,
-    at,
-    drill,
-    what: 'lamp',
-    for: lampFor(useOf.get(id)),
-  }));
+  const ofId = new Map(lampUses.map((use) => [use.id, use.of]));
+  const usesOf = new Map<string, LampUse[]>();
+  for (const use of lampUses) usesOf.set(use.of, [...(usesOf.get(use.of) ?? []), use]);
+  // Both elements of a lamp of two colours stand in one hole.
+  const inHole = new Set<string>();
+  const unnumbered: Omit<Hole, 'no'>[] = lamps.flatMap(({ id, at, drill }): Omit<Hole, 'no'>[] => {
+    const lamp = ofId.get(id) ?? id;
+    if (inHole.has(lamp)) return [];
+    inHole.add(lamp);
+    return [{ id: lamp, at, drill, what: 'lamp', for: (usesOf.get(lamp) ?? []).map(lampFor).join(' and ') }];
+  });
   for (const { id, at, drill, angle } of levers) {
     unnumbered.push({ id, at, drill, what: 'lever', for: names.get(id) ?? id });
     const tab = partOf.get(id)?.tabHole ?? 0;
@@ -116,11 +122,13 @@ export function layFace(
     plates,
     platforms,
     fixings,
+    relays,
     holes,
   };
   const bodies: readonly Body[] = [
     ...levers.map(({ id, at, body, angle, depth }) => ({ id, at, size: body, angle, depth })),
     ...buttons.map(({ record, part }) => ({ id: record.id, at: record.at, size: part.body, angle: 0, depth: null })),
+    ...relays.map(({ id, at, body, depth }) => ({ id, at, size: body, angle: 0, depth })),
   ];
   const problems = findProblems({
     face,
@@ -140,8 +148,7 @@ export function layFace(
 }
 
 /** "L5 normal" where one lever says it; else the lies that it claims; else what it is there for. */
-function lampFor(use: LampUse | undefined): string {
-  if (use === undefined) return '';
+function lampFor(use: LampUse): string {
   if (use.lever !== null && use.lie !== null) return `${use.lever} ${use.lie}`;
   const claims = use.claim.map((lies) =>
     Object.entries(lies)

@@ -19,6 +19,7 @@ export interface DrawnStrip {
   readonly strokes: readonly Stroke[];
 }
 
+/** A lamp; of two colours each element is one, and both stand in one hole. */
 export interface DrawnLamp {
   readonly id: string;
   readonly at: Spot;
@@ -90,6 +91,13 @@ export interface Face {
   readonly plates: readonly DrawnPlate[];
   readonly platforms: readonly DrawnPlatform[];
   readonly fixings: readonly { readonly id: string; readonly at: Spot; readonly drill: Millimetre }[];
+  /** What stands behind the sheet without a hole: relays that the file places, by id. */
+  readonly relays: readonly {
+    readonly id: string;
+    readonly at: Spot;
+    readonly body: readonly [Millimetre, Millimetre];
+    readonly depth: Millimetre;
+  }[];
   readonly holes: readonly Hole[];
   readonly problems: readonly FaceProblem[];
 }

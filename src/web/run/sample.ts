@@ -39,6 +39,7 @@ export const sample: View = {
     plates: [],
     platforms: [],
     fixings: [],
+    relays: [],
     holes: [],
     problems: [],
   },
