@@ -424,15 +424,18 @@ function match(input: CheckInput, high: Lit, low: Lit): readonly Mend[] {
   const dims = low.light * MATCH_WITHIN >= PLEASANT_TIMES;
   const lamp = dims ? high.lamp : low.lamp;
   const from = dims ? high.amps : low.amps;
-  const amps = lamp.part.seen * (dims ? low.light * MATCH_WITHIN : high.light / MATCH_WITHIN);
-  if (amps > lamp.part.max) return [];
+  // An old lamp is raised no further than it stands.
+  const amps = dims
+    ? lamp.part.seen * low.light * MATCH_WITHIN
+    : Math.min(lamp.part.max, (lamp.part.seen * high.light) / MATCH_WITHIN);
+  if (!dims && high.light > (amps / lamp.part.seen) * EVEN_RATIO) return [];
   const group = input.groups.find(({ id }) => id === lamp.group);
   if (group === undefined || group.ohmsFrom === 'built' || group.arrange === 'parallel') return [];
   const law = lampLaw(lamp.part);
   const row = lamp.series === null ? 1 : group[lamp.lie].length;
   const left = from * group.ohms + row * (forwardVolts(law, from) - forwardVolts(law, amps));
   if (left <= 0) return [];
-  const ohms = preferred('E12', left / amps, 'nearest');
+  const ohms = preferred('E12', left / amps, dims ? 'nearest' : 'up');
   if (ohms === group.ohms) return [];
   const { panel } = input;
   const record = panel.lampGroups?.find(({ id }) => id === group.id);

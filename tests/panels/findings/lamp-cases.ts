@@ -135,6 +135,14 @@ export const LAMP_CASES: readonly Case[] = [
     values: { lamps: 'H3' },
   },
   {
+    code: 'lamp-lies-at-power-up',
+    severity: 'caution',
+    ids: ['H2'],
+    at: [160, 90],
+    note: 'the capacitor is empty when the supply comes on: a lever left reverse throws nothing, and its pole lights the lamp',
+    values: { setting: 'L1 reverse, P1 lying normal' },
+  },
+  {
     code: 'group-lamp-unknown',
     severity: 'wrong',
     ids: ['G1'],
