@@ -3,12 +3,14 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { type Derived, derive } from '../derive.ts';
 import { type PanelFile, readPanel } from '../panel/index.ts';
 import type { Spot } from '../units/index.ts';
-import { drawCircuit, planCircuit } from './circuit-drawing.ts';
+import type { Circuit } from '../wiring/index.ts';
+import { drawCircuit, drawnIn, planCircuit } from './circuit-drawing.ts';
 import { openFaces } from './faces.ts';
 import { FONT_FILES, type FontFiles } from './fonts.ts';
 import { type Measure, measureWith } from './measure.ts';
 import type { Op } from './page.ts';
 import { startPen } from './pen.ts';
+import { drawRows, planRows } from './row-drawing.ts';
 import { STROKE } from './symbols.ts';
 
 let measure: Measure;
@@ -42,14 +44,30 @@ function oddPanel(): PanelFile {
   };
 }
 
-function drawn(derived: Derived, id: string): readonly Op[] {
+function circuitOf(derived: Derived, id: string): Circuit {
   const circuit = derived.wiring.circuits.find((each) => each.id === id);
   if (circuit === undefined) throw new Error(`no circuit ${id}`);
-  const plan = planCircuit(derived, circuit);
-  if ('why' in plan) throw new Error(plan.why);
+  return circuit;
+}
+
+/** The ladder of a circuit; nothing where the rule of the reversing feed does not cover it. */
+function ladder(derived: Derived, id: string): readonly Op[] {
+  const plan = planCircuit(derived, circuitOf(derived, id));
+  if ('why' in plan) return [];
   const pen = startPen(measure);
   drawCircuit(pen, plan, [20, 30], 170);
   return pen.ops;
+}
+
+/** All that is drawn of a circuit: its ladder, and in rows what that leaves. */
+function drawn(derived: Derived, id: string): readonly Op[] {
+  const circuit = circuitOf(derived, id);
+  const plan = planCircuit(derived, circuit);
+  const pen = startPen(measure);
+  const rows = planRows(pen, derived, circuit, { width: 170, height: 220 }, 'why' in plan ? new Set() : drawnIn(plan));
+  if (rows === null) throw new Error(`${id} is not drawn`);
+  for (const each of rows) drawRows(pen, each, [0, 0]);
+  return [...ladder(derived, id), ...pen.ops];
 }
 
 const textsOf = (ops: readonly Op[]): string[] =>
@@ -67,9 +85,15 @@ const PANELS = [
 describe.each(PANELS)('circuits of the %s panel', (_name, panel) => {
   const derived = derive(panel());
 
+  test('every lever with a reversing feed and lamps across it has its ladder', () => {
+    const levers = derived.wiring.circuits.filter((each) => each.feed === 'reversing');
+    expect(levers.length).toBeGreaterThan(0);
+    expect(levers.filter((each) => ladder(derived, each.id).length === 0).map((each) => each.id)).toEqual([]);
+  });
+
   test('no conductor crosses another', () => {
     for (const circuit of derived.wiring.circuits) {
-      const lines = drawn(derived, circuit.id).flatMap((op): (readonly [Spot, Spot])[] =>
+      const lines = ladder(derived, circuit.id).flatMap((op): (readonly [Spot, Spot])[] =>
         op.op === 'line' && op.width === STROKE && op.dash === undefined ? [[op.from, op.to]] : [],
       );
       const level = lines.filter(([a, b]) => Math.abs(a[1] - b[1]) < TOUCH);
@@ -77,7 +101,7 @@ describe.each(PANELS)('circuits of the %s panel', (_name, panel) => {
       expect(level.length + upright.length).toBe(lines.length);
       const inside = (value: number, a: number, b: number): boolean =>
         value > Math.min(a, b) + TOUCH && value < Math.max(a, b) - TOUCH;
-      const dots = drawn(derived, circuit.id).flatMap((op) =>
+      const dots = ladder(derived, circuit.id).flatMap((op) =>
         op.op === 'circle' && op.fill === '#000000' ? [op.at] : [],
       );
       const crossings = level.flatMap(([a, b]) =>
@@ -121,7 +145,7 @@ describe.each(PANELS)('circuits of the %s panel', (_name, panel) => {
 
   test('nothing leaves the width that is given', () => {
     for (const circuit of derived.wiring.circuits) {
-      for (const op of drawn(derived, circuit.id)) {
+      for (const op of ladder(derived, circuit.id)) {
         if (op.op !== 'line') continue;
         for (const [x] of [op.from, op.to]) expect(x >= 20 - TOUCH && x <= 190 + TOUCH).toBe(true);
       }
