@@ -96,8 +96,8 @@ function stillOf(entry: Entry, unchanged: ReadonlySet<string>): Entry | null {
   // What touches no circuit hangs on no circuit.
   if (fault.circuits.length === 0) return null;
   if (fault.circuits.every((id) => unchanged.has(id))) return entry;
-  // Islands that a fault only takes volts from, or cuts, do not feel each other through it.
-  const apart = fault.points.length === 0 && fault.edits.every((edit) => edit.do === 'volts' || edit.do === 'cut');
+  // Several islands do not feel each other through a fault, but for ohms that they share and drives that stand in one and are seen in another.
+  const apart = fault.points.length === 0 && fault.edits.every((edit) => edit.do !== 'ohms');
   if (!apart) return null;
   const still = [...parts].filter(([island]) => island.split(' ').every((id) => unchanged.has(id)));
   return still.length === 0 ? null : { fault, whole: null, parts: new Map(still) };

@@ -7,6 +7,7 @@ import type { Ampere } from '../units/index.ts';
 import { type CarrierLies, carrierLies } from './carrier-lies.ts';
 import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
 import { couples, type Fault, touches } from './faults.ts';
+import { layoutSide } from './layout-side.ts';
 import { leverLoads } from './lever-loads.ts';
 import { heldVolts, mayLimit } from './limit.ts';
 import { lookOf } from './look.ts';
@@ -56,12 +57,40 @@ function joined(
 export function islandsWith(wiring: Wiring, faults: readonly Fault[]): readonly (readonly string[])[] {
   let islands = islandsOf(wiring);
   for (const fault of faults) {
-    if (couples(fault)) islands = joined(wiring, islands, fault.circuits);
+    if (couples(fault)) for (const met of metBy(wiring, fault)) islands = joined(wiring, islands, met);
     for (const supply of wiring.supplies)
       if (supply.limit !== 'none' && touches(fault.circuits, supply.circuits))
         islands = joined(wiring, islands, supply.circuits);
   }
   return islands;
+}
+
+const PINS = new WeakMap<Wiring, ReadonlyMap<string, string>>();
+
+/**
+ * Circuits that a fault brings together, those of each joint by themselves: two connectors mated crosswise join circuit to circuit, not all
+ * to all. What is not a pin of one circuit alone joins all that the fault touches.
+ */
+function metBy(wiring: Wiring, { circuits, edits, middle }: Fault): readonly (readonly string[])[] {
+  if (middle || circuits.length < 3) return [circuits];
+  let pins = PINS.get(wiring);
+  if (pins === undefined) {
+    const own = [...partsOf(wiring).circuits.values()].flatMap((circuit) =>
+      circuit.pins.map((pin) => [pin, circuit.id] as const),
+    );
+    pins = new Map(own.flatMap(([{ id }, circuit]) => [[id, circuit] as const, [layoutSide(id), circuit] as const]));
+    PINS.set(wiring, pins);
+  }
+  const met: (readonly string[])[] = [];
+  const every = new Set(wiring.connectors.flatMap((connector) => connector.pins.map(({ id }) => layoutSide(id))));
+  for (const edit of edits) {
+    if (edit.do !== 'move') return [circuits];
+    const [one, other] = [pins.get(edit.element), pins.get(edit.b)];
+    if (one === undefined || (other === undefined && every.has(edit.b))) return [circuits];
+    // A way that nothing is soldered to.
+    met.push(other === undefined ? [one] : [one, other]);
+  }
+  return met;
 }
 
 /** Does what one lever draws change the volts of the others? */
