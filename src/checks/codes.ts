@@ -698,8 +698,11 @@ export const CODES = {
   },
   'return-unknown': {
     severity: 'wrong',
-    why: 'A return names a lever that is not there.',
-    say: (ids, v) => `return ${ids[0]} names ${word(v, 'lever')}, and there is no such lever with a circuit`,
+    why: 'A return names a lever that is not there, or one that comes back to another supply.',
+    say: (ids, v) =>
+      v.back === undefined
+        ? `return ${ids[0]} names ${word(v, 'lever')}, and there is no such lever with a circuit`
+        : `return ${ids[0]} goes to ${word(v, 'supply')}, and ${word(v, 'lever')} comes back to ${word(v, 'back')}: it is left out`,
   },
   'coil-held-by-unit': {
     severity: 'wrong',

@@ -54,7 +54,12 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
         );
         break;
       case 'return-unknown':
-        found.push(raw(problem.code, [problem.return], null, { lever: problem.lever }));
+        found.push(
+          raw(problem.code, [problem.return], null, {
+            lever: problem.lever,
+            ...(problem.back === undefined ? {} : { supply: problem.supply ?? '', back: problem.back }),
+          }),
+        );
         break;
       case 'supply-unknown':
         found.push(raw(problem.code, [problem.supply], null, { by: problem.by }, otherSupply(problem.by)));

@@ -109,7 +109,7 @@ export function readLamps(panel: PanelFile, catalogue: Catalogue, plan: Plan): L
     if (record.elements !== undefined && element === null) return { claim: [], from: 'none' };
     const [nearest, other] = ends;
     if (shows !== undefined) {
-      const alternatives: readonly Lies[] = Array.isArray(shows) ? shows : [shows];
+      const alternatives = listOf(shows);
       const unknown = alternatives.flatMap((lies) => Object.keys(lies)).find((id) => !points.has(id));
       if (unknown !== undefined) {
         problems.push({ code: 'lamp-point-unknown', lamp: id, point: unknown, at: record.at });
@@ -120,7 +120,9 @@ export function readLamps(panel: PanelFile, catalogue: Catalogue, plan: Plan): L
         problems.push({ code: 'lamp-never-or-always', lamp: id, at: record.at });
         return { claim: [], from: 'shows' };
       }
-      if (nearest !== undefined && alternatives.every((lies) => denies(lies, nearest))) {
+      // Of two colours one speaks for this leg and the other for the one beside it: wrong is where neither is of this leg.
+      const said = record.elements?.flatMap((each) => listOf(each.shows)) ?? alternatives;
+      if (nearest !== undefined && element !== 'B' && said.every((lies) => denies(lies, nearest))) {
         problems.push({
           code: 'lamp-denies-its-leg',
           lamp: id,
@@ -168,6 +170,13 @@ function legReader(plan: Plan): (span: string, along: number) => readonly Lies[]
       .sort((a, b) => distance(a.end) - distance(b.end) || a.end - b.end)
       .map((each) => Object.fromEntries(each.legs.map((leg) => [leg.point, leg.lie])));
   };
+}
+
+/** What a lamp or an element shows, as a list of alternatives. */
+function listOf(shows: LampRecord['shows']): readonly Lies[] {
+  if (shows === undefined) return [];
+  const list: readonly Lies[] = Array.isArray(shows) ? shows : [shows];
+  return list;
 }
 
 /** Can these lies never hold together with that leg? */

@@ -352,7 +352,14 @@ export type WiringProblem =
       readonly point: string;
       readonly why: 'feed' | 'drive' | 'poles' | 'unknown';
     }
-  | { readonly code: 'return-unknown'; readonly return: string; readonly lever: string }
+  /** A return names a lever that is not there; with `back`, one whose drives come back to that supply and not to the return's. */
+  | {
+      readonly code: 'return-unknown';
+      readonly return: string;
+      readonly lever: string;
+      readonly supply?: string | undefined;
+      readonly back?: string | undefined;
+    }
   | { readonly code: 'drive-unknown'; readonly point: string; readonly drive: string }
   | { readonly code: 'drive-part-unknown'; readonly drive: string; readonly part: string }
   | {

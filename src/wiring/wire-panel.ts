@@ -103,6 +103,7 @@ export function wirePanel(input: WiringInput): Wiring {
     problems,
     begun.flatMap(({ lever }) => lever ?? []),
   );
+  returnsThatMiss();
   const wireNames = newIds(panel);
   const madeReturns = new Map<string, string>();
   const returns = new Map<string, WiredReturn>();
@@ -224,6 +225,17 @@ export function wirePanel(input: WiringInput): Wiring {
       list.push({ circuit: supply, names: back.id, to: terminals, net: terminals.map(() => back.net) });
     }
     return list;
+  }
+
+  /** Levers that a return names and that come back to another supply: to the middle of their own feed. */
+  function returnsThatMiss(): void {
+    for (const { id, supply, levers } of named)
+      for (const each of begun) {
+        const [first] = each.feed?.supplies ?? [];
+        if (supply === null || first === undefined || first.id === supply) continue;
+        if (levers?.includes(each.lever ?? '') !== true) continue;
+        problems.push({ code: 'return-unknown', return: id, lever: each.lever ?? each.id, supply, back: first.id });
+      }
   }
 
   /** The return that a circuit's drives share, and the rail that it is; null where each drive has its own wire back. */
