@@ -34,15 +34,17 @@ export function settingsOfPin(derived: Derived, pin: Pin): readonly PinSetting[]
   });
 }
 
-/** Volts at the pin with the levers so; null where it is open. A return is read where it ends. */
+/** Volts at the pin with the levers so; null where it is open. A return is read where any of its ways ends: they are linked. */
 export function pinVolts(derived: Derived, pin: Pin, { levers, history }: PinSetting): Volt | null {
   const { nodes } = derived.operate(levers, [], history);
+  const back = derived.wiring.returns.find((each) => each.pins.includes(pin.id))?.terminals ?? [];
   const ofCircuit = nodes.filter((node) => node.circuit === pin.circuit);
   for (const [list, name] of [
     [ofCircuit, pin.id],
     [ofCircuit, pin.net],
     [nodes, pin.id],
     [nodes, pin.to],
+    ...back.map((terminal) => [nodes, terminal] as const),
   ] as const) {
     const found = list.find((node) => node.node === name);
     if (found !== undefined) return found.volts;

@@ -144,9 +144,15 @@ const WIRE_SHORT: Millimetre = 60;
 function layWires(derived: Derived, setting: Setting, pad: Millimetre): Flow {
   const { loom, wiring, plan } = derived;
   const { sheet, measure } = setting;
+  const fed = wiring.drives.filter((drive) => drive.com !== null && drive.feed !== null);
+  const coils = fed.some((drive) => drive.part.coilOhms !== null) ? ', of coils n, r and com' : '';
+  const boards = fed.some((drive) => drive.part.coilOhms === null) ? ', of a driver board a, b and p' : '';
+  const contacts = wiring.contacts.some((each) => each.carrier.kind !== 'lever')
+    ? ', of a contact c, n and r (common, closed in normal, closed in reverse)'
+    : '';
   const flow = startFlow(setting, {
     title: 'Wiring list',
-    lead: `${counted(loom.wires.length, 'wire')}. Lengths are cut lengths in mm with slack; those in brackets are a guess: measure yours. Tags are t, pins are a letter and a number, a lamp\u2019s leads are a (plus) and k (minus), those of a drive a and b, of coils n, r and com, of a driver board a, b and p; contacts have c, n and r.`,
+    lead: `${counted(loom.wires.length, 'wire')}. Lengths are cut lengths in mm with slack; those in brackets are a guess: measure yours. Tags are t, pins are a letter and a number, a lamp\u2019s leads are a (plus) and k (minus), those of a drive a and b${coils}${boards}${contacts}.`,
     name: 'wires',
     bookmark: { title: 'Wiring list', level: 0 },
   });
