@@ -6,6 +6,7 @@
 import {
   DEFAULTS,
   feedOf,
+  isAlike,
   type LampGroupRecord,
   type LeverRecord,
   type Lie,
@@ -17,7 +18,7 @@ import {
 import type { Catalogue } from '../parts/index.ts';
 import type { Plan } from '../plan/index.ts';
 import type { Ohm } from '../units/index.ts';
-import { type Load, sizeResistor } from './size-resistor.ts';
+import { type Load, type SizedResistor, sizeResistor } from './size-resistor.ts';
 import { DIODE_DROP } from './tolerances.ts';
 import type { FeedVolts, LampGroup, LampProblem, LampUse } from './types.ts';
 
@@ -61,6 +62,8 @@ export function groupLamps(
   const records = new Map<string, LeverRecord>((panel.levers ?? []).map((record) => [record.id, record]));
   const supplies = suppliesOf(panel);
   const taken = new Map<string, string>();
+  /** Most groups are like one another. */
+  const sizes: { volts: FeedVolts; loads: readonly Load[]; ohms: Ohm | null; size: SizedResistor }[] = [];
   const ofCircuit = new Map<string, LampGroup[]>();
 
   for (const record of panel.lampGroups ?? []) {
@@ -75,8 +78,15 @@ export function groupLamps(
   }
   // Levers in the order of the plan, then what no single lever lights, in the order of the lamps.
   const circuits = [...new Set([...plan.levers.map(({ id }) => id), ...lamps.flatMap(({ circuit }) => circuit ?? [])])];
+  const lampsOf = new Map<string, LampUse[]>();
+  for (const lamp of lamps) {
+    if (lamp.circuit === null) continue;
+    const own = lampsOf.get(lamp.circuit);
+    if (own === undefined) lampsOf.set(lamp.circuit, [lamp]);
+    else own.push(lamp);
+  }
   for (const circuit of circuits) {
-    const left = lamps.filter((lamp) => lamp.circuit === circuit && !taken.has(lamp.id));
+    const left = (lampsOf.get(circuit) ?? []).filter((lamp) => !taken.has(lamp.id));
     for (const alike of likeHung(left)) {
       const normal = alike.filter((lamp) => sideOf(lamp) === 'normal');
       const reverse = alike.filter((lamp) => sideOf(lamp) === 'reverse');
@@ -179,7 +189,11 @@ export function groupLamps(
     // In series with a drive its own resistance is the resistor.
     if (scheme === 'in-series' && ohms === null) return { ...common, ohms: 0, watts: 0, rating: 0, sum: [], steps: [] };
     const loads = [normal, reverse].flatMap((side) => loadsOf(arrange, side));
-    const { ohms: value, watts, rating, sum, steps } = sizeResistor(voltsFor(all), loads, ohms);
+    const volts = voltsFor(all);
+    const before = sizes.find((each) => each.ohms === ohms && isAlike(each.volts, volts) && isAlike(each.loads, loads));
+    const size = before?.size ?? sizeResistor(volts, loads, ohms);
+    if (before === undefined) sizes.push({ volts, loads, ohms, size });
+    const { ohms: value, watts, rating, sum, steps } = size;
     return { ...common, ohms: value, watts, rating, sum, steps };
   }
 

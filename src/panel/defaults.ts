@@ -123,8 +123,15 @@ function settle(panel: PanelFile, record: SupplyRecord, recorded: boolean): Supp
 
 /** S1, or the next S number where something else in the file is called that. */
 function defaultSupplyId(panel: PanelFile): string {
-  return nextFreeId(panel, 'S');
+  const known = DEFAULT_SUPPLIES.get(panel);
+  if (known !== undefined) return known;
+  const id = nextFreeId(panel, 'S');
+  DEFAULT_SUPPLIES.set(panel, id);
+  return id;
 }
+
+/** Asked for with every lever, and found only past all that is called so. */
+const DEFAULT_SUPPLIES = new WeakMap<PanelFile, string>();
 
 /** A feed with everything settled. */
 export interface Feed {

@@ -16,24 +16,37 @@ export function spanAt(
 ): { readonly span: string; readonly along: Millimetre; readonly distance: Millimetre } | null {
   let best: { span: string; along: Millimetre; distance: Millimetre } | null = null;
   let limit = reach + SAME_SPOT;
+  const [x, y] = spot;
   for (const { id, path } of plan.spans) {
-    let along = 0;
     for (let i = 0; i + 1 < path.length; i++) {
-      const [a, b] = [path[i], path[i + 1]];
+      const a = path[i];
+      const b = path[i + 1];
       if (a === undefined || b === undefined) continue;
+      // What lies further off along one axis alone is not measured: most of the plan.
+      if (x - limit > Math.max(a[0], b[0]) || x + limit < Math.min(a[0], b[0])) continue;
+      if (y - limit > Math.max(a[1], b[1]) || y + limit < Math.min(a[1], b[1])) continue;
       const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
       if (length === 0) continue;
       const [ux, uy] = [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
       const t = Math.min(length, Math.max(0, (spot[0] - a[0]) * ux + (spot[1] - a[1]) * uy));
       const off = Math.hypot(a[0] + ux * t - spot[0], a[1] + uy * t - spot[1]);
       if (off < limit || (best === null && off <= limit)) {
-        best = { span: id, along: along + t, distance: off };
+        best = { span: id, along: lengthUpTo(path, i) + t, distance: off };
         limit = off;
       }
-      along += length;
     }
   }
   return best;
+}
+
+/** Length of a path up to one of its corners. */
+function lengthUpTo(path: readonly Spot[], corner: number): Millimetre {
+  let length = 0;
+  for (let i = 0; i < corner; i++) {
+    const [a, b] = [path[i], path[i + 1]];
+    if (a !== undefined && b !== undefined) length += Math.hypot(b[0] - a[0], b[1] - a[1]);
+  }
+  return length;
 }
 
 /**

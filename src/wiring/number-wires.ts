@@ -19,7 +19,8 @@ interface Known {
  * next free. A number that is built, used in the file or retired is never given to another wire.
  */
 export function numberWires(panel: PanelFile, joins: readonly Join[], problems: WiringProblem[]): readonly Wire[] {
-  const joined = new Set(joins.map(({ from, to }) => endsOf(from, to)));
+  const ends = joins.map(({ from, to }) => endsOf(from, to));
+  const joined = new Set(ends);
   const known = new Map<string, Known>();
   const names = newIds(panel);
   const numbers = new Set<string>();
@@ -30,23 +31,26 @@ export function numberWires(panel: PanelFile, joins: readonly Join[], problems: 
   }
   for (const { id, from, to, ...figures } of panel.wires ?? []) {
     if (from === undefined || to === undefined) continue;
-    const ends = endsOf(from, to);
-    if (!joined.has(ends)) problems.push({ code: 'wire-joins-nothing', wire: id, from, to });
-    const built = known.get(ends);
+    const both = endsOf(from, to);
+    if (!joined.has(both)) problems.push({ code: 'wire-joins-nothing', wire: id, from, to });
+    const built = known.get(both);
     // What is built is fixed; what it does not say the record may.
-    if (built !== undefined) known.set(ends, { ...figures, ...built });
-    else if (!numbers.has(id)) known.set(ends, { ...figures, id, from, to });
+    if (built !== undefined) known.set(both, { ...figures, ...built });
+    else if (!numbers.has(id)) known.set(both, { ...figures, id, from, to });
   }
-  return joins.map(({ run, ...join }): Wire => {
-    const record = known.get(endsOf(join.from, join.to));
+  return joins.map(({ from, to, circuit, feeds, net, side, ohms, run }, i): Wire => {
+    const record = known.get(ends[i] ?? '');
     const own = record?.length ?? record?.gauge;
     return {
-      ...join,
-      id: record?.id ?? names.next('W'),
+      from,
+      to,
+      circuit,
+      feeds,
+      net,
+      side,
       ohms:
-        run === null || own === undefined
-          ? join.ohms
-          : wireOhms(record?.length ?? run.length, record?.gauge ?? run.gauge),
+        run === null || own === undefined ? ohms : wireOhms(record?.length ?? run.length, record?.gauge ?? run.gauge),
+      id: record?.id ?? names.next('W'),
       colour: record?.colour ?? null,
       gauge: record?.gauge ?? null,
       length: record?.length ?? null,
@@ -56,5 +60,5 @@ export function numberWires(panel: PanelFile, joins: readonly Join[], problems: 
 
 /** The same for both directions. */
 function endsOf(from: string, to: string): string {
-  return [from, to].sort().join(' ');
+  return from < to ? `${from} ${to}` : `${to} ${from}`;
 }

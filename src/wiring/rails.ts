@@ -169,6 +169,6 @@ export class Rails {
 
 /** The supply of a rail: "S1" of "S1.p", of "SD-S1p.k" and of "SD-S1m.a". */
 export function ownerOf(net: RailName): string {
-  const [, rectified] = /^SD-(.+)[pm]\.[ka]$/.exec(net) ?? [];
+  const [, rectified] = net.startsWith('SD-') ? (/^SD-(.+)[pm]\.[ka]$/.exec(net) ?? []) : [];
   return rectified ?? net.replace(/\.[pm]$/, '');
 }
