@@ -57,7 +57,7 @@ const nameOf = ({ drive, feed, scheme, ...more }: Combination) =>
   [drive, feed, scheme, ...Object.values(more)].join(' ');
 
 describe('a certificate', () => {
-  it.each(['bramble-siding', 'quillhaven-harbour'])('of %s is worked out again, every lamp of it', (name) => {
+  it.each(['bramble-siding', 'quillhaven-harbour'])('[CE1] of %s is worked out again, every lamp of it', (name) => {
     const panel = example(name);
     const counted = checkCertificate(panel, answerOf(panel));
     expect([counted.lamps, counted.left]).toEqual([panel.lamps?.length, 0]);
@@ -65,14 +65,14 @@ describe('a certificate', () => {
     expect(counted.settings).toBe(name === 'bramble-siding' ? '4' : '4096');
   });
 
-  it.each(COMBINATIONS.map((each) => [nameOf(each), each] as const))('of %s is worked out again', (_, asked) => {
+  it.each(COMBINATIONS.map((each) => [nameOf(each), each] as const))('[CE2] of %s is worked out again', (_, asked) => {
     const panel = combine(asked);
     const counted = checkCertificate(panel, answerOf(panel));
     expect(counted.lamps).toBe(asked.lamp === undefined ? 2 * (asked.lamps ?? 1) : 2);
     expect(counted.states).toBeGreaterThan(0);
   });
 
-  it('of levers that share a weak supply tells every setting of them, and leaves many of them out', () => {
+  it('[CE4] of levers that share a weak supply tells every setting of them, and leaves many of them out', () => {
     const supplies = [{ id: 'S1', volts: 12, amps: 20, ohms: 2 }];
     const few = { ...generatePanel(5, 3), supplies };
     expect(checkCertificate(few, answerOf(few)).left).toBe(0);
@@ -87,7 +87,7 @@ describe('a certificate', () => {
     expect(JSON.stringify(answer.certificate).length).toBeLessThan(1_500_000);
   });
 
-  it('is worked out by a program of under 300 lines that takes nothing from this one', () => {
+  it('[CE1] is worked out by a program of under 300 lines that takes nothing from this one', () => {
     const text = readFileSync('tests/oracle/check-certificate.mjs', 'utf8');
     expect(text.trimEnd().split('\n').length).toBeLessThan(300);
     const imports = [...text.matchAll(/from '(.*)'/g)].map(([, from]) => from);
@@ -234,7 +234,7 @@ describe('a certificate that was changed', () => {
   ];
   const answers = panels.map((panel) => [panel, JSON.stringify(answerOf(panel))] as const);
 
-  it.each(Object.entries(MUTATIONS))('is found out: %s (seeds 1 to 24)', (what, mutate) => {
+  it.each(Object.entries(MUTATIONS))('[CE3] is found out: %s (seeds 1 to 24)', (what, mutate) => {
     let tried = 0;
     for (let seed = 1; seed <= 24; seed++) {
       const [panel, text] = answers[seed % answers.length] ?? [];
@@ -248,7 +248,7 @@ describe('a certificate that was changed', () => {
     expect(tried).toBeGreaterThan(12);
   });
 
-  it('is found out: an untruth removed where lamps cannot be lit', () => {
+  it('[CE3] is found out: an untruth removed where lamps cannot be lit', () => {
     const panel = { ...generatePanel(5, 4), lighting: { scheme: 'spare-pole' as const, supply: 'S7' } };
     const answer = answerOf(panel);
     expect(answer.untruths.length).toBeGreaterThan(0);
