@@ -161,8 +161,18 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
   /** Volts that a capacitor holds when all has come to rest. */
   function restOfCapacitor(owner: string): Volt {
     const supply = wiring.supplies.find(({ id }) => id === owner);
-    if (supply !== undefined) return supply.railVolts;
-    return positionIn(levers, owner) === 'normal' ? (parts.circuits.get(owner)?.supply.railVolts ?? 0) : 0;
+    if (supply !== undefined) return supply.railVolts * timesOf(supply.from ?? supply.id);
+    const own = parts.circuits.get(owner)?.supply;
+    return own !== undefined && positionIn(levers, owner) === 'normal' ? own.railVolts * timesOf(own.id) : 0;
+  }
+
+  /** How many times its own volts a supply gives that is low or high. */
+  function timesOf(supply: string): number {
+    const edits = (options.faults ?? []).flatMap((fault) => fault.edits);
+    return edits.reduce(
+      (times, edit) => (edit.do === 'volts' && edit.element === supply ? times * edit.times : times),
+      1,
+    );
   }
 
   function addCircuit(circuit: CircuitParts): void {

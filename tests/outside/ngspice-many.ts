@@ -34,7 +34,12 @@ function runSome(texts: readonly string[]): readonly SpiceRows[] {
       join(folder, 'all.cir'),
       `* many\n.control\nset filetype=binary\n${steps.join('\n')}\nquit 0\n.endc\n.end\n`,
     );
-    const run = spawnSync('ngspice', ['-b', 'all.cir'], { cwd: folder, encoding: 'utf8', maxBuffer: 2 ** 28 });
+    const run = spawnSync('ngspice', ['-b', 'all.cir'], {
+      timeout: 100_000,
+      cwd: folder,
+      encoding: 'utf8',
+      maxBuffer: 2 ** 28,
+    });
     if (run.error !== undefined) throw run.error;
     const said = `${run.stdout}\n${run.stderr}`;
     return texts.map((text, k) => {
