@@ -14,7 +14,9 @@ import {
   SWITCHES,
   usualFor,
 } from '../../src/cli/combinations-page.ts';
-import { type Combination, DRIVES, FEEDS, type FeedKind, SCHEMES } from '../../src/cli/combine.ts';
+import { type Combination, combine, DRIVES, FEEDS, type FeedKind, SCHEMES } from '../../src/cli/combine.ts';
+import { derive } from '../../src/derive.ts';
+import { applyTransaction, type PanelFile } from '../../src/panel/index.ts';
 
 type Scheme = Combination['scheme'];
 type Drive = (typeof DRIVES)[number];
@@ -110,6 +112,38 @@ describe.each(FEEDS)('a %s feed', (feed) => {
       const wanted = [...(moves === 'unfit' || moves === 'burns' ? [CODE[moves]] : []), ...(isCode(lit) ? [lit] : [])];
       expectCell({ drive, feed, scheme }, wanted, lit);
     }
+  });
+});
+
+describe('what is offered instead', () => {
+  const serious = (panel: PanelFile) =>
+    derive(panel)
+      .findings()
+      .filter(({ severity }) => severity === 'danger' || severity === 'wrong');
+
+  it.each(['reversing', 'pulse', 'contact'] as const)('mends, and brings nothing else, on a %s feed', (feed) => {
+    const tried = new Set<string>();
+    for (const drive of DRIVES)
+      for (const scheme of SCHEMES) {
+        const panel = combine({ drive, feed, scheme });
+        const found = serious(panel);
+        const before = new Set(found.map(({ code }) => code));
+        for (const { code, mends, where } of found)
+          for (const { id, edit } of mends) {
+            const key = `${drive} ${code} ${id}`;
+            if (edit === null || tried.has(key)) continue;
+            tried.add(key);
+            const after = serious(applyTransaction(panel, edit));
+            const same = after.filter((each) => each.code === code && each.where.ids.join() === where.ids.join());
+            expect(same, key).toEqual([]);
+            expect(
+              after.map((each) => each.code).filter((each) => !before.has(each)),
+              key,
+            ).toEqual([]);
+          }
+      }
+    // Every drive that the feed does not suit is offered one that does, and every lamp another way.
+    expect(tried.size).toBeGreaterThan(10);
   });
 });
 
