@@ -132,7 +132,7 @@ export function layBook(derived: Derived, setting: Setting): Paged {
     {
       title: 'Circuits and tags',
       name: 'circuits',
-      what: 'for each lever: circuit, readings, tags from behind',
+      what: 'each circuit drawn, with its readings and its tags from behind',
       leaves: circuitPages(derived, setting),
     },
     {

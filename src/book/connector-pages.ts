@@ -110,12 +110,21 @@ export function connectorPages(derived: Derived, setting: Setting): Leaf[] {
       'The two wiring sides mirror each other. Count from the moulded figure beside pin 1, not from a corner.',
       { size: pt(9) },
     );
+    const contacts = connector.pins.some((pin) => wiring.contacts.some((each) => pin.to.startsWith(`${each.id}.`)));
+    if (contacts)
+      flow.paragraph(
+        'Of a contact c is the common, n is closed when it lies normal, r when it lies reverse; b before its number: worked by the blades.',
+        { size: pt(9) },
+      );
     const panelWire = new Map<string, string>();
     const layoutWire = new Map<string, string>();
     for (const wire of loom.wires) {
       const into = wire.side === 'panel' ? panelWire : layoutWire;
-      const pin = wire.side === 'panel' ? wire.to : wire.from;
-      if (!into.has(pin)) into.set(pin, `${wire.id} ${wire.colour}`);
+      // Every wire that is soldered there: the supply may go on from a pin, and what comes from a contact begins at one.
+      for (const pin of [wire.from, wire.to]) {
+        const before = into.get(pin);
+        into.set(pin, before === undefined ? `${wire.id} ${wire.colour}` : `${before}, ${wire.id} ${wire.colour}`);
+      }
     }
     const columns: Column[] = [
       { title: 'Pin', width: 15, font: 'text-700' },

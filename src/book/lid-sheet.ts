@@ -139,7 +139,11 @@ export function lidPages(derived: Derived, setting: Setting): Leaf[] {
       `${ranges(stores.map((each) => each.id))}: ${stores.length === 1 ? 'holds its' : 'hold their'} charge after switching off: 100 ohm, 2 W, across ${stores.length === 1 ? 'it' : 'each'} for three seconds.`,
       { size: pt(9), after: 0.8 },
     );
-  const colours = new Map(loom.wires.filter((wire) => wire.side === 'panel').map((wire) => [wire.to, wire.colour]));
+  const panel = loom.wires.filter((wire) => wire.side === 'panel');
+  const colours = new Map([
+    ...panel.map((wire) => [wire.from, wire.colour] as const),
+    ...panel.map((wire) => [wire.to, wire.colour] as const),
+  ]);
   for (const connector of wiring.connectors) {
     const other = connector.panelHalf === 'plug' ? 'socket' : 'plug';
     const used = new Set(connector.pins.map((pin) => pin.number));

@@ -50,8 +50,10 @@ export function pinsList(derived: Derived): List {
   const { wiring, loom } = derived;
   const rows: Cell[][] = [];
   const colours = new Map<string, string>();
-  // The panel's own wire that comes to the pin; the chain may go on from it, so the first that ends there counts.
-  for (const wire of loom.wires) if (wire.side === 'panel' && !colours.has(wire.to)) colours.set(wire.to, wire.colour);
+  // The panel's own wire that comes to the pin; the chain may go on from it, so the first that ends there counts, then the first that begins.
+  const panel = loom.wires.filter((wire) => wire.side === 'panel');
+  for (const end of ['to', 'from'] as const)
+    for (const wire of panel) if (!colours.has(wire[end])) colours.set(wire[end], wire.colour);
   for (const connector of wiring.connectors) {
     for (const pin of connector.pins) {
       for (const setting of settingsOfPin(derived, pin)) {
