@@ -280,9 +280,13 @@ export function bothTests({ wiring, groups, operate, lamps: uses }: BothInput): 
     return suppliesNow(circuitOf.get(circuit), positionIn(levers, circuit));
   }
 
+  /** What gives a lamp its amps: of a unit what charges it. */
   function lampSupply(circuit: Circuit, lamp: WiredLamp, levers: Readonly<Record<string, Position>>): string | null {
-    if (lamp.by === 'contacts') return useOf.get(lamp.id)?.supply ?? null;
-    return suppliesNow(circuit, positionIn(levers, circuit.id));
+    const id =
+      lamp.by === 'contacts'
+        ? (useOf.get(lamp.id)?.supply ?? null)
+        : suppliesNow(circuit, positionIn(levers, circuit.id));
+    return wiring.supplies.find((each) => each.id === id && each.kind === 'cdu')?.from ?? id;
   }
 
   function lampsIn(circuit: Circuit, reading: Reading): readonly Expect[] {
