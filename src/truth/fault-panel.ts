@@ -156,14 +156,47 @@ export class FaultPanel {
     if (islands.length === 1 && only !== undefined) return this.findIn(fault, only);
     const found: Judged[] = [];
     const lost = new Set<string>();
+    const joints = this.jointsOf(fault, islands);
+    const together = new Set(joints.flat());
     for (const island of islands) {
+      if (island.every((id) => together.has(id))) continue;
       const each = this.kept.findIn(fault, island) ?? this.findIn(fault, island);
       this.kept.keepIn(fault, island, each);
       if (each.witness !== null) return each;
       found.push(each);
       for (const supply of each.lost) lost.add(supply);
     }
+    for (const joint of joints) {
+      const each = this.findIn(fault, joint);
+      if (each.witness !== null) return each;
+      found.push(each);
+    }
     return { ...worstOf(fault, found), lost: [...lost] };
+  }
+
+  /**
+   * Islands that a fault touches both and that claims join: lamps of the one speak of points that drives of the other move. What the
+   * fault does to the lamps and to the drives is then tried together. What is wrong at a drive is told in each by itself.
+   */
+  private jointsOf(fault: Fault, islands: readonly (readonly string[])[]): readonly (readonly string[])[] {
+    if (fault.points.length > 0) return [];
+    const found = new Map<string, readonly string[]>();
+    for (const island of islands) {
+      const points = island
+        .filter((id) => fault.circuits.includes(id))
+        .flatMap((id) => this.drivesOf.get(id)?.flatMap((drive) => drive.points) ?? []);
+      for (const lamp of points.flatMap((point) => this.claiming.get(point) ?? [])) {
+        const own = lamp.circuit ?? '';
+        const other = islands.find((each) => each.includes(own));
+        if (other === undefined || other === island || !fault.circuits.includes(own)) continue;
+        const joint = this.wiring.circuits.flatMap(({ id }) => (island.includes(id) || other.includes(id) ? [id] : []));
+        found.set(joint.join(' '), joint);
+      }
+    }
+    // All of them as one while they are few.
+    const all = new Set([...found.values()].flat());
+    if (found.size < 2 || all.size > FEW_LEVERS) return [...found.values()];
+    return [this.wiring.circuits.flatMap(({ id }) => (all.has(id) ? [id] : []))];
   }
 
   /** The same in one of the islands that it touches. */
@@ -412,9 +445,23 @@ export class FaultPanel {
       );
       const can = new Map(
         drives.map((drive) => {
-          const pushes = isPressed(this.wiring, drive)
-            ? [pushIn(this.wiring, island, trial.levers, lying.lies, [fault], drive, this.pressed(drive, trial))]
-            : broken.map(({ push: pushed }) => pushed(drive));
+          const pressed = isPressed(this.wiring, drive);
+          // A drive of another circuit is pushed there.
+          const away = drive.circuit !== null && !island.includes(drive.circuit) ? [drive.circuit] : null;
+          const pushes =
+            pressed || away !== null
+              ? [
+                  pushIn(
+                    this.wiring,
+                    away === null ? island : (this.islands.get(away[0] ?? '') ?? away),
+                    trial.levers,
+                    lying.lies,
+                    [fault],
+                    drive,
+                    pressed ? this.pressed(drive, trial) : {},
+                  ),
+                ]
+              : broken.map(({ push: pushed }) => pushed(drive));
           return [drive.id, this.canLie(fault, drive, pushes, trial, lying)] as const;
         }),
       );
@@ -557,7 +604,9 @@ export class FaultPanel {
     const points = new Set(drives.flatMap((drive) => drive.points));
     const outside = [...points]
       .flatMap((point) => this.claiming.get(point) ?? [])
-      .filter((lamp) => !own.includes(lamp.circuit ?? '') && lamp.hang !== null);
+      // What the fault does to circuits that it touches is told there.
+      .filter((lamp) => lamp.hang !== null && !fault.circuits.includes(lamp.circuit ?? ''))
+      .filter((lamp) => !own.includes(lamp.circuit ?? ''));
     for (const lamp of [...inside, ...new Set(outside)]) {
       const isInside = own.includes(lamp.circuit ?? '');
       const verdicts = new Set(broken.map(({ verdicts: now }) => now.get(lamp.id) ?? 'dark'));

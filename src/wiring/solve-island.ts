@@ -158,6 +158,8 @@ function solveState(
       }),
     );
   const nominal = solveAt(NOMINAL);
+  // What a fault joins carries each other's currents, whatever holds the volts.
+  const joined = faults.some(couples);
   const parts = partsOf(wiring);
   const solved = new Map<string, OperatingPoint>();
 
@@ -169,7 +171,7 @@ function solveState(
     const dimmed = edge === 'low' ? circuit.dimmed : 1;
     // Without ohms a supply holds its volts, limited or not, and the lamp's own lever is all that matters.
     const soft = circuit.supplies.some(({ ohms }) => ohms > 0);
-    const near = soft || island.length === 1 ? circuits : new Set([circuit.id]);
+    const near = soft || joined || island.length === 1 ? circuits : new Set([circuit.id]);
     const key = `${edge} ${group ?? ''} ${apart ? lamp.id : ''} ${dimmed} ${near === circuits ? '' : circuit.id}`;
     const known = solved.get(key);
     if (known !== undefined) return known;
