@@ -2,7 +2,7 @@
 const { pure } = require('./layers.json');
 
 const names = pure.map((layer) => layer.name);
-const folder = (name) => (name === 'derive' ? '^src/derive\\.ts$' : `^src/${name}/`);
+const folder = (name) => (name === 'derive' ? '^src/derive(-panel)?\\.ts$' : `^src/${name}/`);
 
 const upward = names.slice(0, -1).map((name, i) => ({
   name: `${name}-imports-nothing-above-it`,

@@ -3,27 +3,12 @@
  * Each step takes what the steps below it gave. What is costly and not always asked for is computed at its first use and kept.
  */
 import { type CheckInput, type Finding, findAll } from './checks/index.ts';
-import type { Netlist } from './circuit/index.ts';
-import { type ContactBudget, type ContactProblem, chooseSwitches, type LeverSwitch } from './contacts/index.ts';
-import { type DecoderList, listDecoders } from './decoders/index.ts';
-import { type Face, layFace } from './face/index.ts';
-import {
-  groupLamps,
-  type LampGroup,
-  type LampProblem,
-  type LampUse,
-  type LightTree,
-  polesOf,
-  readLamps,
-} from './lamps/index.ts';
-import { cutWires, type Loom } from './loom/index.ts';
+import type { ContactBudget } from './contacts/index.ts';
+import { type DrawnPanel, drawPanel, type LeverPositions, once } from './derive-panel.ts';
 import type { Lies, PanelFile } from './panel/index.ts';
-import { type Catalogue, resolveCatalogue } from './parts/index.ts';
-import { type Plan, type PlanReading, pointsWithoutLever, rereadPlan } from './plan/index.ts';
+import { pointsWithoutLever } from './plan/index.ts';
 import { type BenchTest, writeTests } from './prove/index.ts';
 import {
-  type Conflict,
-  findConflicts,
   findMoves,
   findStandings,
   type Grouping,
@@ -31,11 +16,9 @@ import {
   type JoinList,
   type LegalMoves,
   legalMoves,
-  listRoutes,
   type Moves,
   type ProvingRun,
   provingRun,
-  type RouteList,
   readTrains,
   type Standing,
   type StandingsFound,
@@ -57,82 +40,20 @@ import {
   type Suggestion,
   suggestCures,
 } from './truth/index.ts';
-import {
-  type Fault,
-  heldVolts,
-  liesNow,
-  NOMINAL,
-  netlistOf,
-  operate,
-  type Position,
-  positionIn,
-  type Reading,
-  type Wiring,
-  wirePanel,
-} from './wiring/index.ts';
+import type { Position } from './wiring/index.ts';
 
-/** How many of each there are, as `check` answers. */
-export interface Counts {
-  readonly strips: number;
-  readonly points: number;
-  readonly crossings: number;
-  readonly places: number;
-  readonly levers: number;
-  readonly lamps: number;
-  readonly drives: number;
-  readonly circuits: number;
-  readonly connectors: number;
-  readonly wires: number;
-}
-
-/** Positions of levers by id; a lever that is not named lies normal. */
-export type LeverPositions = Readonly<Record<string, Position>>;
+export type { Counts, DrawnPanel, LeverPositions, NetlistAsked } from './derive-panel.ts';
 
 /** What stands on the panel: all that the screen draws and checks. */
-export interface DerivedPanel {
-  readonly panel: PanelFile;
-  readonly catalogue: Catalogue;
-  readonly plan: Plan;
-  /** What the plan was read from, for the next reading to take over. */
-  readonly reading: PlanReading;
+export interface DerivedPanel extends DrawnPanel {
   /** What was proved of circuits, for the next panel to take over of those that are as they were. */
   readonly kept: KeptTruth;
-  /** Drives that are told by an address. */
-  readonly decoders: DecoderList;
-  readonly switches: readonly LeverSwitch[];
-  readonly contactProblems: readonly ContactProblem[];
-  readonly lamps: readonly LampUse[];
-  /** Contacts that light lamps. */
-  readonly trees: readonly LightTree[];
-  readonly groups: readonly LampGroup[];
-  readonly lampProblems: readonly LampProblem[];
-  readonly wiring: Wiring;
-  readonly face: Face;
-  readonly loom: Loom;
-  readonly counts: Counts;
-  routes(): RouteList;
-  conflicts(): readonly Conflict[];
   /** Rails, frogs, gaps, droppers and the bus. */
   track(): TrackFeed;
   /** What contacts each drive has and owes: to live frogs, to lamps, to what its record says. */
   contactBudget(): readonly ContactBudget[];
   truth(): HealthyTruth;
   findings(): readonly Finding[];
-  /** What stands everywhere with the levers so, and with what is broken. */
-  operate(levers: LeverPositions, faults?: readonly Fault[], history?: Lies): Reading;
-  /** The network with the levers so; all circuits, or those named. */
-  netlist(levers: LeverPositions, options?: NetlistAsked): Netlist;
-}
-
-/** What a network is asked for with. */
-export interface NetlistAsked {
-  /** Some circuits; absent: all. */
-  readonly circuits?: ReadonlySet<string> | null;
-  readonly faults?: readonly Fault[];
-  /** Lies of points of which nothing is asked. */
-  readonly history?: Lies;
-  /** Alternating supplies and capacitors as they are, for a run through time. */
-  readonly time?: boolean;
 }
 
 /** Everything that follows from a panel. */
@@ -159,15 +80,6 @@ export interface Derived extends DerivedPanel {
   /** What would turn faults that make a lamp lie, with its price. */
   suggestions(): readonly Suggestion[];
   tests(): readonly BenchTest[];
-}
-
-/** A function that works at its first call and answers the same ever after. */
-function once<T>(work: () => T): () => T {
-  let kept: { readonly value: T } | null = null;
-  return () => {
-    kept ??= { value: work() };
-    return kept.value;
-  };
 }
 
 /** Derive everything from a panel. Pure: the same file gives the same answers, byte for byte. */
@@ -209,35 +121,10 @@ export function rederive(before: DerivedPanel | null, panel: PanelFile): Derived
   };
 }
 
-/** What stands on the panel, after an earlier one as `rederive` does. The screen's worker takes this alone and stays light. */
-export function derivePanel(before: DerivedPanel | null, panel: PanelFile): DerivedPanel {
-  const reading = rereadPlan(before?.reading ?? null, panel);
-  const catalogue = resolveCatalogue(panel.parts);
-  const { plan } = reading;
-  const decoders = listDecoders(panel, catalogue, plan);
-  const { lamps, trees, problems: readProblems } = readLamps(panel, catalogue, plan);
-  const { switches, problems: contactProblems } = chooseSwitches(panel, catalogue, plan, polesOf(trees));
-  const { groups, problems: groupProblems } = groupLamps(panel, catalogue, plan, lamps);
-  const lampProblems = [...readProblems, ...groupProblems];
-  const wiring = wirePanel({ panel, catalogue, plan, switches, lamps, trees, groups });
-  const face = layFace(panel, catalogue, plan, switches, lamps);
-  const loom = cutWires(wiring, face);
-
-  const operateOnce = new Map<string, Reading>();
-  const operateAt = (levers: LeverPositions, faults: readonly Fault[] = [], history: Lies = {}): Reading => {
-    const lies = plan.levers.map((lever) => `${lever.id}=${positionIn(levers, lever.id)}`);
-    const before = Object.entries(history).map(([point, lie]) => `${point}:${lie}`);
-    const key = [...lies, ...faults.map(({ code }) => code), ...before].join(' ');
-    const known = operateOnce.get(key);
-    if (known !== undefined) return known;
-    const reading = operate(wiring, levers, faults, history);
-    if (operateOnce.size >= READINGS_KEPT) operateOnce.clear();
-    operateOnce.set(key, reading);
-    return reading;
-  };
-
-  const routes = once(() => listRoutes(plan));
-  const conflicts = once(() => findConflicts(routes().routes));
+/** What is judged of a panel, after an earlier one: what was proved of circuits that are as they were is taken over. */
+export function judgePanel(before: DerivedPanel | null, drawn: DrawnPanel): DerivedPanel {
+  const { panel, catalogue, plan, decoders, lamps, groups, lampProblems, switches, contactProblems } = drawn;
+  const { wiring, face, loom, routes, operate } = drawn;
   const track = once(() => trackFeed({ panel, catalogue, plan, wiring, routes }));
   const kept = new KeptTruth({ plan, switches, lamps, wiring }, before?.kept ?? null);
   const truth = once(() => proveHealthy(kept.input, kept.take()));
@@ -252,7 +139,7 @@ export function derivePanel(before: DerivedPanel | null, panel: PanelFile): Deri
       .filter(
         (position) => position === 'normal' || wiring.circuits.some((circuit) => circuit.positions.includes(position)),
       )
-      .map((position) => operateAt(everyLever(position)));
+      .map((position) => operate(everyLever(position)));
     const input: CheckInput = {
       panel,
       catalogue,
@@ -275,53 +162,10 @@ export function derivePanel(before: DerivedPanel | null, panel: PanelFile): Deri
     return findAll(input);
   });
 
-  const counts: Counts = {
-    strips: panel.strips.length,
-    points: plan.points.length,
-    crossings: plan.crossings.length,
-    places: plan.places.length,
-    levers: plan.levers.length,
-    lamps: panel.lamps?.length ?? 0,
-    drives: wiring.drives.length,
-    circuits: wiring.circuits.length,
-    connectors: wiring.connectors.length,
-    wires: loom.wires.length,
-  };
-
-  return {
-    panel,
-    catalogue,
-    plan,
-    reading,
-    kept,
-    decoders,
-    switches,
-    contactProblems,
-    lamps,
-    trees,
-    groups,
-    lampProblems,
-    wiring,
-    face,
-    loom,
-    counts,
-    routes,
-    conflicts,
-    track,
-    contactBudget: () => track().contacts,
-    truth,
-    findings,
-    operate: operateAt,
-    netlist: (levers, { circuits = null, faults = [], history = {}, time = false }: NetlistAsked = {}) =>
-      netlistOf(wiring, levers, {
-        circuits,
-        held: heldVolts(wiring, levers, NOMINAL, faults),
-        lies: liesNow(wiring, levers, faults, history),
-        faults,
-        time,
-      }),
-  };
+  return { ...drawn, kept, track, contactBudget: () => track().contacts, truth, findings };
 }
 
-/** Readings kept for settings already asked for: enough for an evening's play, small beside the panel itself. */
-const READINGS_KEPT = 512;
+/** What stands on the panel, drawn and judged, after an earlier one as `rederive` does. */
+export function derivePanel(before: DerivedPanel | null, panel: PanelFile): DerivedPanel {
+  return judgePanel(before, drawPanel(before, panel));
+}

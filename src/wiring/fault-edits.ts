@@ -2,10 +2,9 @@
 import type { Edit, Node } from '../circuit/index.ts';
 import type { Volt } from '../units/index.ts';
 import { otherLie } from './drives.ts';
-import type { FaultEdit } from './faults.ts';
 import { type Positions, positionIn } from './positions.ts';
 import { NO_OHMS } from './tolerances.ts';
-import type { Wiring } from './types.ts';
+import type { FaultEdit, Wiring } from './types.ts';
 
 /** What must be known of a network to edit it. */
 export interface EditedNetwork {

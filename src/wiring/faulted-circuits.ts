@@ -12,7 +12,7 @@ import { isThrown, pushOf } from './blades.ts';
 import { type CarrierLies, carrierLies } from './carrier-lies.ts';
 import { type CircuitParts, partsOf, sideOf } from './circuit-parts.ts';
 import { circuitEdits, type EditedNetwork } from './fault-edits.ts';
-import type { Fault, FaultEdit } from './faults.ts';
+import type { Fault } from './faults.ts';
 import { layoutSide } from './layout-side.ts';
 import { type Load, leverLoads } from './lever-loads.ts';
 import { mayLimit } from './limit.ts';
@@ -22,7 +22,7 @@ import { pulls } from './pulses.ts';
 import { ownerOf, railNames } from './rails.ts';
 import { statesOf } from './states.ts';
 import { ALIKE_SHARE, LEAST_AMPS, NO_OHMS } from './tolerances.ts';
-import type { WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
+import type { FaultEdit, WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
 
 /** What a lamp carries, and the least and most over the bands. */
 export interface FaultedLamp {

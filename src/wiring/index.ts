@@ -37,8 +37,8 @@ export {
 } from './size-supply.ts';
 export { difference, type IslandReading, islandsOf, islandsWith, solveIsland } from './solve-island.ts';
 export { decidersOf, positionsOfLever, type State, statesOf } from './states.ts';
+export { takeOver } from './take-over.ts';
 export { timeFor } from './time-run.ts';
 export { FUSE_HOLDS, FUSES, METER_BAND, METER_DIGITS, PULSE_SECONDS, STALL_BAND } from './tolerances.ts';
 export type * from './types.ts';
-export { takeOver } from './take-over.ts';
 export { type WiringInput, wirePanel } from './wire-panel.ts';

@@ -36,36 +36,41 @@ function throwOf(wiring: Wiring, drive: WiredDrive): PulseReading | null {
   if (drive.feed === 'charge') {
     const farads = circuit.capacitors[0]?.farads ?? 0;
     const diode = circuit.diodes.find(({ what }) => what === 'steering');
-    const drop = diode === undefined ? 0 : forwardVolts(diode.part.law, STEERING_AMPS);
-    const shared: ChargeFeed = { volts: supply.railVolts, supplyOhms: supply.ohms, farads, ohms: 0, drop };
+    // One diode carries what all coils do: its ohms stand with the wire's, the rest of its volts hardly changes.
+    const { law } = diode?.part ?? { law: NO_DIODE };
+    const carried = STEERING_AMPS * coils.length;
+    const drop = diode === undefined ? 0 : forwardVolts(law, carried) - law.rs * carried;
+    const shared: ChargeFeed = { volts: supply.railVolts, supplyOhms: supply.ohms, farads, ohms: law.rs, drop };
     const thrown = chargeThrow(shared, together(coils, own), 'charging', 0);
     const share = coils.length;
-    return { amps: thrown.amps / share, joules: thrown.joules, seconds: thrown.seconds };
+    // What the throw has to spend: the supply's volts less all that the diode takes.
+    const volts = Math.max(0, supply.railVolts - (diode === undefined ? 0 : forwardVolts(law, STEERING_AMPS)));
+    return { amps: thrown.amps / share, joules: 0.5 * farads * volts * volts, seconds: thrown.seconds };
   }
   if (supply.kind === 'cdu') {
     const source = wiring.supplies.find(({ id }) => id === supply.from);
-    const drop = forwardVolts(
-      wiring.diodes.find(({ id }) => id === `SD-${supply.id}`)?.part.law ?? NO_DIODE,
-      STEERING_AMPS / 1000,
-    );
+    // Full it holds all the volts of what charges it: its diode then carries nothing. What flows through that while a throw lasts is
+    // a few hundredths of the coil's amps, its diode's volts a few hundredths of those.
     const charger = {
       volts: source?.railVolts ?? supply.railVolts,
       ohms: (supply.chargeOhms ?? CHARGE_OHMS) + (source?.ohms ?? 0),
       most: null,
-      drop,
+      drop: 0,
     };
     const unit = { farads: supply.farads ?? 0, charger, ohms: 0, steering: null };
     const thrown = throwCoils(unit, coils, { press: PULSE_SECONDS });
     const mine = thrown.coils[at];
-    const volts = charger.volts - drop;
     return {
       amps: mine?.amps ?? 0,
-      joules: 0.5 * unit.farads * volts * volts,
+      joules: 0.5 * unit.farads * charger.volts * charger.volts,
       seconds: mine?.seconds ?? 0,
     };
   }
   // Held on a raw supply as long as it is pressed: i(t) = V / R (1 - e^(-t R / L)).
-  const ohms = own.ohms + own.wireOhms + supply.ohms;
+  // Coils side by side share the ohms of the supply, each as often as all of them together carry its own amps.
+  const apart = own.ohms + own.wireOhms;
+  const times = coils.reduce((sum, each) => sum + apart / (each.ohms + each.wireOhms), 0);
+  const ohms = apart + times * supply.ohms;
   const amps = supply.railVolts / ohms;
   const peak = amps * -Math.expm1((-PULSE_SECONDS * ohms) / own.henries);
   const reaches = own.throwAmps < amps ? (-own.henries / ohms) * Math.log1p(-own.throwAmps / amps) : PULSE_SECONDS;

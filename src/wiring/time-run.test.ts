@@ -33,8 +33,8 @@ describe('timeFor', () => {
   it('[TI1] pulse and charge run until lamps have settled; circuits that are held need no run', () => {
     for (const kind of ['pulse', 'charge']) {
       const feed = { kind, farads: 0.0022 };
-      expect(run(feed, [{ id: 'S1' }, S2])?.stop).toBe(0.2);
-      expect(run(feed, [{ id: 'S1' }, S2], new Set(['L1']))?.stop).toBe(0.2);
+      expect(run(feed, [{ id: 'S1' }, S2])?.stop).toBe(0.5);
+      expect(run(feed, [{ id: 'S1' }, S2], new Set(['L1']))?.stop).toBe(0.5);
       expect(run(feed, [{ id: 'S1' }, S2], new Set(['L2']))).toBeNull();
     }
   });

@@ -393,3 +393,29 @@ export type WiringProblem =
   | { readonly code: 'pin-unknown'; readonly connector: string; readonly pin: string }
   | { readonly code: 'pin-leads-nowhere'; readonly connector: string; readonly pin: string; readonly to: string }
   | { readonly code: 'wire-joins-nothing'; readonly wire: string; readonly from: string; readonly to: string };
+
+/** One change of one element of the network, by the element's id. */
+export type FaultEdit =
+  /** No branch any more. */
+  | { readonly do: 'cut'; readonly element: string }
+  /** 0 ohm in its place. */
+  | { readonly do: 'short'; readonly element: string }
+  /** Its two ends exchanged. */
+  | { readonly do: 'turn'; readonly element: string }
+  | { readonly do: 'ohms'; readonly element: string; readonly ohms: Ohm }
+  /** Its second end lands elsewhere. */
+  | { readonly do: 'move'; readonly element: string; readonly b: Terminal }
+  /** A new joint of 0 ohm. */
+  | { readonly do: 'join'; readonly element: string; readonly a: Terminal; readonly b: Terminal }
+  /** A contact that no longer opens. */
+  | { readonly do: 'close'; readonly element: string }
+  /** Two contacts that do each other's work. */
+  | { readonly do: 'exchange'; readonly element: string; readonly other: string }
+  /** A source of so many times its volts. */
+  | { readonly do: 'volts'; readonly element: string; readonly times: number }
+  /** A rail that a settled network holds, of so many times its volts: what stands before it is broken. */
+  | { readonly do: 'rail'; readonly element: string; readonly times: number }
+  /** A relay that keeps its contacts where they are. */
+  | { readonly do: 'keep'; readonly carrier: string; readonly at: Lie }
+  /** A drive that cannot leave a lie: what should have cut itself off runs on against the stop. */
+  | { readonly do: 'hold'; readonly drive: string; readonly at: Lie };

@@ -2,10 +2,10 @@
  * What stands before a rail that the settled network holds at its volts: fuse, diodes and smoothing capacitors of an alternating supply,
  * and what charges a capacitor unit. Where that is broken the rail gives nothing, or less.
  */
-import type { FaultEdit } from './faults.ts';
+
 import { railNames } from './rails.ts';
 import { UNSMOOTHED } from './tolerances.ts';
-import type { Terminal, WiredSupply, Wiring } from './types.ts';
+import type { FaultEdit, Terminal, WiredSupply, Wiring } from './types.ts';
 
 /** A rail that one diode feeds: its source in the settled network, and what stands before it. */
 interface Rail {

@@ -114,6 +114,7 @@ export function wirePanel(input: WiringInput): Wiring {
   const wires = numberWires(panel, joins, problems);
 
   const wiresBy = grouped(wires, (wire) => wire.circuit);
+  const idsBy = new Map<string, readonly string[]>();
   const lampsBy = grouped(lamps, (lamp) => lamp.circuit);
   const levers = new Map(plan.levers.map((lever) => [lever.id, lever]));
   const circuits = begun.map(circuitOf);
@@ -463,8 +464,14 @@ export function wirePanel(input: WiringInput): Wiring {
       drives: each.drives.map((drive) => drive.id),
       groups: each.groups.map((group) => group.id),
       lamps: (lampsBy.get(id) ?? []).map((lamp) => lamp.id),
-      wires: [...on.flatMap((supply) => wiresBy.get(supply) ?? []), ...(wiresBy.get(id) ?? [])].map((wire) => wire.id),
+      wires: on.flatMap(wireIds).concat(wireIds(id)),
     };
+  }
+
+  function wireIds(owner: string): readonly string[] {
+    const known = idsBy.get(owner) ?? (wiresBy.get(owner) ?? []).map((wire) => wire.id);
+    idsBy.set(owner, known);
+    return known;
   }
 
   function chargerOf(id: string): readonly string[] {

@@ -33,8 +33,10 @@ const settles = (read: () => Promise<unknown>, wanted: unknown) => soon(read).to
 describe('a lever of the demo panel', () => {
   it('goes over at a press of the mouse, and the lamps with it', async () => {
     const { page, wrongs } = await openPage(browser, site.url);
+    // The crossover is reached from Tolland over the loop: P2 has to lie to it first.
+    await lever(page, 'L2').click();
+    await soon(() => litOf(page)).toContain('H12');
     const before = await litOf(page);
-    expect(before.length).toBeGreaterThan(0);
     await lever(page, 'L4').click();
     await settles(() => bat(page, 'L4').getAttribute('data-position'), 'reverse');
     await soon(() => litOf(page)).toContain('H15');

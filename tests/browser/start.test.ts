@@ -43,7 +43,9 @@ describe('npm start', () => {
       });
       const { page, wrongs } = await openPage(browser, `http://127.0.0.1:${port}/`);
       expect(await page.title()).toContain('Quillhaven Harbour');
-      // Lever normal: the lamps of the platform road; reverse: the five of the crossover.
+      // With the way to the loop set, lever normal: the lamps of the platform road; reverse: the five of the crossover.
+      await lever(page, 'L2').click();
+      await soon(() => litOf(page)).toEqual(expect.arrayContaining(['H6', 'H7', 'H12', 'H13']));
       expect(await litOf(page)).not.toContain('H15');
       await lever(page, 'L4').click();
       await soon(() => bat(page, 'L4').getAttribute('data-position')).toBe('reverse');

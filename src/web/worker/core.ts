@@ -1,11 +1,14 @@
 /** The worker: holds the panel that is open, and answers what stands on it. */
 import { expose } from 'comlink';
-import { type DerivedPanel, derivePanel } from '../../derive.ts';
+import type { DerivedPanel } from '../../derive.ts';
+import { type DrawnPanel, drawPanel } from '../../derive-panel.ts';
 import { readPanel } from '../../panel/index.ts';
 import type { Core } from './types.ts';
 import { makeFindings, makeReading, makeView, takePositions } from './view.ts';
 
-let held: { readonly derived: DerivedPanel; readonly levers: ReturnType<typeof makeView>['levers'] } | null = null;
+let held: { readonly drawn: DrawnPanel; readonly levers: ReturnType<typeof makeView>['levers'] } | null = null;
+/** The last panel that was judged. */
+let judged: DerivedPanel | null = null;
 
 const opened = (): NonNullable<typeof held> => {
   if (held === null) throw new Error('No panel is open.');
@@ -16,17 +19,21 @@ const core: Core = {
   open(text, levers) {
     const read = readPanel(text);
     if (!read.ok) return { ok: false, problems: read.problems };
-    const derived = derivePanel(held?.derived ?? null, read.panel);
-    const view = makeView(derived, levers);
-    held = { derived, levers: view.levers };
+    const drawn = drawPanel(held?.drawn ?? null, read.panel);
+    const view = makeView(drawn, levers);
+    held = { drawn, levers: view.levers };
     return { ok: true, view };
   },
   operate(levers) {
-    const { derived, levers: known } = opened();
-    return makeReading(derived.operate(takePositions(known, levers)));
+    const { drawn, levers: known } = opened();
+    return makeReading(drawn.operate(takePositions(known, levers)));
   },
   async findings() {
-    const { derived, levers } = opened();
+    const { drawn, levers } = opened();
+    // What judges is fetched once the panel is drawn.
+    const { judgePanel } = await import('../../derive.ts');
+    const derived = judgePanel(judged, drawn);
+    judged = derived;
     // The costly parts one at a time, with room between them for a throw; the core keeps what is worked out.
     const everyReverse = Object.fromEntries(levers.map(({ id }) => [id, 'reverse'] as const));
     for (const part of [() => derived.routes(), () => derived.operate(everyReverse), () => derived.truth()]) {

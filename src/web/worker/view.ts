@@ -1,5 +1,6 @@
 /** From a derived panel to what Run draws: plain data, small enough to be cloned at every opening. */
-import type { DerivedPanel, LeverPositions } from '../../derive.ts';
+import type { DerivedPanel } from '../../derive.ts';
+import type { DrawnPanel, LeverPositions } from '../../derive-panel.ts';
 import type { PanelFile } from '../../panel/index.ts';
 import type { Millimetre, Spot } from '../../units/index.ts';
 import type { Look, Position, Reading } from '../../wiring/index.ts';
@@ -10,7 +11,7 @@ import type { View, ViewFinding, ViewLamp, ViewLever, ViewPoint, ViewReading } f
 const ON_LINE: Millimetre = 3.5;
 
 /** Everything that Run draws from, with the levers as given. */
-export function makeView(derived: DerivedPanel, asked: LeverPositions): View {
+export function makeView(derived: DrawnPanel, asked: LeverPositions): View {
   const { panel, plan, face, wiring, counts } = derived;
   const levers = plan.levers.map((lever): ViewLever => {
     const centreOff =
