@@ -79,6 +79,7 @@ export function placePlates(input: PlateInput): readonly DrawnPlate[] {
   const obstacles: Obstacle[] = [];
   const plates: DrawnPlate[] = [];
   const leverGrid = new BoxGrid();
+  const strips = panel.strips.map((strip) => ({ strip, corners: cleanCorners(strip.path) }));
 
   for (const lamp of input.lamps) inTheWay({ kind: 'round', at: lamp.at, radius: lamp.size / 2 + LAMP_CLEAR });
   for (const lever of input.levers) {
@@ -275,8 +276,7 @@ export function placePlates(input: PlateInput): readonly DrawnPlate[] {
   function stripOfEnd(place: Place): Near | null {
     let best: Near | null = null;
     let least = Number.POSITIVE_INFINITY;
-    for (const strip of panel.strips) {
-      const corners = cleanCorners(strip.path);
+    for (const { strip, corners } of strips) {
       for (const [end, before] of [
         [corners[0], corners[1]],
         [corners[corners.length - 1], corners[corners.length - 2]],
@@ -292,8 +292,7 @@ export function placePlates(input: PlateInput): readonly DrawnPlate[] {
   function stripOfRoad(place: Place): Near | null {
     let best: Near | null = null;
     let least = Number.POSITIVE_INFINITY;
-    for (const strip of panel.strips) {
-      const corners = cleanCorners(strip.path);
+    for (const { strip, corners } of strips) {
       for (const [i, to] of corners.entries()) {
         const from = corners[i - 1];
         if (from === undefined) continue;

@@ -58,9 +58,16 @@ export function cutWires(wiring: Wiring, face: Face): Loom {
     const owner = ownerOf(wire);
     const layout = wire.side === 'layout' ? owner?.drive.wire : undefined;
     const measured = wire.length === null && wire.side === 'panel' ? panelLength(wire, places) : null;
-    const { colour, gauge, length, ...rest } = wire;
+    const { from, to, circuit, feeds, net, side, ohms, id, colour, gauge, length } = wire;
     return {
-      ...rest,
+      from,
+      to,
+      circuit,
+      feeds,
+      net,
+      side,
+      ohms,
+      id,
       colour: colour ?? colourOf(wire, owner),
       gauge: gauge ?? layout?.gauge ?? gaugeOf(wire),
       length: length ?? layout?.length ?? measured?.length ?? LINK_LENGTH,
@@ -223,7 +230,7 @@ function terminalPlaces(wiring: Wiring, face: Face): ReadonlyMap<Terminal, Termi
     const tags = wiring.contacts.flatMap(({ carrier, common, normal, reverse }) =>
       carrier.id === id ? [common, normal, reverse] : [],
     );
-    const diodes = coils.flatMap((coil) => [`FD-${coil.id}.a`, `FD-${coil.id}.k`]);
+    const diodes = coils.flatMap((coil) => [`${coil.diode}.a`, `${coil.diode}.k`]);
     for (const end of [...coils.flatMap(({ a, b }) => [a, b]), ...tags, ...diodes])
       if (end !== null) places.set(end, place);
   }

@@ -389,19 +389,19 @@ export function wirePanel(input: WiringInput): Wiring {
   function layRelay({ coils, circuit, point }: (typeof relays)[number], nets: FeedNets): void {
     const ask = drives.flatMap(({ asks }) => asks).find((each) => each.point === point);
     const straight = (ask?.whenNormal ?? ask?.goes ?? 'normal') === 'normal';
-    for (const { id, a, b } of coils) {
+    for (const { id, a, b, diode } of coils) {
       const net = id.endsWith('r') === straight ? nets.near : (nets.reverse ?? nets.near);
       net.reach(a);
       nets.far.reach(b);
       diodes.push({
-        id: `FD-${id}`,
+        id: diode,
         part: part(POWER_PART),
         circuit,
         what: 'flyback',
-        anode: `FD-${id}.a`,
-        cathode: `FD-${id}.k`,
+        anode: `${diode}.a`,
+        cathode: `${diode}.k`,
       });
-      joins.push(panelJoin(a, `FD-${id}.k`, circuit, net.name), panelJoin(b, `FD-${id}.a`, circuit, nets.far.name));
+      joins.push(panelJoin(a, `${diode}.k`, circuit, net.name), panelJoin(b, `${diode}.a`, circuit, nets.far.name));
     }
   }
 
