@@ -17,6 +17,9 @@ function every(ops: readonly Op[]): readonly Op[] {
 
 const said = (op: Op): string => (op.op === 'text' ? op.runs.map((run) => run.text).join('') : '');
 
+/** Milliseconds for a book of a hundred pages on a busy machine. */
+const LONG = 60_000;
+
 describe.each([
   ['quillhaven-harbour', 'A4'],
   ['bramble-siding', 'Letter'],
@@ -36,7 +39,7 @@ describe.each([
       date: read.panel.date ?? null,
     };
     pages = layBook(derive(read.panel), { measure, sheet: sheetOf(paper), imprint, barMeasured: 100 }).pages;
-  });
+  }, LONG);
 
   // The visual direction, Print: black only, hairlines 0.18 to 0.7 mm, smallest type 8 pt.
   test('after the cover all ink is black, white or grey', () => {
