@@ -136,8 +136,11 @@ export class FaultPanel {
   }
 
   private judgeNow(fault: Fault): Judged {
-    const found = this.kept.find(fault) ?? this.findNow(fault);
-    this.kept.keep(fault, found);
+    let found = this.kept.find(fault);
+    if (found === null) {
+      found = this.findNow(fault);
+      this.kept.keep(fault, found);
+    }
     if (found.lost.length === 0 || found.witness !== null) return found;
     // A supply that is shorted dead is lost to circuits that the fault does not touch.
     const off = found.lost.flatMap((supply) => faultByCode(this.wiring, `off:${supply}`) ?? []);

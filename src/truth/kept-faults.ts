@@ -32,7 +32,7 @@ interface Entry {
   readonly fault: Fault;
   /** In all that it touches, and by island where it touches several; null or none where that no longer holds. */
   whole: FoundThere | null;
-  readonly parts: Map<string, FoundThere>;
+  parts: Map<string, FoundThere> | null;
 }
 
 export class KeptFaults {
@@ -63,7 +63,9 @@ export class KeptFaults {
   /** What is known of a fault in all that it touches. */
   find(fault: Fault): FoundThere | null {
     const known = this.before.get(fault.code);
-    return known?.whole !== undefined && isAlike(known.fault, fault) ? known.whole : null;
+    if (known === undefined || known.whole === null || !isAlike(known.fault, fault)) return null;
+    this.entries.set(fault.code, known);
+    return known.whole;
   }
 
   keep(fault: Fault, found: FoundThere): void {
@@ -73,18 +75,20 @@ export class KeptFaults {
   /** The same in one of several islands. */
   findIn(fault: Fault, island: readonly string[]): FoundThere | null {
     const known = this.before.get(fault.code);
-    if (known === undefined || known.parts.size === 0 || !isAlike(known.fault, fault)) return null;
+    if (known === undefined || known.parts === null || !isAlike(known.fault, fault)) return null;
     return known.parts.get(island.join(' ')) ?? null;
   }
 
   keepIn(fault: Fault, island: readonly string[], found: FoundThere): void {
-    this.entryOf(fault).parts.set(island.join(' '), found);
+    const entry = this.entryOf(fault);
+    entry.parts ??= new Map();
+    entry.parts.set(island.join(' '), found);
   }
 
   private entryOf(fault: Fault): Entry {
     const known = this.entries.get(fault.code);
     if (known !== undefined) return known;
-    const made: Entry = { fault, whole: null, parts: new Map() };
+    const made: Entry = { fault, whole: null, parts: null };
     this.entries.set(fault.code, made);
     return made;
   }
@@ -99,6 +103,6 @@ function stillOf(entry: Entry, unchanged: ReadonlySet<string>): Entry | null {
   // Several islands do not feel each other through a fault, but for ohms that they share and drives that stand in one and are seen in another.
   const apart = fault.points.length === 0 && fault.edits.every((edit) => edit.do !== 'ohms');
   if (!apart) return null;
-  const still = [...parts].filter(([island]) => island.split(' ').every((id) => unchanged.has(id)));
+  const still = [...(parts ?? [])].filter(([island]) => island.split(' ').every((id) => unchanged.has(id)));
   return still.length === 0 ? null : { fault, whole: null, parts: new Map(still) };
 }

@@ -346,7 +346,11 @@ function circuitsNamed(wiring: Wiring, pins: readonly Pin[]): readonly string[] 
   const named = new Set(
     pins.flatMap(({ id, circuit }) => wiring.returns.find((each) => each.pins.includes(id))?.circuits ?? [circuit]),
   );
-  return wiring.circuits.flatMap(({ id }) => (named.has(id) ? [id] : []));
+  const { circuits } = partsOf(wiring);
+  return [...named]
+    .flatMap((id) => circuits.get(id) ?? [])
+    .sort((a, b) => a.place - b.place)
+    .map(({ id }) => id);
 }
 
 /** A connector apart, and mated with each like one that comes after it. */

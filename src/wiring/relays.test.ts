@@ -46,8 +46,8 @@ describe('wireRelays', () => {
       'S9.m R-G1.2',
       'L1.t3 K1.sp',
       'S1.m K1.sm',
-      'K1.sp FD-K1s.k',
-      'K1.sm FD-K1s.a',
+      'K1.sp FD-K1.k',
+      'K1.sm FD-K1.a',
       'L1.t1 K1.rp',
       'K1.sm K1.rm',
       'K1.rp FD-K1r.k',
@@ -60,7 +60,7 @@ describe('wireRelays', () => {
       'A.3 P1.com',
     ]);
     expect(wiring.diodes.map(({ id, what, anode, cathode }) => [id, what, anode, cathode])).toEqual([
-      ['FD-K1s', 'flyback', 'FD-K1s.a', 'FD-K1s.k'],
+      ['FD-K1', 'flyback', 'FD-K1.a', 'FD-K1.k'],
       ['FD-K1r', 'flyback', 'FD-K1r.a', 'FD-K1r.k'],
     ]);
   });

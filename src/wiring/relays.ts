@@ -30,8 +30,8 @@ export function wireRelays(
       circuit: drive?.circuit ?? point,
       point,
       coils: [
-        { id: `${id}s`, a: `${id}.sp`, b: `${id}.sm` },
-        { id: `${id}r`, a: `${id}.rp`, b: `${id}.rm` },
+        { id: `${id}s`, a: `${id}.sp`, b: `${id}.sm`, diode: `FD-${id}` },
+        { id: `${id}r`, a: `${id}.rp`, b: `${id}.rm`, diode: `FD-${id}r` },
       ],
     });
   }

@@ -96,7 +96,13 @@ export interface WiredRelay {
   readonly circuit: string;
   readonly point: string;
   /** Coils by their ends: the one that sets it, and the one that resets it. */
-  readonly coils: readonly { readonly id: string; readonly a: Terminal; readonly b: Terminal }[];
+  /** With the diode across each, that catches its kick. */
+  readonly coils: readonly {
+    readonly id: string;
+    readonly a: Terminal;
+    readonly b: Terminal;
+    readonly diode: string;
+  }[];
 }
 
 /** A push button: closed while it is pressed. */

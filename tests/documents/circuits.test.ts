@@ -330,7 +330,7 @@ describe('parts, by hand', () => {
   test('a capacitor unit is its capacitor, diode and resistor; a relay has a diode for each coil', async () => {
     const list = await listsOf(of({ drive: 'twin-coil', feed: 'unit', scheme: 'latching-relay' }));
     const ids = new Set(list('parts').flatMap(([, , who = '']) => who.split(' ')));
-    for (const id of ['C1', 'SD-C1', 'R-C1', 'K1', 'FD-K1s', 'FD-K1r', 'P1', 'L1', 'S1', 'S9', 'FU-S1'])
+    for (const id of ['C1', 'SD-C1', 'R-C1', 'K1', 'FD-K1', 'FD-K1r', 'P1', 'L1', 'S1', 'S9', 'FU-S1'])
       expect([id, ids.has(id)]).toEqual([id, true]);
     // What charges it, and what lights the lamps: the unit itself is no supply to buy.
     expect(list('parts').filter(([part = '']) => part.startsWith('supply '))).toHaveLength(2);
