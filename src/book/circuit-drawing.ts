@@ -90,7 +90,7 @@ export function planCircuit(derived: Derived, circuit: Circuit): CircuitPlan | {
   const own = new Set(circuit.wires);
   const wires = loom.wires.filter((wire) => own.has(wire.id));
   // What contacts light hangs on no rail of the feed: it is drawn beside this.
-  const lamps = wiring.lamps.filter((each) => each.circuit === circuit.id && each.by === 'feed');
+  const lamps = wiring.lamps.filter((each) => each.circuit === circuit.id && each.by !== 'contacts');
   const groups = new Set(lamps.map((lamp) => lamp.group));
   const resistors = wiring.resistors.filter((each) => each.circuit === circuit.id && groups.has(each.group));
   const fuse = supply.fuse === null ? [] : [`${supply.fuse.id}.2`, `${supply.fuse.id}.1`];

@@ -120,11 +120,15 @@ export function connectorPages(derived: Derived, setting: Setting): Leaf[] {
     const layoutWire = new Map<string, string>();
     for (const wire of loom.wires) {
       const into = wire.side === 'panel' ? panelWire : layoutWire;
-      // Every wire that is soldered there: the supply may go on from a pin, and what comes from a contact begins at one.
-      for (const pin of [wire.from, wire.to]) {
-        const before = into.get(pin);
-        into.set(pin, before === undefined ? `${wire.id} ${wire.colour}` : `${before}, ${wire.id} ${wire.colour}`);
-      }
+      // What arrives names the pin, though the wire may go on from it; what comes from a contact begins at its pin.
+      const pin = wire.side === 'panel' ? wire.to : wire.from;
+      if (!into.has(pin)) into.set(pin, `${wire.id} ${wire.colour}`);
+    }
+    const arriving = new Set(panelWire.keys());
+    for (const wire of loom.wires) {
+      if (wire.side !== 'panel' || arriving.has(wire.from)) continue;
+      const before = panelWire.get(wire.from);
+      panelWire.set(wire.from, `${before === undefined ? '' : `${before}, `}${wire.id} ${wire.colour}`);
     }
     const columns: Column[] = [
       { title: 'Pin', width: 15, font: 'text-700' },

@@ -20,6 +20,8 @@ const TAG_BOX: Spot = [7.4, 8.4];
 const LINK_NAME = 0.2;
 const LINE: Millimetre = SMALLEST * LEADING;
 const CELL_HEIGHT: Millimetre = 18.8;
+/** Steps on a page of their own are no fewer than fill this. */
+const ORDER_TAIL: Millimetre = 36;
 
 const other = (wire: CutWire, end: Terminal): Terminal => (wire.from === end ? wire.to : wire.from);
 
@@ -481,15 +483,13 @@ function solderLeaves(derived: Derived, setting: Setting, circuit: Circuit, enla
   const orderTall = orderLines.reduce((sum, lines) => sum + lines * orderStyle.size * LEADING + orderStyle.after, 10);
   flow.need(Math.min(orderTall, (sheet.bottom - sheet.top) / 2));
   flow.heading('Order of soldering');
+  const tallOf = (lines: readonly number[]): Millimetre =>
+    lines.reduce((sum, each) => sum + each * orderStyle.size * LEADING + orderStyle.after, 0);
+  // The last steps stay together: a few lines alone on a page would be overlooked.
+  let tail = order.length - 1;
+  while (tail > 0 && tallOf(orderLines.slice(tail)) < ORDER_TAIL) tail -= 1;
   for (const [i, step] of order.entries()) {
-    // The last step takes the one before it along: it would be overlooked alone.
-    const together = i === order.length - 2 ? orderLines.slice(i) : orderLines.slice(i, i + 1);
-    flow.need(
-      Math.max(
-        10,
-        together.reduce((sum, lines) => sum + lines * orderStyle.size * LEADING + 2, 0),
-      ),
-    );
+    flow.need(i === tail ? tallOf(orderLines.slice(tail)) + 1 : 10);
     const pen = flow.pen();
     pen.rect([sheet.right - 3.4, flow.y + 1], [3.4, 3.4], { stroke: BLACK, width: 0.3 });
     flow.paragraph(step, { ...orderStyle, bullet: String(i + 1) });
