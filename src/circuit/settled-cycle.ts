@@ -22,7 +22,7 @@ import {
 import type { CircuitElement, Netlist, Node } from './types.ts';
 
 export interface CycleMeans {
-  /** Of every element but wires and contacts, positive into its first terminal. */
+  /** Of every element but wires and contacts that nobody reads, positive into its first terminal. */
   readonly amps: ReadonlyMap<string, Ampere>;
   /** Of every node above the reference, or above the first node; null where they do not hang together. */
   readonly volts: ReadonlyMap<Node, Volt | null>;
@@ -98,7 +98,7 @@ class Cycle {
       perAmp: this.step / each.farads,
     }));
     // What joins without ohms carries what its neighbours do, and takes longest to tell.
-    const told = elements.filter(({ kind }) => kind !== 'wire' && kind !== 'contact');
+    const told = elements.filter(({ kind, probe }) => probe !== undefined || (kind !== 'wire' && kind !== 'contact'));
     this.handles = [...new Set(told.map(({ id }) => id))].map((id) => [id, this.network.handle(id)] as const);
     this.nodes = [...new Set(elements.flatMap(({ a, b }) => [a, b]))];
     const { reference } = netlist;

@@ -2,7 +2,7 @@
  * The wiring as a network for the solver: every wire, pin, contact, resistor, lamp, drive, fuse and supply is one element that
  * bears its own name, its ends are terminals. A pin has two sides: `A.7` towards the panel and `A.7:layout` under the layout.
  */
-import type { CircuitElement, Netlist } from '../circuit/index.ts';
+import { type CircuitElement, cycleMeans, type Netlist } from '../circuit/index.ts';
 import { RESISTOR_BAND, VF_BAND } from '../lamps/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
 import { type DiodeLaw, type LampPart, lampLaw, lawExists } from '../parts/index.ts';
@@ -91,7 +91,8 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
   for (const circuit of wanted) addCircuit(circuit);
   const broken = options.faults ?? [];
   const shown = broken.length === 0 ? elements : withFaults(elements, wiring, levers, broken);
-  return { elements: shown, reference: supplies[0] === undefined ? null : `${supplies[0].id}.m` };
+  const netlist = { elements: shown, reference: supplies[0] === undefined ? null : `${supplies[0].id}.m` };
+  return options.time === true && supplies.some(({ kind }) => kind === 'ac') ? begunSettled(netlist) : netlist;
 
   function addSupply(supply: WiredSupply): void {
     const { id, fuse } = supply;
@@ -308,7 +309,9 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
     };
     if (drive.ohms === null) elements.push({ ...common, kind: 'open' });
     else {
-      const amps = 1 + SIGN[corner.draw] * drive.ampsBand;
+      // What lamps in series carry goes through the drives: most where those draw most.
+      const own = parts.circuits.get(drive.circuit ?? '')?.inSeries ?? null;
+      const amps = 1 + SIGN[own === null ? corner.draw : edgeOf(own)] * drive.ampsBand;
       // A meter that reads nothing for sure says no more than that the motor may be open.
       if (amps <= 0) elements.push({ ...common, kind: 'open' });
       else elements.push({ ...common, kind: 'resistor', ohms: drive.ohms / amps });
@@ -329,6 +332,16 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
       (parts.sideBySide.get(sideOf(lamp)) ?? 0) > 1;
     return edge * ((lamp.part.vfTolerance ?? VF_BAND) - (neighbour ? PARALLEL_SPREAD : 0));
   }
+}
+
+/** Capacitors that begin with what they hold where a settled cycle begins: from what they would hold at rest some take many seconds. */
+function begunSettled(netlist: Netlist): Netlist {
+  const held = cycleMeans(netlist)?.held;
+  if (held === undefined) return netlist;
+  const elements = netlist.elements.map((element) =>
+    element.kind === 'capacitor' ? { ...element, volts: held.get(element.id) ?? element.volts } : element,
+  );
+  return { ...netlist, elements };
 }
 
 /** +1 where current from tag a to tag b asks the drive's first point to go normal. */
