@@ -489,7 +489,7 @@ function solderLeaves(derived: Derived, setting: Setting, circuit: Circuit, enla
   let tail = order.length - 1;
   while (tail > 0 && tallOf(orderLines.slice(tail)) < ORDER_TAIL) tail -= 1;
   for (const [i, step] of order.entries()) {
-    flow.need(i === tail ? tallOf(orderLines.slice(tail)) + 1 : 10);
+    flow.need(i === tail ? tallOf(orderLines.slice(tail)) + 1 : i < tail ? 10 : tallOf(orderLines.slice(i, i + 1)));
     const pen = flow.pen();
     pen.rect([sheet.right - 3.4, flow.y + 1], [3.4, 3.4], { stroke: BLACK, width: 0.3 });
     flow.paragraph(step, { ...orderStyle, bullet: String(i + 1) });

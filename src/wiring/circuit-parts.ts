@@ -42,6 +42,8 @@ export interface CircuitParts {
   readonly pins: readonly Pin[];
   readonly resistors: readonly WiredResistor[];
   readonly lamps: readonly WiredLamp[];
+  /** The group of lamps that stand in series with its drives: they stand at one edge of their bands. */
+  readonly inSeries: string | null;
   /** Those that pins lead to. */
   readonly drives: readonly WiredDrive[];
   /** All that its lever asks, pins or not. */
@@ -59,6 +61,8 @@ export interface WiringParts {
   readonly parts: ReadonlyMap<string, SwitchPart>;
   /** Levers whose switch springs back. */
   readonly sprung: ReadonlySet<string>;
+  /** The circuit of each group of lamps that stand in series with its drives. */
+  readonly inSeries: ReadonlyMap<string, string>;
   /** How many lamps share a resistor side by side, by group and lie; lamps one behind the other are not counted. */
   readonly sideBySide: ReadonlyMap<string, number>;
 }
@@ -141,6 +145,7 @@ function gather(wiring: Wiring): WiringParts {
       pins: pins.get(circuit.id) ?? [],
       resistors: resistors.get(circuit.id) ?? [],
       lamps: lamps.get(circuit.id) ?? [],
+      inSeries: (lamps.get(circuit.id) ?? []).find(({ by }) => by === 'series')?.group ?? null,
       dimmed: circuit.dimmed,
       drives: (asked.get(circuit.id) ?? []).filter(
         (drive) => drive.feed !== null && (led.has(drive.a) || led.has(drive.b)),
@@ -172,6 +177,7 @@ function gather(wiring: Wiring): WiringParts {
     ),
     parts: new Map(wiring.switches.map(({ id, part }) => [id, part])),
     sprung: new Set(wiring.switches.filter(({ part }) => part.sprung).map(({ id }) => id)),
+    inSeries: new Map(wiring.lamps.flatMap(({ by, group, circuit }) => (by === 'series' ? [[group, circuit]] : []))),
     sideBySide,
   };
 }

@@ -154,7 +154,7 @@ export function hangLamps(
       part: use.part,
       circuit,
       group: group.id,
-      by: group.nodes === null ? 'feed' : 'contacts',
+      by: group.nodes !== null ? 'contacts' : group.scheme === 'in-series' ? 'series' : 'feed',
       cube: use.hang?.cube ?? null,
       lie,
       series: inString ? `${group.id}=${lie}` : null,

@@ -319,7 +319,10 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
   }
 
   function edgeOf(group: string): Edge {
-    return corner.group === null || corner.group === group ? corner.lamps : corner.draw;
+    if (corner.group === null || corner.group === group) return corner.lamps;
+    // What stands in series carries one current, and is judged together.
+    const line = parts.inSeries.get(group);
+    return line !== undefined && line === parts.inSeries.get(corner.group) ? corner.lamps : corner.draw;
   }
 
   /** By how many volts the lamp's forward volts stand below typical. */

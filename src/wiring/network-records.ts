@@ -101,7 +101,7 @@ export function networkRecords(wiring: Wiring): NetworkRecords {
     const closers = closersOf(own);
     const lamps = new Map(own.flatMap((each) => each.lamps.map((lamp) => [lamp.id, lamp] as const)));
     const groups = new Map(own.flatMap((each) => each.resistors.map(({ id, group }) => [id, group] as const)));
-    const drives = new Set(own.flatMap((each) => each.drives.map(({ id }) => id)));
+    const drives = new Map(own.flatMap((each) => each.drives.map(({ id }) => [id, each.inSeries] as const)));
     const byEdge = at.map(({ elements }) => new Map(elements.map((element) => [element.id, element])));
     const records: PartRecord[] = [];
     for (const element of at[1]?.elements ?? []) {
@@ -145,8 +145,9 @@ export function networkRecords(wiring: Wiring): NetworkRecords {
         return { kind: 'source', id, a, b, volts, ohms: element.ohms };
       }
       if (element.kind === 'open' || element.kind === 'capacitor') return { kind: 'open', id, a, b };
-      const group = groups.get(id) ?? null;
-      const edge = group !== null ? 'lamps' : drives.has(id) ? 'draw' : null;
+      const edge = groups.has(id) ? 'lamps' : drives.has(id) ? 'draw' : null;
+      // A drive that lamps stand in series with stands at their edge.
+      const group = groups.get(id) ?? drives.get(id) ?? null;
       // A motor of which a meter cannot say that it draws anything is open at that edge.
       const ohms = figure((each) => (each !== undefined && 'ohms' in each ? each.ohms : Number.MAX_VALUE));
       return { kind: 'resistor', id, a, b, ohms, edge, group };

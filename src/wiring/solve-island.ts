@@ -280,7 +280,7 @@ function stringReverse(
   const last = string[string.length - 1];
   if (first === undefined || last === undefined) return 0;
   // Strings across a feed are listed from its near side, where those of the reverse lie have their cathode.
-  const turned = lamp.by === 'feed' && lamp.lie === 'reverse';
+  const turned = lamp.by !== 'contacts' && lamp.lie === 'reverse';
   const [from, to] = turned ? [last.anode, first.cathode] : [first.anode, last.cathode];
   return Math.max(0, -(difference(point.volts, from, to) ?? 0));
 }

@@ -154,8 +154,8 @@ export interface WiredLamp {
   readonly part: LampPart;
   readonly circuit: string;
   readonly group: string;
-  /** Lit from a feed that turns its polarity over, or by contacts that bring it plus. */
-  readonly by: 'feed' | 'contacts';
+  /** Lit across a feed that turns its polarity over, in series with the drives on it, or by contacts that bring it plus. */
+  readonly by: 'feed' | 'series' | 'contacts';
   /** Where contacts light it: lies of levers, drives, blades or relays that all must hold. */
   readonly cube: Lies | null;
   /** Lit when the lever, or the last contact before it, lies so. */

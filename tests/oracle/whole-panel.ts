@@ -201,7 +201,7 @@ export class WholePanel {
     press: ReadonlySet<string> | null = null,
   ): OperatingPoint {
     const { lamps, draw, supply, group, lamp } = corner;
-    const key = `${this.key(setting, carried, fault)} ${lamps} ${draw} ${supply} ${group} ${lamp} ${press === null ? '' : [...press].join()}`;
+    const key = `${this.key(setting, carried, fault)} ${lamps} ${draw} ${supply} ${group} ${lamp} ${press === null ? '' : `thrown ${[...press].join()}`}`;
     const known = this.solved.get(key);
     if (known !== undefined) return known;
     const { wiring } = this.panel;
