@@ -52,7 +52,13 @@ function tenthsUp(metres: number): number {
 
 /** Every part of the panel, group by group in the order of work. */
 export function listParts(derived: Derived): readonly PartLine[] {
-  const { catalogue, face, loom, wiring } = derived;
+  const { panel, catalogue, face, loom, wiring } = derived;
+  const there = new Set(
+    [...(panel.levers ?? []), ...(panel.drives ?? [])].flatMap(({ id, existing }) => (existing === true ? [id] : [])),
+  );
+  /** What the file says is there already is listed, and costs nothing. */
+  const bought = (id: string, { name, price }: { readonly name: string; readonly price: number }) =>
+    there.has(id) ? { part: `${name}, there already`, price: 0, id } : { part: name, price, id };
   const pieces = (
     group: PartLine['group'],
     items: readonly { readonly part: string; readonly price: number | null; readonly id: string }[],
@@ -204,11 +210,7 @@ export function listParts(derived: Derived): readonly PartLine[] {
     ),
     ...pieces(
       'switches',
-      [...wiring.switches, ...wiring.buttons, ...wiring.relays].map((each) => ({
-        part: each.part.name,
-        price: each.part.price,
-        id: each.id,
-      })),
+      [...wiring.switches, ...wiring.buttons, ...wiring.relays].map((each) => bought(each.id, each.part)),
     ),
     ...pieces(
       'lamps',
@@ -238,7 +240,7 @@ export function listParts(derived: Derived): readonly PartLine[] {
     ),
     ...pieces(
       'drives',
-      wiring.drives.map((drive) => ({ part: drive.part.name, price: drive.part.price, id: drive.id })),
+      wiring.drives.map((drive) => bought(drive.id, drive.part)),
     ),
   ];
 }

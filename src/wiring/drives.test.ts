@@ -114,6 +114,16 @@ describe('wireDrives', () => {
     ]);
   });
 
+  it('[DR9] takes what is there already by its reading on the meter, whatever part it is', () => {
+    const { found, problems } = drives({
+      points: points({ drive: 'D1' }),
+      drives: [{ id: 'D1', part: 'no-name', existing: true, measured: { amps: 0.02, volts: 10 } }],
+    });
+    expect(problems).toEqual([]);
+    // 10 V / 0.02 A.
+    expect(found.slice(0, 1).map(({ id, ohms, measured }) => [id, ohms, measured])).toEqual([['D1', 500, true]]);
+  });
+
   it('[DR6] a stalled motor is a resistance, its band the part’s; a measured one goes by the meter; a limit-switched one is open', () => {
     const one = (record: object, part = 'stall-2-wire') =>
       drives({ points: points({ drive: 'D1' }), drives: [{ id: 'D1', part, ...record }] }).found[0];

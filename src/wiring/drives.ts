@@ -55,6 +55,8 @@ export function wireDrives(
     if (part !== null) return part;
     const usual = catalogue.find('drive', DEFAULTS.drive.part);
     if (usual === undefined) throw new RangeError(`the catalogue holds no ${DEFAULTS.drive.part}`);
+    // What is there already may be of any make: its reading on the meter tells all that is needed.
+    if (record?.existing === true && record.measured?.amps !== undefined) return usual;
     if (record === null) problems.push({ code: 'drive-unknown', point, drive: wanted });
     else problems.push({ code: 'drive-part-unknown', drive: record.id, part: record.part ?? DEFAULTS.drive.part });
     return usual;

@@ -336,6 +336,19 @@ describe('parts, by hand', () => {
     expect(list('parts').filter(([part = '']) => part.startsWith('supply '))).toHaveLength(2);
   });
 
+  test('what is there already is listed and costs nothing', async () => {
+    const panel = of({ drive: 'stall-2-wire', feed: 'reversing', scheme: 'across-feed' });
+    const list = await listsOf({
+      ...panel,
+      points: [{ id: 'P1', at: [60, 60], drive: 'D1' }],
+      drives: [{ id: 'D1', existing: true }],
+    });
+    const rows = list('parts').filter(([, , who]) => who === 'D1');
+    expect(rows.map(([part, count, , price]) => [part, count, price])).toEqual([
+      ['stall drive, two wires, there already', '1', '0'],
+    ]);
+  });
+
   test('a lamp of two colours is one piece', async () => {
     const list = await listsOf(
       of({ drive: 'stall-2-wire', feed: 'reversing', scheme: 'drive-contact', lamp: 'led-5-red-green-3c' }),
