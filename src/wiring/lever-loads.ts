@@ -297,7 +297,7 @@ export class LeverLoads {
     const plain = { lamps: edge, draw: edge, group: null, lamp: null };
     const loads: Load[] = [];
     supply.circuits.forEach((lever, k) => {
-      if (lever === judged || behind?.has(lever) === false) return;
+      if (lever === judged || behind?.has(lever) === false || !this.isFed(lever)) return;
       const at = table[k * POSITIONS.length + POSITIONS.indexOf(positionIn(levers, lever))] as number;
       loads.push(this.loads[at] ?? this.at(lever, levers, { ...corner, ...plain }));
     });
@@ -313,7 +313,9 @@ export class LeverLoads {
     const corner: Corner = { ...NOMINAL, lamps: edge, draw: edge };
     const table = Int32Array.from(
       supply.circuits.flatMap((lever) =>
-        POSITIONS.map((position) => (this.isPlain(lever) ? this.at(lever, { [lever]: position }, corner).place : -1)),
+        POSITIONS.map((position) =>
+          this.isPlain(lever) && this.isFed(lever) ? this.at(lever, { [lever]: position }, corner).place : -1,
+        ),
       ),
     );
     this.tables.set(key, table);
@@ -324,6 +326,12 @@ export class LeverLoads {
   private isPlain(id: string): boolean {
     const own = partsOf(this.wiring).circuits.get(id)?.circuit;
     return own?.levers.length === 1 && own.levers[0] === id && own.follows.length === 0;
+  }
+
+  /** Does a circuit hang between two rails? One that has a single one, its drive being a misfit, draws nothing. */
+  private isFed(id: string): boolean {
+    const rails = partsOf(this.wiring).circuits.get(id)?.circuit.rails ?? [];
+    return rails.some(({ net }) => net.endsWith('.p')) && rails.some(({ net }) => net.endsWith('.m'));
   }
 
   private readonly fittingAlone = new Map<string, boolean>();
