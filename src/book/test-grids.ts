@@ -98,6 +98,8 @@ export interface TestGrid {
   readonly columns: readonly GridColumn[];
   /** A test has one line or more; the first has its name. Cells stand in the order of the columns. */
   readonly rows: readonly { readonly first: boolean; readonly cells: readonly string[] }[];
+  /** Of each test its readings in full, spot and band, for a list in place of a grid. */
+  readonly readings: readonly (readonly string[])[];
 }
 
 const isReading = (expect: Expect): expect is Extract<Expect, { quantity: string }> => 'quantity' in expect;
@@ -281,7 +283,12 @@ export function layGrid(tests: readonly BenchTest[]): TestGrid {
       };
     }),
   );
-  return { always, columns, rows };
+  return {
+    always,
+    columns,
+    rows,
+    readings: readings.map((list) => list.map((each) => `${each.at}${each.at === '' ? '' : ': '}${bandWords(each)}`)),
+  };
 }
 
 const READ_WORDS = { volts: 'Volts', amps: 'Amps', ohms: 'Ohms' } as const;

@@ -1,4 +1,7 @@
-/** Bench tests to work through: what a kind of test always asks stands once above its grid, what differs in the rows. */
+/**
+ * Bench tests to work through: what a kind of test always asks stands once, below it what differs, in the rows of a grid or,
+ * where its columns would be too narrow to read, in the blocks of a list.
+ */
 import type { Derived } from '../derive.ts';
 import type { BenchTest } from '../prove/index.ts';
 import type { Millimetre } from '../units/index.ts';
@@ -6,9 +9,10 @@ import { unitSigns } from './format.ts';
 import type { Measure } from './measure.ts';
 import { pt } from './page.ts';
 import { SMALLEST } from './pen.ts';
-import { type Leaf, type Setting, startFlow } from './sheet.ts';
+import { LEADING, type Leaf, type Setting, startFlow } from './sheet.ts';
 import { BLANK, type Column, drawTable, GAP, GUTTER, type TableCell, TICK } from './table.ts';
 import { type GridColumn, gridKey, layGrid, pattern, sentences, type TestGrid } from './test-grids.ts';
+import { breakList, drawList, firstHeight, layList, spaced } from './test-lists.ts';
 import { counted } from './words.ts';
 
 const STAGES = [
@@ -39,43 +43,83 @@ function notes(tests: readonly BenchTest[], of: (test: BenchTest) => string): re
 
 const ROW_SIZE: Millimetre = pt(8.6);
 /** A column of words gets no more than this before its text wraps, mm. */
-const WIDEST: Partial<Record<GridColumn['kind'], Millimetre>> = { words: 46, lit: 34, unlit: 34, blades: 30, do: 70 };
+const WIDEST: Partial<Record<GridColumn['kind'], Millimetre>> = {
+  test: 34,
+  words: 46,
+  lit: 34,
+  unlit: 34,
+  blades: 30,
+  do: 70,
+};
+/** A figure with its unit gets no less, the room to write beside it, mm. */
+const LEAST_READ: Millimetre = 14;
+/** Between a figure and the line behind it, mm. */
+const CLEAR: Millimetre = 1.2;
+/** Widths are sums of letters: a hair more than the text, so that it never wraps for rounding, mm. */
+const HAIR_MORE: Millimetre = 0.2;
 
-/** What each column needs: its longest cell, or its head over three lines at the most. */
-function widthsOf(measure: Measure, grid: TestGrid): readonly Millimetre[] {
-  return grid.columns.map(({ kind, head }, i) => {
+/** A heading with the room above it, mm. */
+const HEADING_TALL: Millimetre = 10;
+/** The head of a grid and its first rows, mm. */
+const FIRST_ROWS: Millimetre = 26;
+
+const shownIn = ({ kind }: GridColumn, text: string): string => unitSigns(kind === 'test' ? spaced(text) : text);
+
+/**
+ * What each column needs. `full`: its longest cell, or its head over three lines at the most. `least`: its longest word, and
+ * of a reading its longest part, spot or band.
+ */
+function widthsOf(
+  measure: Measure,
+  grid: TestGrid,
+): readonly { readonly least: Millimetre; readonly full: Millimetre }[] {
+  return grid.columns.map((column, i) => {
+    const { kind, head } = column;
     const font = kind === 'test' ? 'text-600' : 'text-400';
-    const cells = grid.rows.map((row) => measure.width(unitSigns(row.cells[i] ?? ''), font, ROW_SIZE));
-    const cell = Math.max(0, ...cells) + (kind === 'read' ? BLANK + 1.2 : 0);
-    const words = head.split(' ').map((word) => measure.width(word, 'text-400', SMALLEST));
-    const least = Math.max(measure.width(head, 'text-400', SMALLEST) / 2.5, ...words);
-    return Math.max(Math.min(cell, WIDEST[kind] ?? Number.POSITIVE_INFINITY), least) + 0.2;
+    const widest = (texts: readonly string[]): Millimetre =>
+      Math.max(0, ...texts.map((text) => measure.width(text, font, ROW_SIZE)));
+    const cells = grid.rows.map((row) => shownIn(column, row.cells[i] ?? ''));
+    const blank = kind === 'read' ? BLANK + CLEAR : 0;
+    const parts = cells.flatMap((cell) => cell.split(kind === 'read' ? /(?<=: )/ : ' '));
+    const headWords = head.split(' ').map((word) => measure.width(unitSigns(word), 'text-400', SMALLEST));
+    const least = Math.max(widest(parts) + blank, ...headWords, kind === 'read' ? LEAST_READ : 0);
+    const full = Math.max(
+      Math.min(widest(cells) + blank, WIDEST[kind] ?? Number.POSITIVE_INFINITY),
+      measure.width(head, 'text-400', SMALLEST) / 2.5,
+      least,
+    );
+    return { least: least + HAIR_MORE, full: full + HAIR_MORE };
   });
 }
 
-/** Columns for the table, and how many tables stand beside each other. */
+/** Columns for the table, and how many tables stand beside each other; null where a column would be too narrow to read. */
 function columnsOf(
+  measure: Measure,
   grid: TestGrid,
-  widths: readonly Millimetre[],
   room: Millimetre,
-): { readonly columns: readonly Column[]; readonly across: number } {
-  const total = widths.reduce((sum, width) => sum + width + GAP, 0) + TICK;
-  const fits = (across: number): boolean => total <= (room - GUTTER * (across - 1)) / across;
+): { readonly columns: readonly Column[]; readonly across: number } | null {
+  const widths = widthsOf(measure, grid);
+  const beside = GAP * widths.length + TICK;
+  const least = widths.reduce((sum, width) => sum + width.least, beside);
+  const full = widths.reduce((sum, width) => sum + width.full, beside);
+  if (least > room) return null;
+  const fits = (across: number): boolean => full <= (room - GUTTER * (across - 1)) / across;
   const across = grid.rows.every(({ first }) => first) ? ([4, 3, 2].find(fits) ?? 1) : 1;
   // What is left over lengthens the blanks; where there are none, the last column of words.
   const grows = (i: number): boolean =>
     grid.columns.some((column) => column.kind === 'read')
       ? grid.columns[i]?.kind === 'read'
       : i === grid.columns.length - 1;
-  const over = total > room;
+  // Too wide: every column gives up the same share of what it can do without.
+  const kept = full > room ? (room - least) / (full - least) : 1;
   return {
     across,
     columns: [
       ...grid.columns.map((column, i): Column => {
-        const width = widths[i] ?? 0;
+        const { least: low, full: high } = widths[i] ?? { least: 0, full: 0 };
         return {
           title: column.head,
-          width: over ? (column.kind === 'test' ? width : { share: width }) : grows(i) ? { share: width } : width,
+          width: kept < 1 ? low + (high - low) * kept : grows(i) ? { share: high } : high,
           ...(column.kind === 'test' ? { font: 'text-600' as const } : {}),
         };
       }),
@@ -99,8 +143,7 @@ export function testPages(derived: Derived, setting: Setting): Leaf[] {
   for (const [stage, title] of STAGES.entries()) {
     const part = tests.filter((test) => test.stage === stage);
     if (part.length === 0) continue;
-    flow.heading(title, counted(part.length, 'test'));
-    for (const key of new Set(part.map(gridKey))) {
+    for (const [k, key] of [...new Set(part.map(gridKey))].entries()) {
       const group = part.filter((test) => gridKey(test) === key);
       const grid = layGrid(group);
       const said = [
@@ -114,24 +157,35 @@ export function testPages(derived: Derived, setting: Setting): Leaf[] {
           notes(group, (test) => test.cannotTell),
         ),
       ].map(unitSigns);
+      const table = columnsOf(measure, grid, sheet.width);
+      const list = table === null ? breakList(layList(grid), measure, ROW_SIZE, sheet.width) : null;
       const lines = said.reduce((sum, text) => sum + measure.wrap(text, 'text-400', small.size, sheet.width).length, 0);
-      // The words stay with the first rows under them.
-      flow.need(Math.min(lines * small.size * 1.34 + said.length * small.after + 26, (sheet.bottom - sheet.top) / 2));
+      const keep = list === null ? FIRST_ROWS : firstHeight(list) + 2;
+      // The words stay with the first rows under them, and the heading with the words.
+      const above = lines * small.size * LEADING + said.length * small.after + (k === 0 ? HEADING_TALL : 0);
+      flow.need(Math.min(above + keep, (sheet.bottom - sheet.top) / 2));
+      if (k === 0) flow.heading(title, counted(part.length, 'test'));
       flow.y += 1;
       for (const text of said) flow.paragraph(text, small);
-      const { columns, across } = columnsOf(grid, widthsOf(measure, grid), sheet.width);
+      if (list !== null) drawList(flow, sheet, list);
+      if (table === null) continue;
       drawTable(
         flow,
         sheet,
-        columns,
+        table.columns,
         grid.rows.map(({ first, cells }): TableCell[] => [
-          ...cells.map((text, i): TableCell => {
-            const said = unitSigns(text);
-            return grid.columns[i]?.kind === 'read' && text !== '' ? { text: said, write: true } : said;
+          ...grid.columns.map((column, i): TableCell => {
+            const said = shownIn(column, cells[i] ?? '');
+            return column.kind === 'read' && said !== '' ? { text: said, write: true } : said;
           }),
           first ? { tick: true } : '',
         ]),
-        { size: ROW_SIZE, pad: 0.6, across, joined: grid.rows.flatMap(({ first }, i) => (first ? [] : [i])) },
+        {
+          size: ROW_SIZE,
+          pad: 0.6,
+          across: table.across,
+          joined: grid.rows.flatMap(({ first }, i) => (first ? [] : [i])),
+        },
       );
     }
   }
