@@ -18,7 +18,7 @@ function prove(derived: Derived): number {
 }
 
 function demo(): PanelFile {
-  const read = readPanel(readFileSync(new URL('../examples/quillhaven-harbour.mimic.json', import.meta.url), 'utf8'));
+  const read = readPanel(readFileSync('examples/quillhaven-harbour.mimic.json', 'utf8'));
   if (!read.ok) throw new RangeError('the demo cannot be read');
   return read.panel;
 }
@@ -42,6 +42,16 @@ type Edit = (panel: PanelFile, i: number) => PanelFile;
 
 function at<T>(list: readonly T[] | undefined, i: number, change: (item: T) => T): T[] {
   return (list ?? []).map((item, k) => (k === i ? change(item) : item));
+}
+
+/** With the lamps of each point as a group of the file. */
+function grouped(panel: PanelFile): PanelFile {
+  const lamps = panel.lamps ?? [];
+  const pairs = lamps.flatMap(({ id }, i) => (i % 2 === 0 ? [[id, lamps[i + 1]?.id ?? '']] : []));
+  return {
+    ...panel,
+    lampGroups: pairs.map((pair, i) => ({ id: `GX${i + 1}`, lamps: pair, arrange: 'pair', ohms: 680 })),
+  };
 }
 
 const EDITS: Readonly<Record<string, Edit>> = {
@@ -72,16 +82,13 @@ const EDITS: Readonly<Record<string, Edit>> = {
   }),
   'ohms of a group': (panel, i) => ({
     ...panel,
-    lampGroups: [
-      ...(panel.lampGroups ?? []),
-      { id: `GX${i}`, lamps: [panel.lamps?.[i]?.id ?? ''], arrange: 'own', ohms: 700 + i },
-    ],
+    lampGroups: at(panel.lampGroups, i, (group) => ({ ...group, ohms: 700 + i })),
   }),
 };
 
 for (const [name, edit] of Object.entries(EDITS)) {
   const times = { derive: [] as number[], truth: [] as number[], faults: [] as number[], all: [] as number[] };
-  let panel = generatePanel(1, 100);
+  let panel = grouped(generatePanel(1, 100));
   let derived = derive(panel);
   let sum = prove(derived);
   for (let i = 0; i < RUNS; i++) {

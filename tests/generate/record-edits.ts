@@ -99,6 +99,8 @@ export const RECORD_EDITS = {
       },
     }));
   },
+  'what a dark lamp says': (panel, random) =>
+    changed(panel, 'lamps', random, (lamp) => ({ ...lamp, dark: random.pick(['nothing', 'opposite'] as const) })),
   'part of a lamp': (panel, random) =>
     changed(panel, 'lamps', random, (lamp) => ({ ...lamp, part: random.pick(LAMP_PARTS) })),
   'a lamp moved': (panel, random) =>
