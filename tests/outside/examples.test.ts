@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { afterAll, describe, expect, test } from 'vitest';
 import { spiceText } from '../../src/circuit/index.ts';
 import { buildBook, type Derived, derive, type LeverPositions, readPanel } from '../../src/index.ts';
-import { type Fault, faultsOf } from '../../src/wiring/index.ts';
+import { type Fault, faultsOf, positionsOfLever, statesOf } from '../../src/wiring/index.ts';
 import { runSpice } from './ngspice.ts';
 import { Comparison } from './rebuild/compare.ts';
 import { NO_FONTS } from './rebuild/no-fonts.ts';
@@ -68,7 +68,8 @@ function keepWorst(compared: Comparison): void {
 
 describe.each([
   ['bramble-siding', 4],
-  ['quillhaven-harbour', 24],
+  // Twelve levers; contacts of three, of four and of four levers.
+  ['quillhaven-harbour', 24 + 8 + 16 + 16],
 ])('%s in ngspice', (name, states) => {
   const text = example(name);
   const derived = deriveText(text);
@@ -77,9 +78,9 @@ describe.each([
   test('each circuit in each position of its lever agrees with its readings', () => {
     const compared = new Comparison();
     let count = 0;
-    for (const { id, positions } of derived.wiring.circuits) {
-      for (const position of positions) {
-        compareText(compared, derived, first, { [id]: position }, id);
+    for (const circuit of derived.wiring.circuits) {
+      for (const { levers } of statesOf(derived.wiring, circuit)) {
+        compareText(compared, derived, first, levers, circuit.id);
         count += 1;
       }
     }
@@ -94,7 +95,7 @@ describe.each([
     const random = seeded(21);
     for (let k = 0; k < 12; k += 1) {
       const levers = Object.fromEntries(
-        derived.wiring.circuits.map(({ id, positions }) => [id, random.one(positions)] as const),
+        derived.plan.levers.map(({ id }) => [id, random.one(positionsOfLever(derived.wiring, id))] as const),
       );
       compareText(compared, derived, first, levers);
     }
@@ -119,10 +120,15 @@ describe.each(['bramble-siding', 'quillhaven-harbour'])('panel.cir of %s', (name
 
 /** Settings in which a fault is tried: every setting of a small panel, two of a large one. */
 function settingsFor(derived: Derived, all: boolean, random: ReturnType<typeof seeded>): readonly LeverPositions[] {
-  const { circuits } = derived.wiring;
-  if (!all) return [Object.fromEntries(circuits.map(({ id, positions }) => [id, random.one(positions)] as const))];
-  return circuits.reduce<readonly LeverPositions[]>(
-    (made, { id, positions }) => made.flatMap((one) => positions.map((position) => ({ ...one, [id]: position }))),
+  if (!all)
+    return [
+      Object.fromEntries(
+        derived.plan.levers.map(({ id }) => [id, random.one(positionsOfLever(derived.wiring, id))] as const),
+      ),
+    ];
+  return derived.plan.levers.reduce<readonly LeverPositions[]>(
+    (made, { id }) =>
+      made.flatMap((one) => positionsOfLever(derived.wiring, id).map((position) => ({ ...one, [id]: position }))),
     [{}],
   );
 }

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { randomNetwork, solveDc, spiceText } from '../../src/circuit/index.ts';
 import { derive, readPanel } from '../../src/index.ts';
-import { faultsOf } from '../../src/wiring/index.ts';
+import { faultsOf, positionsOfLever } from '../../src/wiring/index.ts';
 import { Comparison } from './rebuild/compare.ts';
 import { seeded } from './rebuild/seeded.ts';
 import { SpiceInNode } from './spice-in-node.ts';
@@ -29,7 +29,7 @@ describe('ngspice in WebAssembly', () => {
       for (let k = 0; k <= count; k++) {
         const fault = k === 0 ? [] : [random.one(faults)];
         const levers = Object.fromEntries(
-          derived.wiring.circuits.map(({ id, positions }) => [id, random.one(positions)] as const),
+          derived.plan.levers.map(({ id }) => [id, random.one(positionsOfLever(derived.wiring, id))] as const),
         );
         const said = derived.operate(levers, fault);
         const amps = await spice.amps(spiceText(derived.netlist(levers, { faults: fault }), { title: 'in Node' }));

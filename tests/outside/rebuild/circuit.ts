@@ -69,6 +69,8 @@ export interface Rebuilt {
   readonly elements: readonly Element[];
   /** Nets that no element leads to from a supply: their volts are nobody's to say. */
   readonly floating: ReadonlySet<number>;
+  /** Nets that nothing but diodes leads to: what leaks through them is all that holds their volts. */
+  readonly loose: ReadonlySet<number>;
 }
 
 /** Names in sets: two names in one set are one net. */
@@ -89,7 +91,7 @@ class Nets {
 }
 
 export interface RebuildOptions {
-  /** Wires of this lever and its supplies alone; absent: every wire. */
+  /** Wires of this circuit, a lever's or one of contacts, and of supplies alone; absent: every wire. */
   readonly only?: string;
 }
 
@@ -106,6 +108,9 @@ export function rebuild(
   const { only } = options;
   const shared = new Set([only, ...facts.supplies.map((supply) => supply.id)]);
   const wires = only === undefined ? lists.wires : lists.wires.filter((row) => shared.has(row.circuit));
+  // What only the wires of a supply lead to belongs to another circuit.
+  const own = new Set(wires.filter((row) => row.circuit === only).flatMap(({ from, to }) => [from, to]));
+  const isOwn = (...ends: readonly string[]): boolean => only === undefined || ends.some((end) => own.has(end));
   const nets = new Nets();
   const underLayout: { id: string; from: string; to: string; ohms: number }[] = [];
   for (const row of wires) {
@@ -131,11 +136,13 @@ export function rebuild(
       const position = positions.get(id);
       if (position !== 'centre') nets.join(`${id}.t${common}`, `${id}.t${common + (position === 'normal' ? -1 : 1)}`);
     } else if (supplies.has(id) && (end === 'p' || end === 'm')) found.set(id, 'supply');
-    else if (facts.lamps.has(id) && (end === 'a' || end === 'k')) found.set(id, 'lamp');
-    else if (id.startsWith('GD-') && facts.lamps.has(id.slice(3)) && (end === 'a' || end === 'k'))
+    else if (facts.lamps.has(id) && (end === 'a' || end === 'k')) {
+      if (isOwn(`${id}.a`, `${id}.k`)) found.set(id, 'lamp');
+    } else if (id.startsWith('GD-') && facts.lamps.has(id.slice(3)) && (end === 'a' || end === 'k'))
       found.set(id, 'guard');
-    else if (id.startsWith('R-') && (end === '1' || end === '2')) found.set(id, 'resistor');
-    else if (id.startsWith('FU-') && supplies.has(id.slice(3)) && (end === '1' || end === '2'))
+    else if (id.startsWith('R-') && (end === '1' || end === '2')) {
+      if (isOwn(`${id}.1`, `${id}.2`)) found.set(id, 'resistor');
+    } else if (id.startsWith('FU-') && supplies.has(id.slice(3)) && (end === '1' || end === '2'))
       nets.join(`${id}.1`, `${id}.2`);
     else if (driveOf(name, facts) !== null) found.set(id, 'drive');
     else if (!connectors.has(name)) throw new RangeError(`wires.csv names ${name}, which this panel has not`);
@@ -179,6 +186,10 @@ export function rebuild(
     nets: new Map(nets.names().map((name) => [name, net(name)])),
     elements,
     floating: floatingNets(numbers.size, elements),
+    loose: floatingNets(
+      numbers.size,
+      elements.filter(({ kind }) => kind !== 'lamp' && kind !== 'diode'),
+    ),
   };
 }
 

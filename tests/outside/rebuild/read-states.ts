@@ -12,10 +12,12 @@ export interface State {
   readonly supplies: ReadonlyMap<string, number>;
   /** Volts of each terminal to the minus of the first supply; null where no element leads to it from a supply. */
   readonly volts: ReadonlyMap<string, number | null>;
+  /** Terminals that nothing but diodes leads to. */
+  readonly loose: ReadonlySet<string>;
 }
 
-/** Ohms from every node to node 0, so that what floats has an answer; 12 V through it are 12 pA. */
-const SHUNT = 1e12;
+/** Ohms from every node to node 0, so that what floats has an answer; 12 V through it are 1.2 nA. Much more, and ngspice finds no answer among many dark strings. */
+const SHUNT = 1e10;
 
 /** SPICE text of the circuits, node `n<circuit>_<net>`, and a source of 0 V at the foot of each lamp and drive. */
 export function writeSpice(circuits: readonly Rebuilt[]): string {
@@ -46,7 +48,7 @@ export function writeSpice(circuits: readonly Rebuilt[]): string {
     'circuits rebuilt from lists',
     ...lines,
     ...[...models].map(([card, model]) => `.model ${model} ${card}`),
-    `.options temp=27 tnom=27 reltol=1e-6 abstol=1e-12 vntol=1e-9 itl1=500 rshunt=${SHUNT}`,
+    `.options temp=27 tnom=27 reltol=1e-6 abstol=1e-12 vntol=1e-7 itl1=500 rshunt=${SHUNT}`,
     '.op',
     '.end',
     '',
@@ -55,10 +57,16 @@ export function writeSpice(circuits: readonly Rebuilt[]): string {
 
 /** Readings of each circuit, in order. Throws what ngspice says where it finds no operating point. */
 export function readStates(circuits: readonly Rebuilt[]): readonly State[] {
+  return circuits.map((each) => readState(each));
+}
+
+/** One at a time: many dark strings in one run are more than ngspice's stepping bears. */
+function readState(circuit: Rebuilt): State {
+  const circuits = [circuit];
   const { amps, volts } = runSpiceFull(writeSpice(circuits));
   const ampsOf = (name: string): number => amps.get(name) ?? Number.NaN;
   const voltsOf = (c: number, net: number): number => (net === 0 ? 0 : (volts.get(`n${c}_${net}`) ?? Number.NaN));
-  return circuits.map(({ elements, nets, floating }, c): State => {
+  const [state] = circuits.map(({ elements, nets, floating, loose }, c): State => {
     const lamps = new Map<string, number>();
     const drives = new Map<string, number>();
     const supplies = new Map<string, number>();
@@ -71,7 +79,10 @@ export function readStates(circuits: readonly Rebuilt[]): readonly State[] {
       lamps,
       drives,
       supplies,
+      loose: new Set([...nets].flatMap(([name, net]) => (loose.has(net) ? [name] : []))),
       volts: new Map([...nets].map(([name, net]) => [name, floating.has(net) ? null : voltsOf(c, net)])),
     };
   });
+  if (state === undefined) throw new RangeError('no circuit to read');
+  return state;
 }
