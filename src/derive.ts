@@ -42,7 +42,7 @@ import {
 } from './truth/index.ts';
 import type { Position } from './wiring/index.ts';
 
-export type { Counts, DrawnPanel, LeverPositions, NetlistAsked } from './derive-panel.ts';
+export type { Counts, DrawnPanel, LeverPositions } from './derive-panel.ts';
 
 /** What stands on the panel: all that the screen draws and checks. */
 export interface DerivedPanel extends DrawnPanel {
