@@ -382,7 +382,10 @@ export class FaultPanel {
     return ends;
   }
 
-  /** Does a fault touch only what carries nothing in this state? Cut, or of other ohms, it changes nothing. */
+  /**
+   * Does a fault touch only what carries nothing in this state, and cuts it or gives it other ohms, or only what stands at no volts? Then
+   * nothing changes.
+   */
   private leavesAlone(fault: Fault, own: readonly string[], trial: Trial): boolean {
     const [id] = own;
     if (id === undefined || own.length > 1 || fault.points.length > 0 || trial.settings.length > 1) return false;
@@ -390,13 +393,22 @@ export class FaultPanel {
     if (this.drivesOf.get(id)?.some(({ ohms }) => ohms === null) === true) return false;
     const faulted = faultedCircuits(this.wiring);
     const lies = carrierLies(this.wiring, trial.levers, trial.history);
-    let carrying: ReadonlySet<string> | null = null;
-    for (const edit of fault.edits) {
-      if ((edit.do !== 'cut' && edit.do !== 'ohms') || !faulted.holds(id, edit.element)) return false;
-      carrying ??= faulted.carries(id, trial.levers, lies);
-      if (carrying === null || carrying.has(edit.element)) return false;
-    }
-    return fault.edits.length > 0;
+    const alive = fault.edits.length === 0 ? null : faulted.aliveIn(id, trial.levers, lies);
+    if (alive === null) return false;
+    const { carrying, standing } = alive;
+    return fault.edits.every((edit) => {
+      switch (edit.do) {
+        case 'cut':
+        case 'ohms':
+          return faulted.holds(id, edit.element) && !carrying.has(edit.element);
+        case 'short':
+        case 'turn':
+        case 'close':
+          return faulted.holds(id, edit.element) && !standing.has(edit.element);
+        default:
+          return false;
+      }
+    });
   }
 
   private tryIn(fault: Fault, island: readonly string[], own: readonly string[], trial: Trial): Tried {

@@ -21,7 +21,7 @@ import { type Positions, positionIn } from './positions.ts';
 import { pulls } from './pulses.ts';
 import { ownerOf, railNames } from './rails.ts';
 import { statesOf } from './states.ts';
-import { ALIKE_SHARE, LEAST_AMPS, NO_OHMS } from './tolerances.ts';
+import { ALIKE_SHARE, CHOICE_VOLTS, LEAST_AMPS, LEAST_VOLTS, NO_OHMS } from './tolerances.ts';
 import type { FaultEdit, WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
 
 /** What a lamp carries, and the least and most over the bands. */
@@ -196,6 +196,9 @@ export class FaultedCircuits {
     return ids.every((id) => circuits.get(id)?.supply === supply && circuits.get(id)?.circuit.load === true);
   }
 
+  /** What loads draw, by step of volts. */
+  private readonly drawnAt = new Map<number, Map<Load, Ampere>>();
+
   /** The volts behind so many ohms where every circuit draws most (way 1) or least (-1) at those very volts. */
   private settle(ids: readonly string[], supply: WiredSupply, ohms: Ohm, corner: Corner, way: 1 | -1): Volt {
     const all = leverLoads(this.wiring);
@@ -211,9 +214,12 @@ export class FaultedCircuits {
     let volts = emf;
     // Turn and turn about: the states for the volts, and the volts that these leave. Each turn moves them one way.
     for (let turn = 0; turn <= 3 * ids.length; turn++) {
-      const drawn = new Map<Load, Ampere>();
+      // Which state draws most changes slowly with the volts: it is told at steps of them, each worked out once.
+      const step = Math.round(volts / CHOICE_VOLTS);
+      const drawn = this.drawnAt.get(step) ?? new Map<Load, Ampere>();
+      this.drawnAt.set(step, drawn);
       const drawAt = (load: Load): Ampere => {
-        const amps = drawn.get(load) ?? all.amps(load, volts);
+        const amps = drawn.get(load) ?? all.amps(load, step * CHOICE_VOLTS);
         drawn.set(load, amps);
         return way * amps;
       };
@@ -292,16 +298,9 @@ export class FaultedCircuits {
     const pushes = new Map<string, Volt>();
     const tell = (network: Network, wanted: readonly WiredDrive[]): void => {
       // What hangs on different rails alone, as the two ends of a drive that has cut itself off, is told rail by rail.
-      const level = (node: string): Volt => {
-        for (const { terminal, volts } of network.held) {
-          const above = network.prepared.across(node, terminal);
-          if (!Number.isNaN(above)) return volts + above;
-        }
-        return Number.NaN;
-      };
       const across = (one: string, other: string): Volt => {
         const volts = network.prepared.across(one, other);
-        const apart = Number.isNaN(volts) ? level(one) - level(other) : volts;
+        const apart = Number.isNaN(volts) ? levelOf(network, one) - levelOf(network, other) : volts;
         return Number.isNaN(apart) ? 0 : apart;
       };
       for (const drive of wanted)
@@ -358,20 +357,22 @@ export class FaultedCircuits {
     return { shorted: false, lamps, push: (drive) => pushes.get(drive.id) ?? 0 };
   }
 
-  private readonly carrying = new Map<string, ReadonlySet<string> | null>();
+  private readonly carrying = new Map<string, Alive | null>();
 
   /**
-   * The elements of a circuit that carry anything in one state, nominally or where most flows; null where that cannot be told of the
-   * circuit alone. What carries nothing may be cut, or have other ohms, and nothing changes.
+   * The elements of a circuit that carry anything in one state, nominally or where most flows, and those of which an end stands at any
+   * volts; null where that cannot be told of the circuit alone. What carries nothing may be cut, or have other ohms, and nothing changes.
+   * What stands at no volts at either end, at 0 V or cut off from every supply, may be shorted, turned or joined to its like as well.
    */
-  carries(id: string, levers: Positions, lies: CarrierLies): ReadonlySet<string> | null {
+  aliveIn(id: string, levers: Positions, lies: CarrierLies): Alive | null {
     const own = partsOf(this.wiring).circuits.get(id);
     if (own === undefined || !own.supplies.every((supply) => this.isSteady(supply))) return null;
     const at = own.circuit.levers.map((lever) => positionIn(levers, lever));
     const key = [id, ...at, ...own.circuit.follows.map((carrier) => lies[carrier] ?? 'normal')].join(' ');
     const known = this.carrying.get(key);
     if (known !== undefined) return known;
-    const found = new Set<string>();
+    const carrying = new Set<string>();
+    const standing = new Set<string>();
     let told = true;
     for (const corner of [NOMINAL, HEAVIEST]) {
       const network = this.solve([own], levers, lies, null, corner, WHOLE, false);
@@ -379,13 +380,15 @@ export class FaultedCircuits {
         told = false;
         break;
       }
-      for (const { id: element } of network.elements) {
+      for (const { id: element, a, b } of network.elements) {
         const amps = network.prepared.amps(network.prepared.handle(element));
         // What zero-ohm loops leave undetermined may carry anything.
-        if (!(Math.abs(amps) < LEAST_AMPS)) found.add(element);
+        if (!(Math.abs(amps) < LEAST_AMPS)) carrying.add(element);
+        if (Math.abs(levelOf(network, a)) > LEAST_VOLTS || Math.abs(levelOf(network, b)) > LEAST_VOLTS)
+          standing.add(element);
       }
     }
-    const answer = told ? found : null;
+    const answer = told ? { carrying, standing } : null;
     this.carrying.set(key, answer);
     return answer;
   }
@@ -574,6 +577,21 @@ export class FaultedCircuits {
     this.networks.set(key, network);
     return network;
   }
+}
+
+/** What is alive in a circuit: elements that carry anything, and those of which an end stands at any volts. */
+export interface Alive {
+  readonly carrying: ReadonlySet<string>;
+  readonly standing: ReadonlySet<string>;
+}
+
+/** Volts of a node by the rail that it hangs together with; NaN where it hangs on none. */
+function levelOf({ prepared, held }: Network, node: string): Volt {
+  for (const { terminal, volts } of held) {
+    const above = prepared.across(node, terminal);
+    if (!Number.isNaN(above)) return volts + above;
+  }
+  return Number.NaN;
 }
 
 const AT = ['normal', 'reverse'] as const;

@@ -130,3 +130,12 @@ export const LASTS_AS_WELL = 0.9;
 
 /** What a rail of a half-wave feed carries at least where a lamp on it is seen: a good lamp's least. */
 export const RAIL_LEAST_AMPS: Ampere = 0.0002;
+
+/** Volts below which a node stands at none: what a resistor drops at the least amps that are told, far below what any diode wants. */
+export const LEAST_VOLTS: Volt = 1e-6;
+
+/**
+ * Steps of volts at which it is told which state of a circuit draws most. Between two of them another may draw more by a little: two states
+ * of a lever's lamps part by less than a hundredth of their draw over so few volts.
+ */
+export const CHOICE_VOLTS: Volt = 0.1;
