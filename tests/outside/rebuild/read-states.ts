@@ -16,8 +16,8 @@ export interface State {
   readonly loose: ReadonlySet<string>;
 }
 
-/** Ohms from every node to node 0, so that what floats has an answer; 12 V through it are 1.2 nA. Much more, and ngspice finds no answer among many dark strings. */
-const SHUNT = 1e10;
+/** Ohms from every node to node 0, so that what floats has an answer; 12 V through it are 120 pA. Much more, and ngspice finds no answer among many dark strings. */
+const SHUNT = 1e11;
 
 /** SPICE text of the circuits, node `n<circuit>_<net>`, and a source of 0 V at the foot of each lamp and drive. */
 export function writeSpice(circuits: readonly Rebuilt[]): string {
