@@ -16,7 +16,6 @@ import {
   type Circuit,
   carrierLies,
   carriersOf,
-  couples,
   decidersOf,
   drawAt,
   drivesByPoint,
@@ -26,6 +25,7 @@ import {
   faultByCode,
   faultedCircuits,
   isAsked,
+  islandsTouched,
   islandsWith,
   isPressed,
   isUnlinked,
@@ -84,6 +84,15 @@ interface Lying {
   readonly blades: ReadonlyMap<string, Lie>;
   /** How points lay before the throw, where a relay that it did not reach tells. */
   readonly before: ReadonlyMap<string, Lie>;
+}
+
+const CIRCUITS = new WeakMap<Fault, ReadonlySet<string>>();
+
+/** Circuits that a fault concerns, as a set. */
+function circuitsIn(fault: Fault): ReadonlySet<string> {
+  const known = CIRCUITS.get(fault) ?? new Set(fault.circuits);
+  CIRCUITS.set(fault, known);
+  return known;
 }
 
 const UNTOUCHED: Tried = { altered: false, witness: null, lost: [] };
@@ -186,12 +195,12 @@ export class FaultPanel {
     const found = new Map<string, readonly string[]>();
     for (const island of islands) {
       const points = island
-        .filter((id) => fault.circuits.includes(id))
+        .filter((id) => circuitsIn(fault).has(id))
         .flatMap((id) => this.drivesOf.get(id)?.flatMap((drive) => drive.points) ?? []);
       for (const lamp of points.flatMap((point) => this.claiming.get(point) ?? [])) {
         const own = lamp.circuit ?? '';
         const other = islands.find((each) => each.includes(own));
-        if (other === undefined || other === island || !fault.circuits.includes(own)) continue;
+        if (other === undefined || other === island || !circuitsIn(fault).has(own)) continue;
         const joint = this.wiring.circuits.flatMap(({ id }) => (island.includes(id) || other.includes(id) ? [id] : []));
         found.set(joint.join(' '), joint);
       }
@@ -205,10 +214,11 @@ export class FaultPanel {
   /** The same in one of the islands that it touches. */
   private findIn(fault: Fault, island: readonly string[]): FoundThere {
     const left = faultedCircuits(this.wiring).voltsLeft(fault);
+    const concerned = circuitsIn(fault);
     const told: Judged[] = [];
     const own: string[] = [];
     for (const circuit of island) {
-      if (!fault.circuits.includes(circuit)) continue;
+      if (!concerned.has(circuit)) continue;
       // Volts that are surely enough change nothing, and volts that surely do nothing are none.
       if (left !== null && left.least >= this.marksOf(circuit).enough) continue;
       if (left !== null && left.most <= this.marksOf(circuit).nothing) told.push(this.cutOff(circuit));
@@ -231,11 +241,9 @@ export class FaultPanel {
 
   /** The islands that a fault touches: those of the healthy panel where it joins none. */
   private islandsFor(fault: Fault): readonly (readonly string[])[] {
-    if (couples(fault) || this.wiring.supplies.some(({ limit }) => limit !== 'none'))
-      return islandsWith(this.wiring, [fault]);
     if (this.islands.size === 0)
       for (const island of islandsWith(this.wiring, [])) for (const id of island) this.islands.set(id, island);
-    return [...new Set(fault.circuits.flatMap((id) => [this.islands.get(id) ?? [id]]))];
+    return islandsTouched(this.wiring, fault);
   }
 
   /**

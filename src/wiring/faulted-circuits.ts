@@ -236,13 +236,15 @@ export class FaultedCircuits {
     return volts;
   }
 
-  private readonly stateLoads = new Map<string, readonly Load[]>();
+  private readonly stateLoads = new Map<string, Map<string, readonly Load[]>>();
   private readonly likeLoads = new Map<string, readonly Load[]>();
 
   /** Loads that the states of a circuit are, each once; the very same list for circuits that are alike. */
   private loadsOf(id: string, corner: Corner): readonly Load[] {
-    const key = `${id} ${corner.lamps} ${corner.draw}`;
-    const known = this.stateLoads.get(key);
+    const edges = `${corner.lamps} ${corner.draw}`;
+    const lists = this.stateLoads.get(edges) ?? new Map<string, readonly Load[]>();
+    this.stateLoads.set(edges, lists);
+    const known = lists.get(id);
     if (known !== undefined) return known;
     const own = partsOf(this.wiring).circuits.get(id)?.circuit;
     const found = new Set<Load>();
@@ -251,7 +253,7 @@ export class FaultedCircuits {
     const likeKey = [...found].map(({ place }) => place).join(' ');
     const list = this.likeLoads.get(likeKey) ?? [...found];
     this.likeLoads.set(likeKey, list);
-    this.stateLoads.set(key, list);
+    lists.set(id, list);
     return list;
   }
 

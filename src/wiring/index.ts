@@ -35,7 +35,7 @@ export {
   sizeSupply,
   sumDraws,
 } from './size-supply.ts';
-export { difference, type IslandReading, islandsOf, islandsWith, solveIsland } from './solve-island.ts';
+export { difference, type IslandReading, islandsOf, islandsTouched, islandsWith, solveIsland } from './solve-island.ts';
 export { decidersOf, positionsOfLever, type State, statesOf } from './states.ts';
 export { takeOver } from './take-over.ts';
 export { timeFor } from './time-run.ts';

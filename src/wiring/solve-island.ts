@@ -48,9 +48,27 @@ function joined(
 ): readonly (readonly string[])[] {
   const met = islands.filter((island) => touches(circuits, island));
   if (met.length < 2) return islands;
-  const place = new Map(wiring.circuits.map(({ id }, i) => [id, i]));
-  const one = met.flat().sort((a, b) => (place.get(a) ?? 0) - (place.get(b) ?? 0));
+  const { circuits: place } = partsOf(wiring);
+  const one = met.flat().sort((a, b) => (place.get(a)?.place ?? 0) - (place.get(b)?.place ?? 0));
   return islands.flatMap((island) => (island === met[0] ? [one] : met.includes(island) ? [] : [island]));
+}
+
+const ISLAND_OF = new WeakMap<Wiring, ReadonlyMap<string, readonly string[]>>();
+
+/** The islands that one fault touches, in its order; behind supplies that may reach their limit, all of them. */
+export function islandsTouched(wiring: Wiring, fault: Fault): readonly (readonly string[])[] {
+  if (wiring.supplies.some(({ limit }) => limit !== 'none')) return islandsWith(wiring, [fault]);
+  let of = ISLAND_OF.get(wiring);
+  if (of === undefined) {
+    of = new Map(islandsOf(wiring).flatMap((island) => island.map((id) => [id, island] as const)));
+    ISLAND_OF.set(wiring, of);
+  }
+  const islandOf = of;
+  let touched: readonly (readonly string[])[] = [
+    ...new Set(fault.circuits.flatMap((id) => [islandOf.get(id) ?? [id]])),
+  ];
+  if (couples(fault)) for (const met of metBy(wiring, fault)) touched = joined(wiring, touched, met);
+  return touched;
 }
 
 /** The same with faults: what a fault joins, and every lever of a supply whose limit a fault may reach, is solved together. */
