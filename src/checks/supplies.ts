@@ -1,8 +1,8 @@
 /** Supplies and fuses: what hurts, what burns, what is too small. */
 import { rectifiedVolts } from '../lamps/index.ts';
-import { editOf, type Supply, suppliesOf } from '../panel/index.ts';
+import { editOf, type Feed, type Supply, suppliesOf } from '../panel/index.ts';
 import { formatAmps, formatFarads, formatVolts } from '../units/index.ts';
-import type { WiredSupply } from '../wiring/index.ts';
+import { canFeed, type WiredSupply } from '../wiring/index.ts';
 import { mend, money } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
 import {
@@ -15,15 +15,7 @@ import {
 } from './tolerances.ts';
 import type { CheckInput, Mend } from './types.ts';
 
-/** Kinds of supply that each kind of feed takes, and in words. */
-const KINDS: Readonly<Record<string, readonly Supply['kind'][]>> = {
-  reversing: ['dc', 'battery'],
-  split: ['dc', 'battery'],
-  'half-wave': ['ac'],
-  pulse: ['dc', 'battery', 'cdu'],
-  charge: ['dc', 'battery'],
-  contact: ['dc', 'battery'],
-};
+/** Supplies that a feed wants, in words; of DC where it is not said. */
 const WANTS: Readonly<Record<string, string>> = {
   split: 'two of DC',
   'half-wave': 'AC',
@@ -132,10 +124,9 @@ export function checkSupplies(input: CheckInput): readonly RawFinding[] {
   }
 
   /** Another supply of the file that suits the feed, or the feed that suits the supply. */
-  function fitting(id: string, feed: string): readonly Mend[] {
-    const fits = KINDS[feed] ?? [];
+  function fitting(id: string, feed: Feed['kind']): readonly Mend[] {
     const kind = supplies.find((each) => each.id === id)?.kind;
-    const other = supplies.find((each) => fits.includes(each.kind));
+    const other = supplies.find((each) => canFeed(feed, each.kind));
     const levers = (panel.levers ?? []).filter(({ feed: own }) => own?.supplies?.[0] === id);
     const mends: Mend[] = [];
     if (other !== undefined && feed !== 'split') {

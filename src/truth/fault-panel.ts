@@ -25,8 +25,8 @@ import {
   faultByCode,
   faultedCircuits,
   isAsked,
+  islandOf,
   islandsTouched,
-  islandsWith,
   isPressed,
   isUnlinked,
   leastToMove,
@@ -158,7 +158,7 @@ export class FaultPanel {
 
   /** The worst that a fault does to the circuits that it touches, and supplies that are shorted dead. */
   private findNow(fault: Fault): FoundThere {
-    const islands = this.islandsFor(fault);
+    const islands = islandsTouched(this.wiring, fault);
     // Circuits that are alone and cut off whole: each shows the same, whatever cut it off.
     if (faultedCircuits(this.wiring).cutsOff(fault) && islands.every((island) => island.length === 1)) {
       const all = fault.circuits.map((circuit) => this.cutOff(circuit));
@@ -235,15 +235,6 @@ export class FaultPanel {
       for (const supply of found.lost) lost.add(supply);
     }
     return { class: altered ? 'rightSide' : 'latent', witness: null, lost: [...lost] };
-  }
-
-  private readonly islands = new Map<string, readonly string[]>();
-
-  /** The islands that a fault touches: those of the healthy panel where it joins none. */
-  private islandsFor(fault: Fault): readonly (readonly string[])[] {
-    if (this.islands.size === 0)
-      for (const island of islandsWith(this.wiring, [])) for (const id of island) this.islands.set(id, island);
-    return islandsTouched(this.wiring, fault);
   }
 
   /**
@@ -476,7 +467,7 @@ export class FaultPanel {
               ? [
                   pushIn(
                     this.wiring,
-                    away === null ? island : (this.islands.get(away[0] ?? '') ?? away),
+                    away === null ? island : islandOf(this.wiring, away[0] ?? ''),
                     trial.levers,
                     lying.lies,
                     [fault],
@@ -778,7 +769,7 @@ export class FaultPanel {
     const key = `${id} ${deciders.map((lever) => levers[lever] ?? '').join()} ${circuit?.follows.length === 0 ? '' : JSON.stringify(history)}`;
     const known = this.good.get(key);
     if (known !== undefined) return known;
-    const island = this.islands.get(id) ?? islandsWith(this.wiring, []).find((each) => each.includes(id)) ?? [id];
+    const island = islandOf(this.wiring, id);
     const lies = carrierLies(this.wiring, levers, history);
     const quick = island.length === 1 ? this.quick(island, island, levers, null, lies) : null;
     const shown = quick ?? this.solve(island, levers, [], lies);

@@ -16,7 +16,7 @@ import {
   carriersOf,
   type Faulted,
   faultedCircuits,
-  islandsOf,
+  islandOf,
   otherLie,
   type Position,
   positionIn,
@@ -49,7 +49,6 @@ export function proveHealthy(input: TruthInput, kept?: KeptHealthy): HealthyTrut
   const { plan, lamps, wiring } = input;
   const settings = settingsOf(plan, input.switches);
   const ranges = rangesOf(wiring, kept?.ranges, (circuit, found) => kept?.ranges.set(circuit, found));
-  const islands = islandsOf(wiring);
   const reads = new Map<string, Faulted | null>();
   const untruths: Untruth[] = [];
   const doubtful: (TruthEntry & { side: 'right' | 'wrong' })[] = [];
@@ -117,7 +116,7 @@ export function proveHealthy(input: TruthInput, kept?: KeptHealthy): HealthyTrut
    * cut off from its node. Behind a weak supply the others are tried all normal and all reverse.
    */
   function hung(lamp: LampUse, circuit: string, { levers, lies }: Case): Range {
-    const island = islands.find((ids) => ids.includes(circuit)) ?? [circuit];
+    const island = islandOf(wiring, circuit);
     const others = island.length === 1 ? [{}] : restsOf(island);
     const reads = others.map((rest) => {
       const setting = { ...rest, ...levers };

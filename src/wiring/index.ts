@@ -10,6 +10,7 @@ export { type CarrierLies, carrierLies, carriersOf, lieOf, restOf } from './carr
 export { canWork, hasCoils, otherLie } from './drives.ts';
 export { type Faulted, type FaultedLamp, faultedCircuits } from './faulted-circuits.ts';
 export { couples, type Fault, faultByCode, faultsOf } from './faults.ts';
+export { canFeed } from './lay-feed.ts';
 export { layoutSide } from './layout-side.ts';
 export { drawAt, heldVolts, sharedVolts } from './limit.ts';
 export { lookOf } from './look.ts';
@@ -35,7 +36,15 @@ export {
   sizeSupply,
   sumDraws,
 } from './size-supply.ts';
-export { difference, type IslandReading, islandsOf, islandsTouched, islandsWith, solveIsland } from './solve-island.ts';
+export {
+  difference,
+  type IslandReading,
+  islandOf,
+  islandsOf,
+  islandsTouched,
+  islandsWith,
+  solveIsland,
+} from './solve-island.ts';
 export { decidersOf, positionsOfLever, type State, statesOf } from './states.ts';
 export { takeOver } from './take-over.ts';
 export { timeFor } from './time-run.ts';

@@ -32,6 +32,11 @@ const FITS: Readonly<Record<Feed['kind'], ReadonlySet<Supply['kind']>>> = {
   contact: new Set(['dc', 'battery']),
 };
 
+/** Can a supply of this kind give a feed of that one? */
+export function canFeed(feed: Feed['kind'], supply: Supply['kind']): boolean {
+  return FITS[feed].has(supply);
+}
+
 /** The feed of a lever; null where none can be made, for a reason that is reported here or by contacts. */
 export function feedFor(
   panel: PanelFile,
@@ -50,7 +55,7 @@ export function feedFor(
       problems.push({ code: 'supply-unknown', supply: id, by: lever });
       return null;
     }
-    if (!FITS[feed.kind].has(supply.kind)) {
+    if (!canFeed(feed.kind, supply.kind)) {
       problems.push({ code: 'supply-kind-unfit', supply: supply.id, kind: supply.kind, feed: feed.kind });
       return null;
     }

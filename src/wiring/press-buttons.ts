@@ -3,7 +3,7 @@ import { feedOf, type PanelFile, type Supply } from '../panel/index.ts';
 import type { Catalogue } from '../parts/index.ts';
 import { hasCoils } from './drives.ts';
 import type { Join } from './join.ts';
-import type { FeedNets, LeverFeed } from './lay-feed.ts';
+import { canFeed, type FeedNets, type LeverFeed } from './lay-feed.ts';
 import { chain, type Net, type Rails, railNames } from './rails.ts';
 import type { WiredButton, WiredDrive, WiringProblem } from './types.ts';
 
@@ -84,7 +84,7 @@ export function pressButtons(
 
   /** Beside a lever the lever's own feed counts; alone a button stands on the panel's. */
   function hasPulses({ circuit }: WiredDrive): boolean {
-    if (circuit === null) return feed.kind === 'pulse' && supply !== undefined && canSupply(supply);
+    if (circuit === null) return feed.kind === 'pulse' && supply !== undefined && canFeed('pulse', supply.kind);
     const lever = panel.levers?.find(({ id }) => id === circuit);
     return feedOf(panel, lever).kind === 'pulse';
   }
@@ -111,7 +111,3 @@ export function pressButtons(
 }
 
 const PUSH = 'push-1p';
-
-function canSupply({ kind }: Supply): boolean {
-  return kind === 'dc' || kind === 'battery' || kind === 'cdu';
-}

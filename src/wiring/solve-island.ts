@@ -55,18 +55,20 @@ function joined(
 
 const ISLAND_OF = new WeakMap<Wiring, ReadonlyMap<string, readonly string[]>>();
 
-/** The islands that one fault touches, in its order; behind supplies that may reach their limit, all of them. */
-export function islandsTouched(wiring: Wiring, fault: Fault): readonly (readonly string[])[] {
-  if (wiring.supplies.some(({ limit }) => limit !== 'none')) return islandsWith(wiring, [fault]);
+/** The island of a circuit while all is well; a circuit that is not wired stands alone. */
+export function islandOf(wiring: Wiring, circuit: string): readonly string[] {
   let of = ISLAND_OF.get(wiring);
   if (of === undefined) {
     of = new Map(islandsOf(wiring).flatMap((island) => island.map((id) => [id, island] as const)));
     ISLAND_OF.set(wiring, of);
   }
-  const islandOf = of;
-  let touched: readonly (readonly string[])[] = [
-    ...new Set(fault.circuits.flatMap((id) => [islandOf.get(id) ?? [id]])),
-  ];
+  return of.get(circuit) ?? [circuit];
+}
+
+/** The islands that one fault touches, in its order; behind supplies that may reach their limit, all of them. */
+export function islandsTouched(wiring: Wiring, fault: Fault): readonly (readonly string[])[] {
+  if (wiring.supplies.some(({ limit }) => limit !== 'none')) return islandsWith(wiring, [fault]);
+  let touched: readonly (readonly string[])[] = [...new Set(fault.circuits.map((id) => islandOf(wiring, id)))];
   if (couples(fault)) for (const met of metBy(wiring, fault)) touched = joined(wiring, touched, met);
   return touched;
 }

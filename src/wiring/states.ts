@@ -7,6 +7,7 @@ import type { Carrier } from '../lamps/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
 import { carriersOf } from './carrier-lies.ts';
 import { partsOf } from './circuit-parts.ts';
+import { otherLie } from './drives.ts';
 import type { Positions } from './positions.ts';
 import { STATES_ALL } from './tolerances.ts';
 import type { Circuit, Position, Wiring } from './types.ts';
@@ -78,7 +79,7 @@ function listStates(wiring: Wiring, circuit: Circuit): readonly State[] {
   for (const cube of cubesOf(wiring, circuit))
     for (const rest of LIES) {
       add(cube, rest);
-      for (const [carrier, lie] of cube) add(new Map([...cube, [carrier, other(lie)]]), rest);
+      for (const [carrier, lie] of cube) add(new Map([...cube, [carrier, otherLie(lie)]]), rest);
     }
   for (const { id, positions } of levers)
     if (positions.includes('centre')) {
@@ -95,10 +96,6 @@ function listStates(wiring: Wiring, circuit: Circuit): readonly State[] {
 }
 
 const LIES: readonly Lie[] = ['normal', 'reverse'];
-
-function other(lie: Lie): Lie {
-  return lie === 'normal' ? 'reverse' : 'normal';
-}
 
 /** What lights each lamp of a circuit that contacts light, by carrier. */
 function cubesOf(wiring: Wiring, circuit: Circuit): readonly ReadonlyMap<string, Lie>[] {

@@ -335,7 +335,12 @@ export interface Reading {
 
 export type WiringProblem =
   | { readonly code: 'supply-unknown'; readonly supply: string; readonly by: string }
-  | { readonly code: 'supply-kind-unfit'; readonly supply: string; readonly kind: string; readonly feed: string }
+  | {
+      readonly code: 'supply-kind-unfit';
+      readonly supply: string;
+      readonly kind: string;
+      readonly feed: Feed['kind'];
+    }
   /** A split feed wants two supplies that are isolated and not the same; a charge feed a capacitor; a half-wave feed an AC supply. */
   | {
       readonly code: 'feed-lacks';
@@ -343,7 +348,6 @@ export type WiringProblem =
       readonly feed: string;
       readonly what: 'second-supply' | 'farads';
     }
-  | { readonly code: 'supplies-apart'; readonly supplies: readonly string[]; readonly lever: string }
   /** A coil that a maintained switch holds: it burns, or, behind a CDU, nothing else works any more. */
   | {
       readonly code: 'coil-held';
