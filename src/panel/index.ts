@@ -49,4 +49,5 @@ export {
 } from './read.ts';
 export type * from './schema.ts';
 export { FORMAT, ID_PATTERN, VERSION } from './schema.ts';
+export { keptFor, sharing } from './sharing.ts';
 export { writePanel } from './write.ts';

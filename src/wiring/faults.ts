@@ -1,10 +1,22 @@
+import { keptFor } from '../panel/index.ts';
 import { type FaultKind, neighbours } from '../parts/index.ts';
 import type { Ohm } from '../units/index.ts';
 import { partsOf } from './circuit-parts.ts';
 import { hasCoils } from './drives.ts';
 import { layoutSide } from './layout-side.ts';
 import { DRY_OHMS, HIGH_SUPPLY, LOW_SUPPLY, WRONG_VALUE } from './tolerances.ts';
-import type { FaultEdit, Pin, Wire, WiredConnector, WiredDrive, WiredSupply, WiredSwitch, Wiring } from './types.ts';
+import type {
+  FaultEdit,
+  Pin,
+  Wire,
+  WiredConnector,
+  WiredDrive,
+  WiredLamp,
+  WiredResistor,
+  WiredSupply,
+  WiredSwitch,
+  Wiring,
+} from './types.ts';
 import { behindCut, unitsOf, upstreamOf } from './upstream.ts';
 
 /** One thing that is broken or made wrong. */
@@ -78,11 +90,16 @@ function listFaults(wiring: Wiring): readonly Fault[] {
   ) => {
     if (!faults.has(code)) faults.set(code, { code, kind, circuits, edits, says, points, middle });
   };
+  const addAll = (list: readonly Fault[]) => {
+    for (const fault of list) if (!faults.has(fault.code)) faults.set(fault.code, fault);
+  };
+  const order = wiring.circuits.map(({ id }) => id);
   const middles = new Set(
     wiring.circuits.flatMap(({ feed, supply }) => (feed === 'split' || feed === 'half-wave' ? [`${supply}.m`] : [])),
   );
   const { circuits: parts } = partsOf(wiring);
-  const live = (circuit: string | null): readonly string[] => (circuit !== null && parts.has(circuit) ? [circuit] : []);
+  const alone = new Map(order.map((id) => [id, [id] as const]));
+  const live = (circuit: string | null): readonly string[] => (circuit === null ? NONE : (alone.get(circuit) ?? NONE));
 
   const lit = new Map(wiring.contacts.map(({ id, circuit }) => [id, circuit]));
   /** The circuit of a pole in use: its lever's for the feed, that of the lamps that it lights. */
@@ -95,67 +112,34 @@ function listFaults(wiring: Wiring): readonly Fault[] {
 
   /** Circuits of a part that belongs to a circuit or to a supply. */
   const circuitsOn = (owner: string): readonly string[] =>
-    parts.has(owner) ? [owner] : (wiring.supplies.find(({ id }) => id === owner)?.circuits ?? []);
+    alone.get(owner) ?? wiring.supplies.find(({ id }) => id === owner)?.circuits ?? NONE;
   /** Circuits in which a carrier's contacts stand, and another. */
   const circuitsOnCarrier = (carrier: string, other: string | null): readonly string[] =>
     wiring.circuits.flatMap(({ id, follows }) => (id === other || follows.includes(carrier) ? [id] : []));
+  const following = new Map<string, readonly string[]>();
+  for (const { id, follows } of wiring.circuits)
+    for (const carrier of follows) following.set(carrier, [...(following.get(carrier) ?? []), id]);
   const circuitsOfDrive = ({ id, circuit, points }: WiredDrive): readonly string[] => {
-    const carriers = [id, ...points.map((point) => `${point}.b`)];
-    return wiring.circuits.flatMap((each) =>
-      each.id === circuit || carriers.some((carrier) => each.follows.includes(carrier)) ? [each.id] : [],
-    );
+    const follow = [id, ...points.map((point) => `${point}.b`)].flatMap((carrier) => following.get(carrier) ?? NONE);
+    if (follow.length === 0) return live(circuit);
+    const all = new Set([...live(circuit), ...follow]);
+    return order.filter((each) => all.has(each));
   };
+  const supplies = new Map(wiring.supplies.map((supply) => [supply.id, supply]));
+  const chargesOrRectifies = wiring.supplies.some(({ kind }) => kind === 'ac' || kind === 'cdu');
 
   for (const wire of wiring.wires) {
-    const { id, circuit, ohms } = wire;
-    const chained = behindWire(wiring, wire);
-    const behind = chained ?? live(circuit);
-    const middle = chained !== null && middles.has(wire.net);
-    const cut: readonly FaultEdit[] = [{ do: 'cut', element: id }, ...behindCut(wiring, id)];
-    add('wire-open', `open:${id}`, behind, `wire ${id} open`, cut, [], middle);
-    add('wire-dry', `dry:${id}`, behind, `a dry joint on wire ${id}`, [
-      { do: 'ohms', element: id, ohms: ohms + DRY_OHMS },
-    ]);
+    const supply = supplies.get(wire.circuit);
+    const behind = supply === undefined ? live(wire.circuit) : circuitsFrom(supply.circuits, wire.feeds);
+    const middle = supply !== undefined && middles.has(wire.net);
+    addAll(wireFaults(wire, behind, middle, chargesOrRectifies ? behindCut(wiring, wire.id) : NO_EDITS));
   }
-  for (const connector of wiring.connectors) for (const each of pinFaults(wiring, connector)) add(...each);
-  for (const connector of wiring.connectors) for (const each of shellFaults(wiring, connector)) add(...each);
-  for (const { id, poles } of wiring.switches) {
-    for (const pole of poles) {
-      const at = circuitOfPole(pole);
-      if (at.length === 0) continue;
-      const [normal, reverse] = [`${pole.id}=normal`, `${pole.id}=reverse`];
-      const cut = (element: string): FaultEdit => ({ do: 'cut', element });
-      add('pole-open', `open:${pole.id}`, at, `pole ${pole.id} makes no contact`, [cut(normal), cut(reverse)]);
-      for (const [stays, other] of [
-        [normal, reverse],
-        [reverse, normal],
-      ] as const) {
-        const edits: readonly FaultEdit[] = [{ do: 'close', element: stays }, cut(other)];
-        add('pole-weld', `weld:${stays}`, at, `pole ${pole.id} welded to ${stays.split('=')[1]}`, edits);
-      }
-      add('pole-bridge', `bridge:${pole.id}`, at, `the outer tags of pole ${pole.id} bridged`, [
-        { do: 'join', element: `bridge-${pole.id}`, a: pole.normal, b: pole.reverse },
-      ]);
-    }
-    const used = poles.filter((pole) => circuitOfPole(pole).length > 0);
-    if (used.length === 0) continue;
-    add(
-      'switch-upside',
-      `upside:${id}`,
-      [...new Set(used.flatMap(circuitOfPole))],
-      `switch ${id} upside down`,
-      used.map((pole) => ({ do: 'exchange', element: `${pole.id}=normal`, other: `${pole.id}=reverse` })),
-    );
-  }
-  const twoLeads = (what: 'lamp' | 'diode', id: string, circuit: string) => {
-    add(`${what}-open`, `open:${id}`, live(circuit), `${what} ${id} open`, [{ do: 'cut', element: id }]);
-    add(`${what}-short`, `short:${id}`, live(circuit), `${what} ${id} shorted`, [{ do: 'short', element: id }]);
-    add(`${what}-backwards`, `backwards:${id}`, live(circuit), `${what} ${id} backwards`, [
-      { do: 'turn', element: id },
-    ]);
-  };
-  for (const { id, circuit } of wiring.lamps) twoLeads('lamp', id, circuit);
-  for (const { guard, circuit } of wiring.lamps) if (guard !== null) twoLeads('diode', guard.id, circuit);
+  for (const connector of wiring.connectors) addAll(pinFaults(connector, order, wiring.returns));
+  for (const [i, connector] of wiring.connectors.entries())
+    addAll(shellFaults(connector, wiring.connectors.slice(i + 1), order, wiring.returns));
+  for (const each of wiring.switches) addAll(switchFaults(each, each.poles.map(circuitOfPole)));
+  for (const lamp of wiring.lamps) addAll(lampFaults(lamp, live(lamp.circuit)));
+  for (const { guard, circuit } of wiring.lamps) if (guard !== null) addAll(guardFaults(guard, live(circuit)));
   for (const { id, circuit } of wiring.diodes) {
     const on = circuitsOn(circuit);
     const edits = (edit: FaultEdit, how: 'open' | 'short' | 'backwards') => [edit, ...upstreamOf(wiring, id, how)];
@@ -169,18 +153,9 @@ function listFaults(wiring: Wiring): readonly Fault[] {
       edits({ do: 'turn', element: id }, 'backwards'),
     );
   }
-  for (const resistor of wiring.resistors) {
-    const { id, circuit, ohms } = resistor;
-    if (ohms <= 0) continue;
-    const on = circuitsOn(circuit);
-    const cut: readonly FaultEdit[] = [{ do: 'cut', element: id }, ...upstreamOf(wiring, id, 'open')];
-    add('resistor-open', `open:${id}`, on, `resistor ${id} open`, cut);
-    add('resistor-short', `short:${id}`, on, `resistor ${id} shorted`, [{ do: 'short', element: id }]);
-    for (const wrong of [plain(ohms * WRONG_VALUE), plain(ohms / WRONG_VALUE)]) {
-      const fault = wrongValue(resistor, wrong, `value:${id}=${wrong}`);
-      add(fault.kind, fault.code, on, fault.says, fault.edits);
-    }
-  }
+  for (const resistor of wiring.resistors)
+    if (resistor.ohms > 0)
+      addAll(resistorFaults(resistor, circuitsOn(resistor.circuit), upstreamOf(wiring, resistor.id, 'open')));
   for (const { id, circuit, farads } of wiring.capacitors) {
     const on = circuitsOn(circuit);
     const edits = (edit: FaultEdit, how: 'open' | 'short') => [edit, ...upstreamOf(wiring, id, how)];
@@ -189,7 +164,7 @@ function listFaults(wiring: Wiring): readonly Fault[] {
     for (const wrong of [plain(farads * WRONG_VALUE), plain(farads / WRONG_VALUE)])
       add('capacitor-value', `value:${id}=${wrong}`, on, `capacitor ${id} is ${wrong} F`, []);
   }
-  for (const drive of wiring.drives) for (const each of driveFaults(drive, circuitsOfDrive(drive))) add(...each);
+  for (const drive of wiring.drives) addAll(driveFaults(drive, circuitsOfDrive(drive)));
   for (const { id, circuit, carrier } of wiring.contacts) {
     if (carrier.kind === 'lever') continue;
     const [normal, reverse] = [`${id}=normal`, `${id}=reverse`];
@@ -282,17 +257,116 @@ type Listed = readonly [
   points?: readonly string[],
 ];
 
-/** Circuits that a wire of a supply's chain feeds: those from the one that it reaches; null for a wire of a circuit's own. */
-function behindWire(wiring: Wiring, { circuit, feeds }: Wire): readonly string[] | null {
-  const supply = wiring.supplies.find(({ id }) => id === circuit);
-  if (supply === undefined) return null;
-  const first = feeds === null ? -1 : supply.circuits.indexOf(feeds);
-  return first < 0 ? supply.circuits : supply.circuits.slice(first);
+const NONE: readonly string[] = [];
+const NO_EDITS: readonly FaultEdit[] = [];
+
+/** Faults as they are listed: those that no wire between two rails concerns. */
+function told(list: readonly Listed[]): readonly Fault[] {
+  return list.map(([kind, code, circuits, says, edits, points = []]) => ({
+    code,
+    kind,
+    circuits,
+    edits,
+    says,
+    points,
+    middle: false,
+  }));
 }
 
+const TAILS = keptFor((_circuits: readonly string[]) => new Map<string, readonly string[]>());
+
+/** Circuits that a wire of a supply's chain feeds: those from the one that it reaches, all where it reaches none; the very same list each time. */
+function circuitsFrom(circuits: readonly string[], feeds: string | null): readonly string[] {
+  const first = feeds === null ? -1 : circuits.indexOf(feeds);
+  if (feeds === null || first < 1) return circuits;
+  const tails = TAILS(circuits);
+  const known = tails.get(feeds) ?? circuits.slice(first);
+  tails.set(feeds, known);
+  return known;
+}
+
+const wireFaults = keptFor(
+  ({ id, ohms }: Wire, behind: readonly string[], middle: boolean, besides: readonly FaultEdit[]): readonly Fault[] => {
+    const cut: readonly FaultEdit[] = [{ do: 'cut', element: id }, ...besides];
+    const dry: readonly FaultEdit[] = [{ do: 'ohms', element: id, ohms: ohms + DRY_OHMS }];
+    const [open] = told([['wire-open', `open:${id}`, behind, `wire ${id} open`, cut]]);
+    return [
+      ...(open === undefined ? [] : [{ ...open, middle }]),
+      ...told([['wire-dry', `dry:${id}`, behind, `a dry joint on wire ${id}`, dry]]),
+    ];
+  },
+);
+
+const switchFaults = keptFor(
+  ({ id, poles }: WiredSwitch, circuitsOf: readonly (readonly string[])[]): readonly Fault[] => {
+    const found: Listed[] = [];
+    const cut = (element: string): FaultEdit => ({ do: 'cut', element });
+    for (const [i, pole] of poles.entries()) {
+      const at = circuitsOf[i] ?? NONE;
+      if (at.length === 0) continue;
+      const [normal, reverse] = [`${pole.id}=normal`, `${pole.id}=reverse`];
+      found.push(['pole-open', `open:${pole.id}`, at, `pole ${pole.id} makes no contact`, [cut(normal), cut(reverse)]]);
+      for (const [stays, other] of [
+        [normal, reverse],
+        [reverse, normal],
+      ] as const) {
+        const edits: readonly FaultEdit[] = [{ do: 'close', element: stays }, cut(other)];
+        found.push(['pole-weld', `weld:${stays}`, at, `pole ${pole.id} welded to ${stays.split('=')[1]}`, edits]);
+      }
+      const bridge: FaultEdit = { do: 'join', element: `bridge-${pole.id}`, a: pole.normal, b: pole.reverse };
+      found.push(['pole-bridge', `bridge:${pole.id}`, at, `the outer tags of pole ${pole.id} bridged`, [bridge]]);
+    }
+    const used = poles.filter((_, i) => (circuitsOf[i] ?? NONE).length > 0);
+    if (used.length === 0) return [];
+    found.push([
+      'switch-upside',
+      `upside:${id}`,
+      [...new Set(circuitsOf.flat())],
+      `switch ${id} upside down`,
+      used.map((pole) => ({ do: 'exchange', element: `${pole.id}=normal`, other: `${pole.id}=reverse` })),
+    ]);
+    return told(found);
+  },
+);
+
+function twoLeads(what: 'lamp' | 'diode', id: string, on: readonly string[]): readonly Fault[] {
+  return told([
+    [`${what}-open`, `open:${id}`, on, `${what} ${id} open`, [{ do: 'cut', element: id }]],
+    [`${what}-short`, `short:${id}`, on, `${what} ${id} shorted`, [{ do: 'short', element: id }]],
+    [`${what}-backwards`, `backwards:${id}`, on, `${what} ${id} backwards`, [{ do: 'turn', element: id }]],
+  ]);
+}
+
+const lampFaults = keptFor(({ id }: WiredLamp, on: readonly string[]) => twoLeads('lamp', id, on));
+const guardFaults = keptFor(({ id }: NonNullable<WiredLamp['guard']>, on: readonly string[]) =>
+  twoLeads('diode', id, on),
+);
+
+const resistorFaults = keptFor(
+  (resistor: WiredResistor, on: readonly string[], besides: readonly FaultEdit[]): readonly Fault[] => {
+    const { id, ohms } = resistor;
+    const values = [plain(ohms * WRONG_VALUE), plain(ohms / WRONG_VALUE)].map((wrong) => ({
+      ...wrongValue(resistor, wrong, `value:${id}=${wrong}`),
+      circuits: on,
+    }));
+    return [
+      ...told([
+        ['resistor-open', `open:${id}`, on, `resistor ${id} open`, [{ do: 'cut', element: id }, ...besides]],
+        ['resistor-short', `short:${id}`, on, `resistor ${id} shorted`, [{ do: 'short', element: id }]],
+      ]),
+      ...values,
+    ];
+  },
+);
+
 /** What can go wrong at the ways that carry something: with a neighbour, used or not, and with the lowest higher free way. */
-function pinFaults(wiring: Wiring, connector: WiredConnector): readonly Listed[] {
-  const { id, part, pins } = connector;
+const pinFaults = keptFor(listPinFaults);
+
+function listPinFaults(
+  { id, part, pins }: WiredConnector,
+  order: readonly string[],
+  returns: Wiring['returns'],
+): readonly Fault[] {
   const byNumber = new Map(pins.map((pin) => [pin.number, pin]));
   const faults: Listed[] = [];
   const pairs = new Map<string, readonly [number, number]>();
@@ -302,12 +376,12 @@ function pinFaults(wiring: Wiring, connector: WiredConnector): readonly Listed[]
       pairs.set(`${low},${high}`, [low, high]);
     }
   const rising = [...pairs.values()].sort(([a, b], [c, d]) => a - c || b - d);
-  const circuitsOf = (ways: readonly number[]) => {
-    return circuitsNamed(
-      wiring,
+  const circuitsOf = (ways: readonly number[]) =>
+    circuitsNamed(
       ways.flatMap((way) => byNumber.get(way) ?? []),
+      order,
+      returns,
     );
-  };
   for (const pair of rising) {
     const [a, b] = pair.map((way) => `${id}.${way}`) as [string, string];
     const edits: readonly FaultEdit[] = [{ do: 'join', element: `short-${a}-${b}`, a, b }];
@@ -338,33 +412,39 @@ function pinFaults(wiring: Wiring, connector: WiredConnector): readonly Listed[]
       edits,
     ]);
   }
-  return faults;
+  return told(faults);
 }
 
 /** Circuits of some pins, in the order of the wiring; those of a return are all that share it. */
-function circuitsNamed(wiring: Wiring, pins: readonly Pin[]): readonly string[] {
+function circuitsNamed(pins: readonly Pin[], order: readonly string[], returns: Wiring['returns']): readonly string[] {
   const named = new Set(
-    pins.flatMap(({ id, circuit }) => wiring.returns.find((each) => each.pins.includes(id))?.circuits ?? [circuit]),
+    pins.flatMap(({ id, circuit }) => returns.find((each) => each.pins.includes(id))?.circuits ?? [circuit]),
   );
-  const { circuits } = partsOf(wiring);
   return [...named]
-    .flatMap((id) => circuits.get(id) ?? [])
+    .map((id) => ({ id, place: order.indexOf(id) }))
+    .filter(({ place }) => place >= 0)
     .sort((a, b) => a.place - b.place)
     .map(({ id }) => id);
 }
 
 /** A connector apart, and mated with each like one that comes after it. */
-function shellFaults(wiring: Wiring, connector: WiredConnector): readonly Listed[] {
+const shellFaults = keptFor(listShellFaults);
+
+function listShellFaults(
+  connector: WiredConnector,
+  after: readonly WiredConnector[],
+  order: readonly string[],
+  returns: Wiring['returns'],
+): readonly Fault[] {
   const { id, part, panelHalf, pins } = connector;
-  const circuitsOf = (of: readonly WiredConnector[]) => {
-    return circuitsNamed(
-      wiring,
+  const circuitsOf = (of: readonly WiredConnector[]) =>
+    circuitsNamed(
       of.flatMap((each) => each.pins),
+      order,
+      returns,
     );
-  };
   const apart = pins.map((pin): FaultEdit => ({ do: 'cut', element: pin.id }));
   const faults: Listed[] = [['shell-apart', `apart:${id}`, circuitsOf([connector]), `connector ${id} apart`, apart]];
-  const after = wiring.connectors.slice(wiring.connectors.indexOf(connector) + 1);
   for (const other of after) {
     if (other.part.id !== part.id || other.panelHalf !== panelHalf) continue;
     const crossed = (from: WiredConnector, to: WiredConnector) =>
@@ -377,10 +457,12 @@ function shellFaults(wiring: Wiring, connector: WiredConnector): readonly Listed
       [...crossed(connector, other), ...crossed(other, connector)],
     ]);
   }
-  return faults;
+  return told(faults);
 }
 
-function driveFaults(drive: WiredDrive, circuits: readonly string[]): readonly Listed[] {
+const driveFaults = keptFor(listDriveFaults);
+
+function listDriveFaults(drive: WiredDrive, circuits: readonly string[]): readonly Fault[] {
   const { id, points, part } = drive;
   const point = points[0] ?? id;
   const named = `drive of ${points.join(' and ')}`;
@@ -390,7 +472,7 @@ function driveFaults(drive: WiredDrive, circuits: readonly string[]): readonly L
     ['drive-open', `open:${code}`, circuits, `${says} open`, [{ do: 'cut', element }], points],
     ['drive-short', `short:${code}`, circuits, `${says} shorted`, [{ do: 'short', element }], points],
   ];
-  return [
+  return told([
     ...(coils
       ? (['n', 'r'] as const).flatMap((coil) =>
           open(`${point}.${coil}`, `${id}.${coil}`, `coil ${coil.toUpperCase()} of the ${named}`),
@@ -415,7 +497,7 @@ function driveFaults(drive: WiredDrive, circuits: readonly string[]): readonly L
     ...points.map(
       (each): Listed => ['drive-linkage', `linkage:${each}`, circuits, `linkage of ${each} off`, [], [each]],
     ),
-  ];
+  ]);
 }
 
 function wrongValue(resistor: Wiring['resistors'][number], ohms: Ohm, code: string): Fault {
