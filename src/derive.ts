@@ -95,7 +95,10 @@ export function rederive(before: DerivedPanel | null, panel: PanelFile): Derived
   const base = derivePanel(before, panel);
   const { plan, switches, lamps, groups, wiring, decoders, routes, kept, operate: operateAt } = base;
   const trains = readTrains(panel, plan);
-  const faultTruth = once(() => proveFaults(kept.input, kept.take().faults));
+  const faultTruth = once(() => {
+    const { input, faults, numbered } = kept.take();
+    return numbered(proveFaults(input, faults));
+  });
   return {
     ...base,
     grouping: once(() => groupLevers(plan, routes(), pointsWithoutLever(panel, plan.points))),
@@ -127,7 +130,7 @@ export function judgePanel(before: DerivedPanel | null, drawn: DrawnPanel): Deri
   const { wiring, face, loom, routes, operate } = drawn;
   const track = once(() => trackFeed({ panel, catalogue, plan, wiring, routes }));
   const kept = new KeptTruth({ plan, switches, lamps, wiring }, before?.kept ?? null);
-  const truth = once(() => proveHealthy(kept.input, kept.take()));
+  const truth = once(() => proveHealthy(kept.take().input, kept.take()));
   const findings = once((): readonly Finding[] => {
     const everyLever = (position: Position): LeverPositions => {
       const answer: Record<string, Position> = {};

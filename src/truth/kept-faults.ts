@@ -40,8 +40,9 @@ export class KeptFaults {
   readonly dead = new Map<string, Judged>();
   readonly marks = new Map<string, Marks>();
   private readonly entries = new Map<string, Entry>();
-  /** What is known of faults by code before they are asked for: the fault may be another by now. */
-  private readonly before = new Map<string, Entry>();
+  /** What is known of faults by code before they are asked for, and circuits that are as they were since. */
+  private before: ReadonlyMap<string, Entry> = new Map();
+  private unchanged: ReadonlySet<string> = new Set();
 
   /** What still holds of `earlier` where these circuits are as they were. */
   static after(earlier: KeptFaults, unchanged: ReadonlySet<string>): KeptFaults {
@@ -51,19 +52,19 @@ export class KeptFaults {
       if (dead !== undefined) kept.dead.set(id, dead);
       if (marks !== undefined) kept.marks.set(id, marks);
     }
-    for (const entries of [earlier.before, earlier.entries])
-      for (const [code, entry] of entries) {
-        const still = stillOf(entry, unchanged);
-        if (still === null) kept.before.delete(code);
-        else kept.before.set(code, still);
-      }
+    // Faults that nobody asked for are still as they were the time before.
+    const asked = earlier.entries.size > 0;
+    kept.before = asked ? earlier.entries : earlier.before;
+    kept.unchanged = asked ? unchanged : new Set([...unchanged].filter((id) => earlier.unchanged.has(id)));
     return kept;
   }
 
   /** What is known of a fault in all that it touches. */
   find(fault: Fault): FoundThere | null {
-    const known = this.before.get(fault.code);
-    if (known === undefined || known.whole === null || !isAlike(known.fault, fault)) return null;
+    const known = this.knownOf(fault);
+    if (known === null || known.whole === null || !this.areUnchanged(fault.circuits)) return null;
+    // What touches no circuit hangs on no circuit.
+    if (fault.circuits.length === 0) return null;
     this.entries.set(fault.code, known);
     return known.whole;
   }
@@ -74,15 +75,20 @@ export class KeptFaults {
 
   /** The same in one of several islands. */
   findIn(fault: Fault, island: readonly string[]): FoundThere | null {
-    const known = this.before.get(fault.code);
-    if (known === undefined || known.parts === null || !isAlike(known.fault, fault)) return null;
-    return known.parts.get(island.join(' ')) ?? null;
+    const parts = this.knownOf(fault)?.parts ?? null;
+    if (parts === null || !isApart(fault) || !this.areUnchanged(island)) return null;
+    return parts.get(island.join(' ')) ?? null;
   }
 
   keepIn(fault: Fault, island: readonly string[], found: FoundThere): void {
     const entry = this.entryOf(fault);
     entry.parts ??= new Map();
     entry.parts.set(island.join(' '), found);
+  }
+
+  private knownOf(fault: Fault): Entry | null {
+    const known = this.before.get(fault.code);
+    return known !== undefined && isAlike(known.fault, fault) ? known : null;
   }
 
   private entryOf(fault: Fault): Entry {
@@ -92,17 +98,21 @@ export class KeptFaults {
     this.entries.set(fault.code, made);
     return made;
   }
+
+  private readonly asked = new Map<readonly string[], boolean>();
+
+  /** Are all these circuits as they were? Many faults name the very same list. */
+  private areUnchanged(circuits: readonly string[]): boolean {
+    let answer = this.asked.get(circuits);
+    if (answer === undefined) {
+      answer = circuits.every((id) => this.unchanged.has(id));
+      this.asked.set(circuits, answer);
+    }
+    return answer;
+  }
 }
 
-/** What of an entry holds where these circuits are as they were; null where nothing does. */
-function stillOf(entry: Entry, unchanged: ReadonlySet<string>): Entry | null {
-  const { fault, parts } = entry;
-  // What touches no circuit hangs on no circuit.
-  if (fault.circuits.length === 0) return null;
-  if (fault.circuits.every((id) => unchanged.has(id))) return entry;
-  // Several islands do not feel each other through a fault, but for ohms that they share and drives that stand in one and are seen in another.
-  const apart = fault.points.length === 0 && fault.edits.every((edit) => edit.do !== 'ohms');
-  if (!apart) return null;
-  const still = [...(parts ?? [])].filter(([island]) => island.split(' ').every((id) => unchanged.has(id)));
-  return still.length === 0 ? null : { fault, whole: null, parts: new Map(still) };
+/** Do islands not feel each other through a fault? They do through ohms that they share and drives that stand in one and are seen in another. */
+function isApart({ points, edits }: Fault): boolean {
+  return points.length === 0 && edits.every((edit) => edit.do !== 'ohms');
 }

@@ -3,13 +3,20 @@
  * claims are as they were. A panel that was never asked for its truth passes on what it was given, so that at most one earlier panel is
  * held, and that only until the truth is asked for.
  */
+import { sharing } from '../panel/index.ts';
 import { takeOver } from '../wiring/index.ts';
 import { KeptFaults } from './kept-faults.ts';
 import type { KeptHealthy, TruthInput } from './prove-healthy.ts';
+import type { FaultTruth } from './types.ts';
 import { unchangedTruths } from './unchanged-lamps.ts';
+import { withoutNumbers } from './without-numbers.ts';
 
 interface Taken extends KeptHealthy {
+  /** What is proved: the panel's, but that wires go without numbers, and what is as it was is the very same object. */
+  readonly input: TruthInput;
   readonly faults: KeptFaults;
+  /** Gives wires their numbers back. */
+  numbered(truth: FaultTruth): FaultTruth;
 }
 
 export class KeptTruth {
@@ -17,26 +24,29 @@ export class KeptTruth {
   private taken: Taken | null = null;
 
   constructor(
-    readonly input: TruthInput,
+    private readonly given: TruthInput,
     before: KeptTruth | null,
   ) {
     this.earlier = before === null || before.taken !== null ? before : before.earlier;
   }
 
-  /** What still holds; what is found from now on is added to it. */
+  /** What is proved, and what of it still holds; what is found from now on is added to it. */
   take(): Taken {
     if (this.taken !== null) return this.taken;
-    const [from, known] = [this.earlier, this.earlier?.taken ?? null];
+    const known = this.earlier?.taken ?? null;
     this.earlier = null;
-    if (from === null || known === null) {
-      this.taken = { ranges: new Map(), faults: new KeptFaults() };
+    const { wiring, numbered } = withoutNumbers(this.given.wiring);
+    if (known === null) {
+      this.taken = { input: { ...this.given, wiring }, numbered, ranges: new Map(), faults: new KeptFaults() };
       return this.taken;
     }
-    const circuits = takeOver(from.input.wiring, this.input.wiring);
-    const unchanged = unchangedTruths(from.input, this.input, circuits);
+    const input = { ...this.given, wiring: sharing(known.input.wiring, wiring) };
+    const circuits = takeOver(known.input.wiring, input.wiring);
     this.taken = {
+      input,
+      numbered,
       ranges: new Map([...known.ranges].filter(([id]) => circuits.has(id))),
-      faults: KeptFaults.after(known.faults, unchanged),
+      faults: KeptFaults.after(known.faults, unchangedTruths(known.input, input, circuits)),
     };
     return this.taken;
   }
