@@ -116,8 +116,10 @@ export function drawPanel(before: DrawnPanel | null, panel: PanelFile): DrawnPan
   const operateOnce = new Map<string, Reading>();
   const operateAt = (levers: LeverPositions, faults: readonly Fault[] = [], history: Lies = {}): Reading => {
     const lies = plan.levers.map((lever) => `${lever.id}=${positionIn(levers, lever.id)}`);
+    // A twin that springs back is not the same unnamed as named.
+    const twins = wiring.switches.flatMap(({ id, twinOf }) => (twinOf === undefined ? [] : [`${id}=${levers[id] ?? ''}`]));
     const before = Object.entries(history).map(([point, lie]) => `${point}:${lie}`);
-    const key = [...lies, ...faults.map(({ code }) => code), ...before].join(' ');
+    const key = [...lies, ...twins, ...faults.map(({ code }) => code), ...before].join(' ');
     const known = operateOnce.get(key);
     if (known !== undefined) return known;
     const reading = operate(wiring, levers, faults, history);

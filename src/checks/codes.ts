@@ -61,6 +61,18 @@ const FEED_WORDS: Readonly<Record<string, string>> = {
   charge: 'a charge feed',
   contact: 'a contact to common',
 };
+/** Why two panels cannot work a lever. */
+const TWIN_UNFIT: Readonly<Record<string, (values: Values) => string>> = {
+  charge: () =>
+    'the whole charge would go out to the other panel and back through two switches; pulses from switches side by side do it',
+  'two-way-pulse': () =>
+    'a switch that stays on a pulse feed holds a coil; switches that spring back stand side by side',
+  stays: (v) => `${word(v, 'part')} stays, and holds a coil of the relay that is to remember`,
+  'relay-volts': (v) =>
+    `relay ${word(v, 'relay')} has coils for ${V(v, 'coil')}, and gets ${V(v, 'volts')}: it does not pull`,
+  decoder: () => 'an address moves the point, not a wire; the other panel sends the same command on the bus',
+  hand: () => 'a hand moves the point; there is nothing to work from either panel',
+};
 const feed = (values: Values): string => FEED_WORDS[word(values, 'feed')] ?? `a ${word(values, 'feed')} feed`;
 
 export const CODES = {
@@ -246,6 +258,18 @@ export const CODES = {
     why: 'A feed that must be held is cut when a sprung lever is let go: a stall drive relaxes, and lamps across the feed go dark.',
     say: (ids, v) =>
       `lever ${ids[0]}: ${word(v, 'part')} springs back, and then its drives have no feed and its lamps are dark`,
+  },
+  'twin-unfit': {
+    severity: 'wrong',
+    why: 'Not every feed can be worked from two panels: a charge would go out and back whole, a switch that stays holds a coil until it burns, and what hands or addresses move has no wire to share.',
+    say: (ids, v) =>
+      `lever ${ids[0]} and ${word(v, 'lever')} on the panel ${word(v, 'panel')}: ${TWIN_UNFIT[word(v, 'why')]?.(v) ?? word(v, 'why')}`,
+  },
+  'twin-bat-says-nothing': {
+    severity: 'hint',
+    why: 'Of two switches one before the other each turns over what the other asks: only lamps on the feed, on the drive or on the blades tell the lie. Both panels hang on one supply.',
+    say: (ids, v) =>
+      `the bat of lever ${ids[0]} does not say the lie: ${word(v, 'lever')} on the panel ${word(v, 'panel')} turns it over as well; go by the lamps, and feed both panels from the one supply and its fuse`,
   },
   'switch-centre-silent': {
     severity: 'hint',

@@ -43,6 +43,8 @@ export function refeed(input: CheckInput, drive: WiredDrive, to: NewFeed): reado
   const kind: Feed['kind'] = to === 'unit' ? 'pulse' : to;
   const all = wiring.drives.filter(({ circuit }) => circuit === lever);
   if (lever === null || record === undefined || !all.every(({ part }) => canWork(kind, part))) return [];
+  // From two panels a charge cannot be worked, and pulses from switches side by side.
+  if (record.twin !== undefined && to === 'charge') return [];
 
   const before = feedOf(panel, record).supplies[0];
   let edit = editOf(panel);
@@ -68,7 +70,8 @@ export function refeed(input: CheckInput, drive: WiredDrive, to: NewFeed): reado
   const capacitor = catalogue.find('capacitor', 'capacitor-2200');
   if (to === 'charge') price = capacitor?.price ?? null;
   const farads = to === 'charge' ? { farads: record.feed?.farads ?? capacitor?.farads ?? 0.0022 } : {};
-  edit = edit.update('levers', lever, { feed: { kind, supplies: [feeds], ...farads } });
+  const twin = record.twin !== undefined && to === 'unit' ? { twin: { ...record.twin, by: 'latch' as const } } : {};
+  edit = edit.update('levers', lever, { feed: { kind, supplies: [feeds], ...farads }, ...twin });
   edit = light(edit, record, to, before ?? source.id);
   const lit =
     lightingOf(

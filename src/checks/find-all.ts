@@ -18,6 +18,7 @@ import { checkSupplies } from './supplies.ts';
 import { checkSwitches } from './switches.ts';
 import { checkTrack } from './track.ts';
 import { checkTruth } from './truth.ts';
+import { checkTwins } from './twins.ts';
 import type { CheckInput, Finding, Severity } from './types.ts';
 
 const SUBJECTS = [
@@ -25,6 +26,7 @@ const SUBJECTS = [
   checkPlan,
   checkRoutes,
   checkSwitches,
+  checkTwins,
   checkContacts,
   checkLamps,
   checkGroups,

@@ -72,7 +72,7 @@ const INSTEAD: Readonly<Record<SchemeUnfit, readonly Scheme[]>> = {
   'feed-is-signal': ['spare-pole', 'blade-contact'],
   'not-a-stall-drive': ['across-feed', 'drive-contact'],
   'pole-lets-go': ['latching-relay', 'blade-contact'],
-  'pole-of-twin': ['across-feed', 'drive-contact'],
+  'pole-of-twin': ['across-feed', 'drive-contact', 'blade-contact'],
   'no-pulse': ['across-feed', 'spare-pole', 'blade-contact'],
   'needs-two-leads': ['spare-pole'],
   'needs-three-leads': ['across-feed'],
@@ -250,8 +250,7 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue, switches }: Check
         case 'spare-pole':
           return (
             lever !== null &&
-            record?.twin?.by !== 'two-way' &&
-            switches.find((each) => each.lever === lever)?.part.sprung === false
+            switches.some((each) => each.lever === lever && !each.part.sprung && each.twin !== 'two-way')
           );
         case 'drive-contact':
           return points.every((point) => {
@@ -259,7 +258,10 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue, switches }: Check
             return drive !== undefined && contactsForLamps(panel, drive).length > 0;
           });
         case 'latching-relay':
-          return kind === 'pulse' && switches.find((each) => each.lever === lever)?.part.sprung !== false;
+          return (
+            (kind === 'pulse' || switches.some((each) => each.lever === lever && each.twin === 'latch')) &&
+            switches.find((each) => each.lever === lever)?.part.sprung !== false
+          );
         default:
           return true;
       }

@@ -20,7 +20,6 @@ export function checkNotBuilt({ panel, plan, wiring }: CheckInput): readonly Raw
       say([id], at, CLAIMS[claims], [liftRecord(panel, 'lamps', id, 'lift-lamp', 'Take the lamp away')]);
   for (const lever of panel.levers ?? []) {
     const at = atLever.get(lever.id) ?? null;
-    if (lever.twin !== undefined) say([lever.id], at, `a twin on the panel ${lever.twin.panel}`);
     for (const what of new Set((lever.works ?? []).flatMap(otherWorks))) say([lever.id], at, what);
   }
   if (hasDimmer(panel)) say([], null, 'a dimmer');

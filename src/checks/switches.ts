@@ -9,7 +9,7 @@ import type { CheckInput, Mend } from './types.ts';
 export function checkSwitches(input: CheckInput): readonly RawFinding[] {
   const { panel, catalogue, plan, wiring, readings } = input;
   const atLever = new Map(plan.levers.map((lever) => [lever.id, lever.at]));
-  const found: RawFinding[] = input.contactProblems.map((problem) => {
+  const found: RawFinding[] = input.contactProblems.flatMap((problem) => {
     const at = atLever.get(problem.lever) ?? null;
     switch (problem.code) {
       case 'switch-unknown': {
@@ -30,6 +30,9 @@ export function checkSwitches(input: CheckInput): readonly RawFinding[] {
         return raw('switch-sprung', [problem.lever], at, { part: problem.part }, [
           change(problem.lever, problem.useInstead),
         ]);
+      // Told with the twin.
+      case 'twin-switch-stays':
+        return [];
     }
   });
   for (const problem of wiring.problems) if (problem.code === 'button-unfit') found.push(unfit(problem));

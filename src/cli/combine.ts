@@ -13,6 +13,8 @@ export interface Combination {
   readonly lamp?: string;
   readonly arrange?: LampGroupRecord['arrange'] | 'free';
   readonly guard?: LampGroupRecord['guard'];
+  /** A lever on another panel that works the same; absent: none. */
+  readonly twin?: 'two-way' | 'latch';
   /** Lamps on each leg; 1 unless said. */
   readonly lamps?: number;
 }
@@ -133,6 +135,7 @@ export function combine(asked: Combination): PanelFile {
             at: [60, 130],
             works: [{ point: 'P1' }],
             ...(asked.switch === undefined ? {} : { switch: asked.switch }),
+            ...(asked.twin === undefined ? {} : { twin: { panel: 'Quillhaven Harbour', lever: 'L7', by: asked.twin } }),
           },
         ],
     ...(asked.switch === 'buttons'

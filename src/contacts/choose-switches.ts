@@ -1,18 +1,11 @@
-import { type Feed, feedOf, type LeverRecord, type PanelFile } from '../panel/index.ts';
+import type { LeverRecord, PanelFile } from '../panel/index.ts';
 import { type Catalogue, type SwitchPart, smallestToggle, type ToggleAction } from '../parts/index.ts';
 import type { Lever, Plan } from '../plan/index.ts';
+import { polesForLever, springsBack, twinOf } from './twins.ts';
 import type { ContactProblem, LeverSwitch } from './types.ts';
-
-/** Poles that a reversing feed takes: both wires to the drive change over. */
-const REVERSING_POLES = 2;
 
 /** Most poles that a toggle can be had with. */
 const MOST_POLES = 4;
-
-/** Poles that a kind of feed takes of its lever's switch. */
-export function polesForFeed(kind: Feed['kind']): number {
-  return kind === 'reversing' ? REVERSING_POLES : 1;
-}
 
 /** What a lever's switch can give to lamps. */
 export interface PoleBudget {
@@ -28,11 +21,13 @@ export function poleBudgets(panel: PanelFile, catalogue: Catalogue, plan: Plan):
   const records = new Map<string, LeverRecord>((panel.levers ?? []).map((record) => [record.id, record]));
   return new Map(
     plan.levers.map((lever) => {
-      const { kind } = feedOf(panel, records.get(lever.id));
-      const feed = polesForFeed(kind);
+      const feed = polesForLever(panel, records.get(lever.id));
       const part = lever.switch === null ? undefined : catalogue.find('switch', lever.switch);
       const left = Math.max(0, (part?.poles ?? MOST_POLES) - feed);
-      return [lever.id, { feed, left, stays: part === undefined ? kind !== 'pulse' : !part.sprung }];
+      return [
+        lever.id,
+        { feed, left, stays: part === undefined ? !springsBack(panel, records.get(lever.id)) : !part.sprung },
+      ];
     }),
   );
 }
@@ -48,7 +43,7 @@ function smallest(catalogue: Catalogue, poles: number, action: ToggleAction): Sw
 /**
  * The switch of every lever, in the order of the levers: the one its file names, or the smallest toggle that serves its feed and the
  * lamps that its poles light (`lampPoles`, by lever). A named part that cannot serve is kept, with none of its poles in use, and
- * reported. A pulse feed wants a switch that springs back, every other one that stays.
+ * reported. A pulse feed, and a relay that remembers for two levers, want a switch that springs back, every other one that stays.
  */
 export function chooseSwitches(
   panel: PanelFile,
@@ -62,16 +57,21 @@ export function chooseSwitches(
   return { switches, problems };
 
   function chooseOne(lever: Lever, record: LeverRecord | undefined): LeverSwitch {
-    const kind = feedOf(panel, record).kind;
-    const feed = polesForFeed(kind);
+    const feed = polesForLever(panel, record);
+    const sprung = springsBack(panel, record);
+    const twin = twinOf(panel, record);
+    const inUse = (part: SwitchPart, takes: number, lit: number, given: boolean): LeverSwitch => ({
+      ...used(lever, part, takes, lit, given),
+      ...(twin === null ? {} : { twin }),
+    });
     const lamps = lampPoles.get(lever.id) ?? 0;
     const needs = feed + lamps;
-    const usual: ToggleAction = kind === 'pulse' ? 'sprung' : 'held';
-    if (lever.switch === null) return inUse(lever, smallest(catalogue, needs, usual), feed, lamps, false);
+    const usual: ToggleAction = sprung ? 'sprung' : 'held';
+    if (lever.switch === null) return inUse(smallest(catalogue, needs, usual), feed, lamps, false);
     const part = catalogue.find('switch', lever.switch);
     if (part === undefined) {
       problems.push({ code: 'switch-unknown', lever: lever.id, part: lever.switch });
-      return inUse(lever, smallest(catalogue, needs, usual), feed, lamps, true);
+      return inUse(smallest(catalogue, needs, usual), feed, lamps, true);
     }
     if (part.poles < needs) {
       const useInstead = smallest(catalogue, needs, part.centreOff ? 'centre-off' : 'held').id;
@@ -83,17 +83,21 @@ export function chooseSwitches(
         needs,
         useInstead,
       });
-      return inUse(lever, part, 0, 0, true);
+      return inUse(part, 0, 0, true);
     }
-    if (part.sprung && kind !== 'pulse') {
+    if (!part.sprung && twin === 'latch') {
+      const useInstead = smallest(catalogue, needs, 'sprung').id;
+      problems.push({ code: 'twin-switch-stays', lever: lever.id, part: part.id, useInstead });
+    }
+    if (part.sprung && !sprung) {
       const useInstead = smallest(catalogue, Math.max(needs, part.poles), 'held').id;
       problems.push({ code: 'switch-sprung-on-held-feed', lever: lever.id, part: part.id, useInstead });
     }
-    return inUse(lever, part, feed, lamps, true);
+    return inUse(part, feed, lamps, true);
   }
 }
 
-function inUse(lever: Lever, part: SwitchPart, feed: number, lamps: number, given: boolean): LeverSwitch {
+function used(lever: Lever, part: SwitchPart, feed: number, lamps: number, given: boolean): LeverSwitch {
   const poles = Array.from({ length: part.poles }, (_, i) =>
     i < feed ? ('feed' as const) : i < feed + lamps ? ('lamps' as const) : ('spare' as const),
   );

@@ -1,5 +1,5 @@
 export { budgetContacts, type ContactBudget, type ContactUse } from './budget.ts';
-export { chooseSwitches, type PoleBudget, poleBudgets, polesForFeed } from './choose-switches.ts';
+export { chooseSwitches, type PoleBudget, poleBudgets } from './choose-switches.ts';
 export { contactsForLamps, drivesOfPoints, type PointDrive } from './point-drives.ts';
 export {
   type ContactDuty,
@@ -9,4 +9,15 @@ export {
   type RatedContact,
   rateContact,
 } from './rate-contact.ts';
+export {
+  type Latch,
+  latchesOf,
+  polesForFeed,
+  polesForLever,
+  polesForTwin,
+  springsBack,
+  twinId,
+  twinOf,
+  whyNoTwin,
+} from './twins.ts';
 export type * from './types.ts';

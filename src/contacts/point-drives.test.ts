@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { checkPanel } from '../panel/index.ts';
 import { resolveCatalogue } from '../parts/index.ts';
 import { readPlan } from '../plan/index.ts';
-import { poleBudgets, polesForFeed } from './choose-switches.ts';
+import { poleBudgets } from './choose-switches.ts';
 import { contactsForLamps, drivesOfPoints } from './point-drives.ts';
+import { polesForFeed } from './twins.ts';
 
 /** A passing loop: P1 at its left end, P2 at its right. */
 function read(more: object) {

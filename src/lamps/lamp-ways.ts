@@ -3,7 +3,15 @@
  * switch, a drive, its blades or a relay. Lamps that contacts light hang in trees; what a scheme cannot do is reported, and the lamp is
  * left out.
  */
-import { contactsForLamps, drivesOfPoints, type PointDrive, poleBudgets, polesForFeed } from '../contacts/index.ts';
+import {
+  contactsForLamps,
+  drivesOfPoints,
+  latchesOf,
+  type PointDrive,
+  poleBudgets,
+  polesForLever,
+  twinOf,
+} from '../contacts/index.ts';
 import {
   feedOf,
   type LeverRecord,
@@ -75,7 +83,14 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
       follows === undefined ? [] : [[follows, { id, part: part ?? DEFAULTS_RELAY }] as const],
     ),
   );
+  const latches = latchesOf(panel, catalogue, plan);
   const names = newIds(panel);
+  // A relay that remembers for two levers lights lamps with what it has left; where it has nothing left another stands beside it.
+  for (const { id, part, point, left } of latches.values()) {
+    names.claim(id);
+    if (left.length > 0) relays.set(point, { id, part: part.id });
+    else relays.delete(point);
+  }
   const carriers = new Map<string, Carrier>();
   /** What lights each lamp by contacts: lies of carriers, by lamp. */
   const cubes = new Map<string, ReadonlyMap<Carrier, Lie>>();
@@ -180,7 +195,8 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
         const kind = lever === undefined ? feedOf(panel).kind : feedOf(panel, leverRecords.get(lever)).kind;
         // A switch that stays holds the relay's coil as long as it lies.
         const held = lever !== undefined && budgets.get(lever)?.stays === true;
-        return kind === 'pulse' && !held ? relayCarrier(point) : { why: 'no-pulse', of: lever ?? point };
+        const pulsed = kind === 'pulse' || (lever !== undefined && latches.has(lever));
+        return pulsed && !held ? relayCarrier(point) : { why: 'no-pulse', of: lever ?? point };
       }
       case 'tree': {
         const poles = lever !== undefined && whyNoPole(lever) === null ? leverCarrier(lever) : null;
@@ -196,7 +212,7 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
   /** Why a lever's poles may light nothing. */
   function whyNoPole(lever: string): SchemeUnfit | null {
     if (budgets.get(lever)?.stays === false) return 'pole-lets-go';
-    return leverRecords.get(lever)?.twin?.by === 'two-way' ? 'pole-of-twin' : null;
+    return twinOf(panel, leverRecords.get(lever)) === 'two-way' ? 'pole-of-twin' : null;
   }
 
   /** Contacts light one element of three leads from each of their throws; two opposed ones want their polarity turned over. */
@@ -209,7 +225,7 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
   function leverCarrier(lever: string): Carrier {
     return keep(lever, () => {
       const budget = budgets.get(lever);
-      const feed = polesForFeed(feedOf(panel, leverRecords.get(lever)).kind);
+      const feed = polesForLever(panel, leverRecords.get(lever));
       const contacts = Array.from({ length: budget?.left ?? 0 }, (_, i) => `${lever}.${feed + i + 1}`);
       const works = plan.levers.find(({ id }) => id === lever)?.works ?? [];
       const points = works.filter(({ point }) => workedBy.get(point)?.lever.id === lever);
@@ -252,10 +268,11 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
     relays.set(point, known);
     return keep(known.id, () => {
       const poles = catalogue.find('relay', known.part)?.poles ?? 0;
+      const latch = [...latches.values()].find(({ id }) => id === known.id);
       return {
         id: known.id,
         kind: 'relay',
-        contacts: Array.from({ length: poles }, (_, i) => `${known.id}.${i + 1}`),
+        contacts: latch?.left ?? Array.from({ length: poles }, (_, i) => `${known.id}.${i + 1}`),
         points: [{ point, whenNormal: 'normal' }],
         lever: workedBy.get(point)?.lever.id ?? null,
         whenNormal: workedBy.get(point)?.whenNormal ?? 'normal',

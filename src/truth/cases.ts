@@ -2,11 +2,11 @@
  * The settings that matter to one lamp: positions of the levers that work the points of its claim, and histories of the points of which
  * nothing is asked. Each holds for every setting of all other levers.
  */
-import type { LeverSwitch } from '../contacts/index.ts';
+import { type LeverSwitch, twinId } from '../contacts/index.ts';
 import { type LampUse, leversOfPoints } from '../lamps/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
 import type { Plan } from '../plan/index.ts';
-import { otherLie, type Position } from '../wiring/index.ts';
+import { otherLie, type Position, turnedBy } from '../wiring/index.ts';
 import { CASES_MOST } from './tolerances.ts';
 
 /** A setting of the levers that matter to one lamp, with the lies that follow. */
@@ -31,7 +31,10 @@ const LIES: readonly Lie[] = ['normal', 'reverse'];
 export function settingsOf(plan: Plan, switches: readonly LeverSwitch[]): Settings {
   const workedBy = leversOfPoints(plan);
   const parts = new Map(switches.map((each) => [each.lever, each.part]));
-  const isSprung = (lever: string) => parts.get(lever)?.sprung === true;
+  const twins = new Map(switches.map((each) => [each.lever, each.twin]));
+  const twoWay = (lever: string) => twins.get(lever) === 'two-way';
+  // Where a relay remembers for two levers, it stays where the last throw took it.
+  const isSprung = (lever: string) => parts.get(lever)?.sprung === true && twins.get(lever) !== 'latch';
   const hasCentre = (lever: string) => parts.get(lever)?.centreOff === true && !isSprung(lever);
   const positionsOf = (lever: string): readonly Position[] => (hasCentre(lever) ? [...LIES, 'centre'] : LIES);
   return { count: countSettings(), casesOf };
@@ -41,7 +44,8 @@ export function settingsOf(plan: Plan, switches: readonly LeverSwitch[]): Settin
     const points = [...new Set(lamp.claim.flatMap((lies) => Object.keys(lies)))].sort();
     const working = points.flatMap((id) => workedBy.get(id)?.lever.id ?? []);
     const named = lamp.lever === null ? working : [...working, lamp.lever];
-    const levers = [...new Set(named)].filter((lever) => !isSprung(lever)).sort();
+    const own = [...new Set(named)].filter((lever) => !isSprung(lever)).sort();
+    const levers = own.flatMap((lever) => (twoWay(lever) ? [lever, twinId(lever)] : [lever]));
     // In a centre every point is free: no lamp has more cases than this.
     const most = levers.reduce((product, lever) => product * positionsOf(lever).length, 2 ** points.length);
     if (most > CASES_MOST) return fewCasesOf(lamp, levers, points);
@@ -78,6 +82,7 @@ export function settingsOf(plan: Plan, switches: readonly LeverSwitch[]): Settin
         const position = worked.whenNormal === lie ? 'normal' : 'reverse';
         if (Object.hasOwn(setting, worked.lever.id) && setting[worked.lever.id] !== position) return [];
         setting[worked.lever.id] = position;
+        if (twoWay(worked.lever.id)) setting[twinId(worked.lever.id)] = 'normal';
       }
       return [caseOf(setting, history, lies)];
     });
@@ -108,7 +113,8 @@ export function settingsOf(plan: Plan, switches: readonly LeverSwitch[]): Settin
     for (const id of points) {
       const worked = workedBy.get(id);
       if (worked === undefined || !Object.hasOwn(setting, worked.lever.id)) continue;
-      const position = setting[worked.lever.id];
+      const before = twoWay(worked.lever.id) ? (setting[twinId(worked.lever.id)] ?? 'normal') : 'normal';
+      const position = turnedBy(setting[worked.lever.id] ?? 'normal', before);
       if (position === 'centre') continue;
       asks[id] = position === 'normal' ? worked.whenNormal : otherLie(worked.whenNormal);
     }
@@ -119,7 +125,10 @@ export function settingsOf(plan: Plan, switches: readonly LeverSwitch[]): Settin
     return { levers, history, lies: { ...asks, ...history }, asked: Object.keys(history).length === 0 };
   }
 
-  /** Two for a lever, two and its points' histories for one with a middle, the histories alone for a sprung one; a point counts once. */
+  /**
+   * Two for a lever, two and its points' histories for one with a middle, the histories alone for a sprung one; twice as many for one whose
+   * twin stands before it; a point counts once.
+   */
   function countSettings(): string {
     let settings = 1n;
     let left = plan.points.length;
@@ -129,6 +138,7 @@ export function settingsOf(plan: Plan, switches: readonly LeverSwitch[]): Settin
       left -= own;
       const histories = 1n << BigInt(own);
       settings *= isSprung(lever.id) ? histories : hasCentre(lever.id) ? 2n + histories : 2n;
+      if (twoWay(lever.id)) settings *= 2n;
     }
     return (settings << BigInt(left)).toString();
   }

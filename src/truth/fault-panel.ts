@@ -11,6 +11,7 @@
 import type { Carrier, LampUse } from '../lamps/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
 import {
+  askIn,
   bladesAt,
   type CarrierLies,
   type Circuit,
@@ -255,7 +256,7 @@ export class FaultPanel {
     const plain = wells.every(
       ({ state, well }) =>
         lamps.every((lamp) => well.verdicts.get(lamp.id) !== 'doubtful' && !well.burnt.has(lamp.id)) &&
-        (state.levers[id] === 'centre' || drives.every((drive) => moves(drive, well.push(drive)))),
+        (askIn(this.wiring, state.levers, id) === 'centre' || drives.every((drive) => moves(drive, well.push(drive)))),
     );
     const at = ({ levers, history }: State, held: number) =>
       faultedCircuits(this.wiring).read([id], levers, null, { held, lies: carrierLies(this.wiring, levers, history) });
@@ -390,6 +391,8 @@ export class FaultPanel {
     if (id === undefined || own.length > 1 || fault.points.length > 0 || trial.settings.length > 1) return false;
     // A drive that has cut itself off, a coil and an input that is open carry nothing and are moved all the same.
     if (this.drivesOf.get(id)?.some(({ ohms }) => ohms === null) === true) return false;
+    // So does the coil of a relay that holds the feed.
+    if (this.wiring.relays.some(({ circuit, holds: held }) => circuit === id && held === true)) return false;
     const faulted = faultedCircuits(this.wiring);
     const lies = carrierLies(this.wiring, trial.levers, trial.history);
     const alive = fault.edits.length === 0 ? null : faulted.aliveIn(id, trial.levers, lies);
@@ -599,9 +602,12 @@ export class FaultPanel {
     );
     if (goes !== null) return lyings.map(at(goes));
     if (!isAsked(this.wiring, trial.levers, drive)) return lyings.map(at(usual));
-    return lyings.flatMap((each) =>
-      EITHER.map((lie) => ({ ...at(lie)(each), before: new Map(each.before).set(point, lie) })),
-    );
+    // Relays that one throw does not reach lie as it lay, all of them.
+    return lyings.flatMap((each) => {
+      const lay = each.before.get(point);
+      const can = lay === undefined ? EITHER : [lay];
+      return can.map((lie) => ({ ...at(lie)(each), before: new Map(each.before).set(point, lie) }));
+    });
   }
 
   private tellLamps(
@@ -743,7 +749,8 @@ export class FaultPanel {
   private askedOf(point: string, { levers, history }: Trial): Lie | null {
     const drive = this.driveOf.get(point);
     const ask = drive?.asks.find((each) => each.point === point);
-    const position = drive?.circuit == null ? undefined : levers[drive.circuit];
+    const lever = drive?.circuit ?? null;
+    const position = lever === null || !(lever in levers) ? undefined : askIn(this.wiring, levers, lever);
     if (Object.hasOwn(history, point)) return history[point] ?? null;
     if (ask?.whenNormal == null || position === undefined || position === 'centre') return null;
     return position === 'normal' ? ask.whenNormal : otherLie(ask.whenNormal);

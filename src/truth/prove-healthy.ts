@@ -6,7 +6,7 @@
  * can do to it behind a weak supply is in its range (ranges.ts).
  * Cost: the positions of each lever, times the lamps that it lights.
  */
-import type { LeverSwitch } from '../contacts/index.ts';
+import { type LeverSwitch, twinId } from '../contacts/index.ts';
 import type { LampUse } from '../lamps/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
 import type { Plan } from '../plan/index.ts';
@@ -41,6 +41,8 @@ export interface TruthInput {
   readonly wiring: Wiring;
 }
 
+type Setting = Readonly<Record<string, Position>>;
+
 /** A lamp that is not wired. */
 const NOTHING: Range = { low: 0, high: 0, least: 0, most: 0 };
 
@@ -49,6 +51,7 @@ export function proveHealthy(input: TruthInput, kept?: KeptHealthy): HealthyTrut
   const { plan, lamps, wiring } = input;
   const settings = settingsOf(plan, input.switches);
   const ranges = rangesOf(wiring, kept?.ranges, (circuit, found) => kept?.ranges.set(circuit, found));
+  const twoWay = new Set(input.switches.flatMap(({ lever, twin }) => (twin === 'two-way' ? [lever] : [])));
   const reads = new Map<string, Faulted | null>();
   const untruths: Untruth[] = [];
   const doubtful: (TruthEntry & { side: 'right' | 'wrong' })[] = [];
@@ -105,7 +108,7 @@ export function proveHealthy(input: TruthInput, kept?: KeptHealthy): HealthyTrut
 
   function rangeAt(lamp: LampUse, each: Case): Range {
     if (lamp.circuit === null) return NOTHING;
-    if (lamp.hang !== null) return hung(lamp, lamp.circuit, each);
+    if (lamp.hang !== null || isTwoWay(lamp.lever)) return hung(lamp, lamp.circuit, each);
     if (lamp.lever === null) return NOTHING;
     // A sprung lever has no position to name: it stands in the middle in all of them.
     return ranges.get(lamp.id)?.get(positionIn(each.levers, lamp.lever)) ?? NOTHING;
@@ -163,19 +166,30 @@ export function proveHealthy(input: TruthInput, kept?: KeptHealthy): HealthyTrut
           const other = claims('reverse').find((reverse) =>
             litSettings(reverse).some((theirs) => theirs.lever === each.lever && theirs.position === each.position),
           );
-          if (other !== undefined)
-            found.push({ levers: { [each.lever]: each.position }, history: {}, lamp: normal.id });
+          if (other !== undefined) found.push({ levers: each.levers, history: {}, lamp: normal.id });
         }
       }
     }
     return found;
   }
 
-  function litSettings(lamp: LampUse): readonly { readonly lever: string; readonly position: Position }[] {
+  /** Is a lever's twin one that stands before it, so that its own position does not say what is asked? */
+  function isTwoWay(lever: string | null): boolean {
+    return twoWay.has(lever ?? '');
+  }
+
+  function litSettings(
+    lamp: LampUse,
+  ): readonly { readonly lever: string; readonly position: string; readonly levers: Setting }[] {
     const lever = lamp.lever;
     if (lever === null) return [];
+    if (isTwoWay(lever))
+      return settings.casesOf(lamp).flatMap((each) => {
+        const position = `${each.levers[lever]} ${each.levers[twinId(lever)]}`;
+        return verdictOf(lamp, rangeAt(lamp, each)) === 'dark' ? [] : [{ lever, position, levers: each.levers }];
+      });
     return [...(ranges.get(lamp.id) ?? [])].flatMap(([position, range]) =>
-      verdictOf(lamp, range) === 'dark' ? [] : [{ lever, position }],
+      verdictOf(lamp, range) === 'dark' ? [] : [{ lever, position, levers: { [lever]: position } }],
     );
   }
 

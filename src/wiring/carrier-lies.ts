@@ -6,7 +6,7 @@ import type { Carrier } from '../lamps/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
 import { partsOf } from './circuit-parts.ts';
 import { otherLie } from './drives.ts';
-import { type Positions, positionIn } from './positions.ts';
+import { askIn, type Positions, positionIn } from './positions.ts';
 import type { Position, Wiring } from './types.ts';
 
 /** Lies by carrier. */
@@ -38,14 +38,16 @@ export function restOf(wiring: Wiring, lever: string, levers: Positions): Positi
 export function carrierLies(wiring: Wiring, levers: Positions, history: Lies = {}): CarrierLies {
   const carriers = carriersOf(wiring);
   if (carriers.size === 0) return NONE;
-  return Object.fromEntries([...carriers.values()].map((carrier) => [carrier.id, lieOf(carrier, levers, history)]));
+  return Object.fromEntries(
+    [...carriers.values()].map((carrier) => [carrier.id, lieOf(wiring, carrier, levers, history)]),
+  );
 }
 
 const NONE: CarrierLies = {};
 
 /** How one carrier lies while all is well. */
-export function lieOf(carrier: Carrier, levers: Positions, history: Lies): Lie {
-  const position = carrier.lever === null ? 'centre' : positionIn(levers, carrier.lever);
+export function lieOf(wiring: Wiring, carrier: Carrier, levers: Positions, history: Lies): Lie {
+  const position = carrier.lever === null ? 'centre' : askIn(wiring, levers, carrier.lever);
   if (position !== 'centre') return position === 'normal' ? carrier.whenNormal : otherLie(carrier.whenNormal);
   for (const { point, whenNormal } of carrier.points) {
     const lies = Object.hasOwn(history, point) ? history[point] : undefined;

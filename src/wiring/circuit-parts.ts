@@ -61,6 +61,11 @@ export interface WiringParts {
   readonly parts: ReadonlyMap<string, SwitchPart>;
   /** Levers whose switch springs back. */
   readonly sprung: ReadonlySet<string>;
+  /** The switch on another panel that works the same, by lever, and the other way about. */
+  readonly twins: ReadonlyMap<string, string>;
+  readonly twinOf: ReadonlyMap<string, string>;
+  /** Circuits whose feed a relay holds, with its id. */
+  readonly latched: ReadonlyMap<string, string>;
   /** The circuit of each group of lamps that stand in series with its drives. */
   readonly inSeries: ReadonlyMap<string, string>;
   /** How many lamps share a resistor side by side, by group and lie; lamps one behind the other are not counted. */
@@ -110,6 +115,7 @@ function gather(wiring: Wiring): WiringParts {
   const led = new Set(wiring.connectors.flatMap((connector) => connector.pins.map((pin) => pin.to)));
   const asked = grouped(wiring.drives, (drive) => drive.circuit ?? '');
   const switches = new Map(wiring.switches.map((each) => [each.id, each]));
+  const twins = new Map(wiring.switches.flatMap(({ id, twinOf }) => (twinOf === undefined ? [] : [[twinOf, id]])));
   const supplies = new Map(wiring.supplies.map((supply) => [supply.id, supply]));
   const circuits = new Map<string, CircuitParts>();
   for (const [place, circuit] of wiring.circuits.entries()) {
@@ -118,10 +124,13 @@ function gather(wiring: Wiring): WiringParts {
       throw new RangeError(`circuit ${circuit.id} hangs on ${circuit.supply}, which is not wired`);
     const own = wires.get(circuit.id) ?? [];
     const each = switches.get(circuit.id) ?? null;
-    const feeding = (each?.poles ?? []).flatMap((pole) =>
-      each === null || pole.use !== 'feed' || circuit.feed === null
-        ? []
-        : [{ lever: each.id, sprung: each.part.sprung, pole }],
+    const twin = switches.get(twins.get(circuit.id) ?? '') ?? null;
+    const feeding = [each, twin].flatMap((at) =>
+      (at?.poles ?? []).flatMap((pole) =>
+        at === null || pole.use !== 'feed' || circuit.feed === null
+          ? []
+          : [{ lever: at.id, sprung: at.part.sprung, pole }],
+      ),
     );
     const lighting = (contacts.get(circuit.id) ?? []).flatMap(({ id, carrier }) => {
       const at = carrier.kind === 'lever' ? switches.get(carrier.id) : undefined;
@@ -177,6 +186,9 @@ function gather(wiring: Wiring): WiringParts {
     ),
     parts: new Map(wiring.switches.map(({ id, part }) => [id, part])),
     sprung: new Set(wiring.switches.filter(({ part }) => part.sprung).map(({ id }) => id)),
+    twins,
+    twinOf: new Map([...twins].map(([lever, twin]) => [twin, lever])),
+    latched: new Map(wiring.relays.flatMap(({ id, circuit, holds }) => (holds === true ? [[circuit, id]] : []))),
     inSeries: new Map(wiring.lamps.flatMap(({ by, group, circuit }) => (by === 'series' ? [[group, circuit]] : []))),
     sideBySide,
   };

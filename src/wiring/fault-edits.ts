@@ -2,7 +2,7 @@
 import type { Edit, Node } from '../circuit/index.ts';
 import type { Volt } from '../units/index.ts';
 import { otherLie } from './drives.ts';
-import { type Positions, positionIn } from './positions.ts';
+import { askIn, type Positions } from './positions.ts';
 import { NO_OHMS } from './tolerances.ts';
 import type { FaultEdit, Wiring } from './types.ts';
 
@@ -63,7 +63,7 @@ export function circuitEdits(
     const drive = wiring.drives.find((each) => each.id === id);
     const runs = drive?.part.runAmps ?? 0;
     if (drive === undefined || drive.ohms !== null || drive.circuit === null || runs <= 0) return [];
-    const asked = positionIn(levers, drive.circuit) === 'reverse' ? otherLie(drive.whenNormal) : drive.whenNormal;
+    const asked = askIn(wiring, levers, drive.circuit) === 'reverse' ? otherLie(drive.whenNormal) : drive.whenNormal;
     const circuit = wiring.circuits.find((each) => each.id === drive.circuit);
     const supply = wiring.supplies.find((each) => each.id === circuit?.supply);
     if (asked === lie || supply === undefined || !network.hasElement(id)) return [];

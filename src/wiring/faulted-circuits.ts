@@ -17,7 +17,7 @@ import { layoutSide } from './layout-side.ts';
 import { type Load, leverLoads } from './lever-loads.ts';
 import { mayLimit } from './limit.ts';
 import { type Corner, NOMINAL, netlistOf, openVolts } from './netlist-of.ts';
-import { type Positions, positionIn } from './positions.ts';
+import { type Positions, positionIn, standsIn } from './positions.ts';
 import { pulls } from './pulses.ts';
 import { ownerOf, railNames } from './rails.ts';
 import { statesOf } from './states.ts';
@@ -489,9 +489,8 @@ export class FaultedCircuits {
   ): Network | 'shorted' | null {
     const network = this.networkOf(own, corner, feed.dead, thrown, levers);
     const { prepared, poles, contacts, nets } = network;
-    const sprung = partsOf(this.wiring).sprung;
     for (const { handle, lever, at } of poles)
-      prepared.setContact(handle, (sprung.has(lever) && !thrown ? 'centre' : positionIn(levers, lever)) === at);
+      prepared.setContact(handle, standsIn(this.wiring, levers, lever, thrown) === at);
     for (const { handle, carrier, at } of contacts) prepared.setContact(handle, (lies[carrier] ?? 'normal') === at);
     const edits = feed.dead.size > 0 && nets.length < 2 ? [] : (fault?.edits ?? []);
     const edited: EditedNetwork = {

@@ -24,7 +24,7 @@ export {
   type PartRecord,
 } from './network-records.ts';
 export { isAsked, isPressed, liesNow, operate, pressOf, pushIn, relayGoes } from './operate.ts';
-export { type Positions, positionIn } from './positions.ts';
+export { askedTo, askIn, type Positions, positionIn, turnedBy } from './positions.ts';
 export { pulseOf } from './pulses.ts';
 export {
   type Draw,
@@ -48,6 +48,6 @@ export {
 export { decidersOf, positionsOfLever, type State, statesOf } from './states.ts';
 export { takeOver } from './take-over.ts';
 export { timeFor } from './time-run.ts';
-export { FUSE_HOLDS, FUSES, METER_BAND, METER_DIGITS, PULSE_SECONDS, STALL_BAND } from './tolerances.ts';
+export { FUSE_HOLDS, FUSES, METER_BAND, METER_DIGITS, MOVES_FROM, PULSE_SECONDS, STALL_BAND } from './tolerances.ts';
 export type * from './types.ts';
 export { type WiringInput, wirePanel } from './wire-panel.ts';

@@ -7,13 +7,16 @@
  * pulse: plus to tag 2; tags 1 and 3 to coils N and R. charge: plus to tag 1, minus to tag 3; tag 2 through the capacitor and two
  * steering diodes to the coils. contact: minus to tag 3; tag 2 to the inputs of driver boards.
  * Lever normal: tag 2 meets tag 1.
+ *
+ * With a twin on another panel (twins.ts) what would come from the rails comes back from there; where a relay remembers for both, the
+ * lever throws that and its contacts stand where the lever's poles would: K1.1 for the first, K1.2 for the second.
  */
-import type { LeverSwitch } from '../contacts/index.ts';
+import type { Latch, LeverSwitch, TwinKind } from '../contacts/index.ts';
 import { type Feed, feedOf, type LeverRecord, type PanelFile, type Supply } from '../panel/index.ts';
 import type { Farad } from '../units/index.ts';
 import { type Join, panelJoin } from './join.ts';
 import { chain, type Net, type RailName, type Rails, railNames } from './rails.ts';
-import type { WiringProblem } from './types.ts';
+import type { Terminal, WiringProblem } from './types.ts';
 
 /** A lever's feed, its supplies found. */
 export interface LeverFeed {
@@ -89,58 +92,91 @@ export interface FeedNets {
   readonly back: RailName | null;
   /** The rail of a driver board's own volts. */
   readonly power: RailName | null;
+  /** Where a lever throws a relay that holds its feed: what it pulses. */
+  readonly pulses: Pick<FeedNets, 'near' | 'far' | 'reverse'> | null;
+}
+
+/** How another panel works a lever too, and the relay that remembers for both where one does. */
+export interface Worked {
+  readonly twin: TwinKind | null;
+  readonly latch: Latch | null;
+}
+
+/** Nothing but the lever. */
+export const WORKED_ALONE: Worked = { twin: null, latch: null };
+
+/** The tag of a lever's pole, or of the contact that stands in its place: pole 1 first, `at` 1 normal, 2 common, 3 reverse. */
+export function holderTag(lever: string, latch: Latch | null, pole: 1 | 2, at: 1 | 2 | 3): Terminal {
+  if (latch === null) return `${lever}.t${3 * (pole - 1) + at}`;
+  // A relay lies as its point does: turned over where the lever's normal asks the point to reverse.
+  const side = latch.whenNormal === 'normal' ? 'ncr' : 'rcn';
+  return `${latch.feed[pole - 1] ?? latch.id}.${side[at - 1]}`;
 }
 
 /** Lay the feed of a lever: from the supply to the first of its levers, from lever to lever after that; and the links. */
-export function layFeed(lever: string, feed: LeverFeed, rails: Rails, joins: Join[]): FeedNets {
-  const tag = (number: number) => `${lever}.t${number}`;
+export function layFeed(
+  lever: string,
+  feed: LeverFeed,
+  rails: Rails,
+  joins: Join[],
+  { twin, latch }: Worked = WORKED_ALONE,
+): FeedNets {
+  const tag = (pole: 1 | 2, at: 1 | 2 | 3) => holderTag(lever, latch, pole, at);
   const [first, second] = feed.supplies;
   const plus = railNames.plus(first?.id ?? '');
   const minus = railNames.minus(first?.id ?? '');
-  const reach = (net: RailName, number: number) => rails.reach(net, tag(number), lever);
-  const near = chain(joins, lever, tag(2));
+  // What comes back from the twin is brought by its pins.
+  const reach = (net: RailName, to: Terminal) => {
+    if (twin !== 'two-way') rails.reach(net, to, lever);
+  };
+  const alone = { reverse: null, back: null, power: null, pulses: null };
+  const pulses = latch === null ? null : layPulses(lever, plus, minus, rails, joins);
+  const near = chain(joins, lever, tag(1, 2));
   switch (feed.kind) {
-    case 'reversing':
-      reach(plus, 1);
-      reach(minus, 4);
-      joins.push(panelJoin(tag(1), tag(6), lever, plus), panelJoin(tag(4), tag(3), lever, minus));
-      return { near, far: chain(joins, lever, tag(5)), reverse: null, back: null, power: null };
-    case 'split': {
-      const low = railNames.minus(second?.id ?? '');
-      rails.tie(minus, railNames.plus(second?.id ?? ''));
-      reach(plus, 1);
-      reach(low, 3);
-      return { near, far: rails.net(minus, lever), reverse: null, back: minus, power: null };
+    case 'reversing': {
+      const [high, low] = twin === 'two-way' ? [tag(1, 1), tag(2, 1)] : [plus, minus];
+      reach(plus, tag(1, 1));
+      reach(minus, tag(2, 1));
+      joins.push(panelJoin(tag(1, 1), tag(2, 3), lever, high), panelJoin(tag(2, 1), tag(1, 3), lever, low));
+      return { ...alone, near, far: chain(joins, lever, tag(2, 2)), pulses };
     }
+    case 'split':
+      rails.tie(minus, railNames.plus(second?.id ?? ''));
+      reach(plus, tag(1, 1));
+      reach(railNames.minus(second?.id ?? ''), tag(1, 3));
+      return { ...alone, near, far: rails.net(minus, lever), back: minus, pulses };
     case 'half-wave':
-      reach(railNames.rectifiedPlus(first?.id ?? ''), 1);
-      reach(railNames.rectifiedMinus(first?.id ?? ''), 3);
-      return { near, far: rails.net(minus, lever), reverse: null, back: minus, power: null };
+      reach(railNames.rectifiedPlus(first?.id ?? ''), tag(1, 1));
+      reach(railNames.rectifiedMinus(first?.id ?? ''), tag(1, 3));
+      return { ...alone, near, far: rails.net(minus, lever), back: minus, pulses };
     case 'pulse':
-      reach(plus, 2);
-      return {
-        near: chain(joins, lever, tag(1)),
-        far: rails.net(minus, lever),
-        reverse: chain(joins, lever, tag(3)),
-        back: minus,
-        power: null,
-      };
+      return { ...alone, ...layPulses(lever, plus, minus, rails, joins), back: minus };
     case 'charge': {
-      reach(plus, 1);
-      reach(minus, 3);
-      joins.push(panelJoin(tag(2), `CAP-${lever}.p`, lever, tag(2)));
+      reach(plus, tag(1, 1));
+      reach(minus, tag(1, 3));
+      joins.push(panelJoin(tag(1, 2), `CAP-${lever}.p`, lever, tag(1, 2)));
       const [n, r, capacitor] = [`SD-${lever}n`, `SD-${lever}r`, `CAP-${lever}.m`];
       joins.push(panelJoin(capacitor, `${n}.a`, lever, capacitor), panelJoin(`${n}.a`, `${r}.k`, lever, capacitor));
       return {
+        ...alone,
         near: chain(joins, lever, `${n}.k`),
         far: rails.net(minus, lever),
         reverse: chain(joins, lever, `${r}.a`),
         back: minus,
-        power: null,
       };
     }
     case 'contact':
-      reach(minus, 3);
-      return { near, far: rails.net(minus, lever), reverse: null, back: minus, power: plus };
+      reach(minus, tag(1, 3));
+      return { ...alone, near, far: rails.net(minus, lever), back: minus, power: plus, pulses };
   }
+}
+
+/** Plus to the common of a lever that springs back, its two throws to what they pulse. */
+function layPulses(lever: string, plus: RailName, minus: RailName, rails: Rails, joins: Join[]) {
+  rails.reach(plus, `${lever}.t2`, lever);
+  return {
+    near: chain(joins, lever, `${lever}.t1`),
+    far: rails.net(minus, lever),
+    reverse: chain(joins, lever, `${lever}.t3`),
+  };
 }

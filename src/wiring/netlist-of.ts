@@ -14,7 +14,7 @@ import { type CircuitParts, NO_PARTS, partsOf, sideOf } from './circuit-parts.ts
 import { hasCoils } from './drives.ts';
 import type { Fault } from './faults.ts';
 import { layoutSide } from './layout-side.ts';
-import { type Positions, positionIn } from './positions.ts';
+import { type Positions, positionIn, standsIn } from './positions.ts';
 import { railNames } from './rails.ts';
 import { NO_OHMS, PARALLEL_SPREAD, RELAY_HENRIES } from './tolerances.ts';
 import type {
@@ -177,9 +177,9 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
   }
 
   function addCircuit(circuit: CircuitParts): void {
-    for (const { lever, sprung, pole } of circuit.poles) {
+    for (const { lever, pole } of circuit.poles) {
       // A sprung switch is at rest between throws: let go, it touches neither side.
-      const position = sprung && options.thrown !== true ? 'centre' : positionIn(levers, lever);
+      const position = standsIn(wiring, levers, lever, options.thrown === true);
       for (const throwTo of ['normal', 'reverse'] as const)
         addContact(
           pole.id,

@@ -8,11 +8,11 @@ import { hasCoils, otherLie } from './drives.ts';
 import { type Fault, faultByCode, isOff } from './faults.ts';
 import { swungIslands } from './half-wave.ts';
 import { netlistOf, signOf } from './netlist-of.ts';
-import { type Positions, positionIn } from './positions.ts';
+import { askIn, type Positions, positionIn, standsIn } from './positions.ts';
 import { pulls, pulseOf } from './pulses.ts';
 import { difference, type IslandReading, islandsWith, solveIsland } from './solve-island.ts';
 import { MOVES_FROM } from './tolerances.ts';
-import type { DriveReading, LampReading, Reading, WiredDrive, WiredRelay, Wiring } from './types.ts';
+import type { DriveReading, LampReading, Position, Reading, WiredDrive, WiredRelay, Wiring } from './types.ts';
 
 type Nodes = Reading['nodes'];
 
@@ -70,7 +70,7 @@ function operateOnce(wiring: Wiring, levers: Positions, faults: readonly Fault[]
   }
 
   return {
-    levers: Object.fromEntries(leversOf(wiring).map((id) => [id, positionIn(levers, id)])),
+    levers: Object.fromEntries(leversOf(wiring).map((id) => [id, readingOf(wiring, levers, id)])),
     supplies: wiring.supplies.map((supply) => ({
       id: supply.id,
       volts: isOff(faults, supply) ? 0 : (volts.get(supply.id) ?? supply.volts),
@@ -84,6 +84,12 @@ function operateOnce(wiring: Wiring, levers: Positions, faults: readonly Fault[]
     residual,
     problems,
   };
+}
+
+/** How a lever lies, as a reading names it: one that springs back by its last throw, in its middle where its twin was thrown last. */
+function readingOf(wiring: Wiring, levers: Positions, id: string): Position {
+  const { twins, twinOf } = partsOf(wiring);
+  return twins.has(id) || twinOf.has(id) ? standsIn(wiring, levers, id, true) : positionIn(levers, id);
 }
 
 /** Levers of all circuits, in their order. */
@@ -106,12 +112,14 @@ export function liesNow(
   const asked = carrierLies(wiring, levers, history);
   if (faults.length === 0 || Object.keys(asked).length === 0) return asked;
   const islands = islandsWith(wiring, faults);
-  const lies: Record<string, Lie> = { ...asked };
+  // First the relays that hold feeds: what they feed goes where they lie.
+  const held = { ...asked, ...holders(wiring, levers, asked, faults, history, islands) };
+  const lies: Record<string, Lie> = { ...held };
   const settled = new Map<string, Settled>();
   for (const carrier of carriersOf(wiring).values()) {
     const [first] = carrier.points;
     const drive = wiring.drives.find(({ points }) => points.includes(first?.point ?? ''));
-    if (first === undefined || drive === undefined) continue;
+    if (first === undefined || drive === undefined || isHolder(wiring, carrier.id)) continue;
     const now = settled.get(drive.id) ?? settle(drive);
     settled.set(drive.id, now);
     if (carrier.kind === 'relay') {
@@ -135,7 +143,7 @@ export function liesNow(
     const before = history[point] ?? 'normal';
     const island = islands.find((each) => each.includes(drive.circuit ?? '')) ?? null;
     const at = (pressed: Lies): Lie => {
-      const push = island === null ? 0 : pushIn(wiring, island, levers, asked, faults, drive, pressed);
+      const push = island === null ? 0 : pushIn(wiring, island, levers, held, faults, drive, pressed);
       let can: readonly Lie[] = ['normal', 'reverse'];
       // Each fault that says more leaves less.
       for (const fault of faults) can = can.filter((lie) => sliderCan(drive, push, fault).includes(lie));
@@ -166,6 +174,31 @@ export function liesNow(
   }
 }
 
+/** Does a relay's contacts hold a feed? */
+function isHolder(wiring: Wiring, carrier: string): boolean {
+  return wiring.relays.some(({ id, holds }) => id === carrier && holds === true);
+}
+
+/** Where relays that hold feeds lie: where the throw takes them; where it takes them nowhere, as their point lay. */
+function holders(
+  wiring: Wiring,
+  levers: Positions,
+  asked: CarrierLies,
+  faults: readonly Fault[],
+  history: Lies,
+  islands: readonly (readonly string[])[],
+): CarrierLies {
+  return Object.fromEntries(
+    wiring.relays.flatMap((relay) => {
+      if (relay.holds !== true) return [];
+      const island = islands.find((each) => each.includes(relay.circuit)) ?? [relay.circuit];
+      const goes = relayGoes(wiring, island, levers, asked, faults, relay);
+      const lies = keptAt(faults, relay.id) ?? goes ?? history[relay.point] ?? asked[relay.id] ?? 'normal';
+      return [[relay.id, lies] as const];
+    }),
+  );
+}
+
 interface Settled {
   readonly island: readonly string[] | null;
   /** As a lie of the drive's first point. */
@@ -184,7 +217,7 @@ function keptAt(faults: readonly Fault[], relay: string): Lie | undefined {
 export function isAsked(wiring: Wiring, levers: Positions, drive: WiredDrive): boolean {
   if (isPressed(wiring, drive)) return true;
   const asked = drive.asks.some(({ whenNormal }) => whenNormal !== null);
-  return asked && drive.circuit !== null && positionIn(levers, drive.circuit) !== 'centre';
+  return asked && drive.circuit !== null && askIn(wiring, levers, drive.circuit) !== 'centre';
 }
 
 /** Do buttons alone throw a drive? */
@@ -271,9 +304,9 @@ function driveReadings(
   const { volts, amps } = atDrive(drive, nominal);
   const pulse = pulseOf(wiring, drive);
   const lever = drive.circuit ?? '';
-  // A lever that has sprung back holds no drive where it was thrown; a coil stays there by itself.
-  const lies =
-    drive.feed !== 'pulse' && restOf(wiring, lever, levers) === 'centre' ? 'centre' : positionIn(levers, lever);
+  // A lever that has sprung back holds no drive where it was thrown; a coil stays there by itself, and a relay holds it.
+  const stays = drive.feed === 'pulse' || partsOf(wiring).latched.has(lever);
+  const lies = !stays && restOf(wiring, lever, levers) === 'centre' ? 'centre' : askIn(wiring, levers, lever);
   return drive.asks.map(({ point, whenNormal, goes }): DriveReading => {
     const sign = signOf(drive, whenNormal ?? goes);
     const asked = lies === 'centre' || whenNormal === null ? null : whenNormal;

@@ -106,6 +106,7 @@ export function pressButtons(
       reverse: coils.reverse ?? none('t3'),
       back: minus,
       power: null,
+      pulses: null,
     };
   }
 }

@@ -1,4 +1,5 @@
-/** Relays whose contacts light lamps: two coils on the coils of a point, the last pulse decides. */
+/** Relays whose contacts light lamps or hold a feed: two coils on the coils of a point or the throws of a lever, the last pulse decides. */
+import type { Latch } from '../contacts/index.ts';
 import type { LightTree } from '../lamps/index.ts';
 import type { PanelFile } from '../panel/index.ts';
 import type { Catalogue } from '../parts/index.ts';
@@ -7,16 +8,19 @@ import type { WiredDrive, WiredRelay } from './types.ts';
 /** The relay that stands in where the file names none, or one that is not there. */
 const LATCHING = 'relay-latching-2p';
 
-/** Relays in the order in which lamps need them. */
+/** Relays that hold feeds, in the order of their levers, then others in the order in which lamps need them. */
 export function wireRelays(
   panel: PanelFile,
   catalogue: Catalogue,
   trees: readonly LightTree[],
   drives: readonly WiredDrive[],
+  latches: ReadonlyMap<string, Latch> = new Map(),
 ): readonly WiredRelay[] {
   const usual = catalogue.find('relay', LATCHING);
   if (usual === undefined) throw new RangeError(`the catalogue holds no ${LATCHING}`);
   const found = new Map<string, WiredRelay>();
+  for (const [circuit, { id, part, point }] of latches)
+    found.set(id, { id, part, circuit, point, holds: true, coils: coilsOf(id) });
   for (const { carrier } of trees.flatMap(({ links }) => links)) {
     const point = carrier.points[0]?.point;
     if (carrier.kind !== 'relay' || point === undefined || found.has(carrier.id)) continue;
@@ -29,11 +33,16 @@ export function wireRelays(
       part,
       circuit: drive?.circuit ?? point,
       point,
-      coils: [
-        { id: `${id}s`, a: `${id}.sp`, b: `${id}.sm`, diode: `FD-${id}` },
-        { id: `${id}r`, a: `${id}.rp`, b: `${id}.rm`, diode: `FD-${id}r` },
-      ],
+      coils: coilsOf(id),
     });
   }
   return [...found.values()];
+}
+
+/** The coil that sets it and the one that resets it. */
+function coilsOf(id: string): WiredRelay['coils'] {
+  return [
+    { id: `${id}s`, a: `${id}.sp`, b: `${id}.sm`, diode: `FD-${id}` },
+    { id: `${id}r`, a: `${id}.rp`, b: `${id}.rm`, diode: `FD-${id}r` },
+  ];
 }

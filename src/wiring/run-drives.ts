@@ -5,6 +5,9 @@ import type { Net } from './rails.ts';
 import { NO_OHMS } from './tolerances.ts';
 import type { Pin, Terminal, WiredDrive } from './types.ts';
 
+/** A run of wire under the layout. */
+export type Cable = { readonly wire: Pick<WiredDrive['wire'], 'length' | 'gauge'> };
+
 /** Wires that leave the panel together, each with the net that it comes from. */
 export interface Leaving {
   /** The drive, contact or return that they lead to. */
@@ -12,8 +15,8 @@ export interface Leaving {
   readonly circuit: string;
   readonly to: readonly Terminal[];
   readonly nets: readonly Net[];
-  /** The drive whose wires under the layout they are as long and thick as; null: a few centimetres, without ohms. */
-  readonly along: WiredDrive | null;
+  /** What says how long and thick they are under the layout, as their drive; null: a few centimetres, without ohms. */
+  readonly along: Cable | null;
 }
 
 /** A wire under the layout that comes from no pin: from a return to a drive. */
@@ -56,7 +59,7 @@ function under(circuit: string, from: Terminal, to: Terminal, net: Terminal) {
   return { from, to, circuit, feeds: null, net, side: 'layout' as const };
 }
 
-function runOf(along: WiredDrive | null): { readonly ohms: Ohm; readonly run: Join['run'] } {
+function runOf(along: Cable | null): { readonly ohms: Ohm; readonly run: Join['run'] } {
   if (along === null) return { ohms: NO_OHMS, run: null };
   const { length, gauge } = along.wire;
   return { ohms: wireOhms(length, gauge), run: { length, gauge } };

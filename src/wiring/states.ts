@@ -8,7 +8,7 @@ import type { Lie, Lies } from '../panel/index.ts';
 import { carriersOf } from './carrier-lies.ts';
 import { partsOf } from './circuit-parts.ts';
 import { otherLie } from './drives.ts';
-import type { Positions } from './positions.ts';
+import { askedTo, type Positions } from './positions.ts';
 import { STATES_ALL } from './tolerances.ts';
 import type { Circuit, Position, Wiring } from './types.ts';
 
@@ -21,7 +21,9 @@ export interface State {
 /** Levers whose position decides what stands in a circuit: by their poles, or by the drives that they ask. */
 export function decidersOf(wiring: Wiring, circuit: Circuit): readonly string[] {
   const carriers = carriersOf(wiring);
-  return [...new Set([...circuit.levers, ...circuit.follows.flatMap((id) => carriers.get(id)?.lever ?? [])])];
+  const { twins } = partsOf(wiring);
+  const decide = [...circuit.levers, ...circuit.follows.flatMap((id) => carriers.get(id)?.lever ?? [])];
+  return [...new Set(decide.flatMap((lever) => [lever, ...(twins.has(lever) ? [twins.get(lever) ?? lever] : [])]))];
 }
 
 const STATES = new WeakMap<Wiring, Map<string, readonly State[]>>();
@@ -45,19 +47,19 @@ export function positionsOfLever(wiring: Wiring, lever: string): readonly Positi
 
 function listStates(wiring: Wiring, circuit: Circuit): readonly State[] {
   const carriers = carriersOf(wiring);
-  const levers = decidersOf(wiring, circuit).map((id) => ({ id, positions: positionsOfLever(wiring, id) }));
+  const deciders = decidersOf(wiring, circuit);
+  const levers = deciders.map((id) => ({ id, positions: positionsOfLever(wiring, id) }));
+  const choices = choicesOf(wiring, deciders);
   // Points whose lie is history: of carriers that no lever decides.
   const free = circuit.follows.flatMap((id): string[] => {
     const carrier = carriers.get(id);
     return carrier?.lever === null && carrier.points[0] !== undefined ? [carrier.points[0].point] : [];
   });
-  const count = levers.reduce((product, { positions }) => product * positions.length, 2 ** free.length);
+  const count = choices.reduce((product, each) => product * each.length, 2 ** free.length);
   if (count <= STATES_ALL) {
     let states: State[] = [{ levers: {}, history: {} }];
-    for (const { id, positions } of levers)
-      states = states.flatMap((state) =>
-        positions.map((position) => ({ ...state, levers: { ...state.levers, [id]: position } })),
-      );
+    for (const each of choices)
+      states = states.flatMap((state) => each.map((chosen) => ({ ...state, levers: { ...state.levers, ...chosen } })));
     for (const point of free)
       states = states.flatMap((state) =>
         LIES.map((lie) => ({ ...state, history: { ...state.history, [point]: lie } })),
@@ -66,13 +68,7 @@ function listStates(wiring: Wiring, circuit: Circuit): readonly State[] {
   }
   const found = new Map<string, State>();
   const add = (cube: ReadonlyMap<string, Lie>, rest: Lie): void => {
-    const state = stateOf(
-      levers.map(({ id }) => id),
-      free,
-      cube,
-      rest,
-      carriers,
-    );
+    const state = stateOf(wiring, deciders, free, cube, rest, carriers);
     found.set(JSON.stringify(state), state);
   };
   for (const rest of LIES) add(new Map(), rest);
@@ -83,19 +79,26 @@ function listStates(wiring: Wiring, circuit: Circuit): readonly State[] {
     }
   for (const { id, positions } of levers)
     if (positions.includes('centre')) {
-      const state = stateOf(
-        levers.map((each) => each.id),
-        free,
-        new Map(),
-        'normal',
-        carriers,
-      );
+      const state = stateOf(wiring, deciders, free, new Map(), 'normal', carriers);
       found.set(`${id} centre`, { ...state, levers: { ...state.levers, [id]: 'centre' } });
     }
   return [...found.values()];
 }
 
 const LIES: readonly Lie[] = ['normal', 'reverse'];
+
+/** What can be chosen of each lever alone; a twin that springs back is thrown, or the lever beside it is. */
+function choicesOf(wiring: Wiring, deciders: readonly string[]): readonly (readonly Positions[])[] {
+  const { sprung, twins, twinOf } = partsOf(wiring);
+  return deciders.flatMap((id): readonly (readonly Positions[])[] => {
+    if (twinOf.has(id) && sprung.has(id)) return [];
+    const twin = twins.get(id);
+    if (twin === undefined || !sprung.has(twin))
+      return [positionsOfLever(wiring, id).map((position) => ({ [id]: position }))];
+    const here = LIES.map((lie): Positions => ({ [id]: lie, [twin]: 'centre' }));
+    return [[...here, ...LIES.map((lie): Positions => ({ [id]: 'centre', [twin]: lie }))]];
+  });
+}
 
 /** What lights each lamp of a circuit that contacts light, by carrier. */
 function cubesOf(wiring: Wiring, circuit: Circuit): readonly ReadonlyMap<string, Lie>[] {
@@ -106,18 +109,23 @@ function cubesOf(wiring: Wiring, circuit: Circuit): readonly ReadonlyMap<string,
 
 /** Levers and histories with some carriers lying so and all else at rest. */
 function stateOf(
+  wiring: Wiring,
   levers: readonly string[],
   free: readonly string[],
   cube: ReadonlyMap<string, Lie>,
   rest: Lie,
   carriers: ReadonlyMap<string, Carrier>,
 ): State {
-  const positions: Record<string, Position> = Object.fromEntries(levers.map((id) => [id, rest]));
+  const { sprung, twinOf } = partsOf(wiring);
+  let positions: Positions = Object.fromEntries(
+    levers.map((id) => [id, twinOf.has(id) && sprung.has(id) ? 'centre' : rest]),
+  );
   const history: Record<string, Lie> = Object.fromEntries(free.map((point) => [point, rest]));
   for (const [id, lie] of cube) {
     const carrier = carriers.get(id);
-    if (carrier === undefined) positions[id] = lie;
-    else if (carrier.lever !== null) positions[carrier.lever] = carrier.whenNormal === lie ? 'normal' : 'reverse';
+    if (carrier === undefined) positions = { ...positions, [id]: lie };
+    else if (carrier.lever !== null)
+      positions = askedTo(wiring, positions, carrier.lever, carrier.whenNormal === lie ? 'normal' : 'reverse');
     else {
       const [first] = carrier.points;
       if (first !== undefined) history[first.point] = first.whenNormal === lie ? 'normal' : 'reverse';

@@ -65,9 +65,11 @@ export interface WiredConnector {
 }
 
 export interface WiredSwitch {
-  /** The lever's id. */
+  /** The lever's id; of a switch on another panel that works the same "L1.twin". */
   readonly id: string;
   readonly part: SwitchPart;
+  /** The lever whose circuit a switch on another panel works too; absent: it is a lever of this panel. */
+  readonly twinOf?: string;
   /** By pole, 1 first: tags normal, common, reverse. */
   readonly poles: readonly {
     readonly id: string;
@@ -95,6 +97,8 @@ export interface WiredRelay {
   readonly part: RelayPart;
   readonly circuit: string;
   readonly point: string;
+  /** True where its contacts hold the feed of a lever and its twin on another panel. */
+  readonly holds?: boolean;
   /** Coils by their ends: the one that sets it, and the one that resets it. */
   /** With the diode across each, that catches its kick. */
   readonly coils: readonly {

@@ -3,8 +3,8 @@
  * that drawing, schedule, faults and SPICE share. One circuit a lever, one for each point that no lever works and something shows or
  * throws, one for contacts of several levers. The order of everything: by lever, then lie, then terminal.
  */
-import type { LeverSwitch } from '../contacts/index.ts';
-import type { LampGroup, LampUse, LightTree, TreeLink } from '../lamps/index.ts';
+import { type Latch, type LeverSwitch, latchesOf, type TwinKind, twinId } from '../contacts/index.ts';
+import type { Carrier, LampGroup, LampUse, LightTree, TreeLink } from '../lamps/index.ts';
 import { type LeverRecord, lightingOf, newIds, type PanelFile, suppliesOf } from '../panel/index.ts';
 import type { Catalogue, DiodePart } from '../parts/index.ts';
 import type { Plan } from '../plan/index.ts';
@@ -14,7 +14,7 @@ import { canWork, hasCoils, wireDrives } from './drives.ts';
 import { grouped } from './grouped.ts';
 import { hangLamps } from './hang-lamps.ts';
 import { type Join, panelJoin } from './join.ts';
-import { type FeedNets, feedFor, type LeverFeed, layFeed } from './lay-feed.ts';
+import { type FeedNets, feedFor, holderTag, type LeverFeed, layFeed } from './lay-feed.ts';
 import { numberWires } from './number-wires.ts';
 import { pressButtons } from './press-buttons.ts';
 import { chain, type Net, ownerOf, Rails, railNames } from './rails.ts';
@@ -22,6 +22,7 @@ import { wireRelays } from './relays.ts';
 import { defaultReturn, returnsOf } from './returns.ts';
 import { type Beyond, type Leaving, runWires } from './run-drives.ts';
 import { NO_OHMS } from './tolerances.ts';
+import { TWIN_CABLE, twinLeads, twinLinks, twinSwitch } from './twins.ts';
 import type {
   Circuit,
   Position,
@@ -76,8 +77,13 @@ export function wirePanel(input: WiringInput): Wiring {
   const supplyIds = new Set(supplies.map(({ id }) => id));
   const treesBy = grouped(input.trees.filter(knownSupply), (tree) => tree.circuit);
   const groupsBy = grouped(input.groups, (group) => group.circuit);
+  const latches = latchesOf(panel, catalogue, plan);
   const feeds = new Map(
-    input.switches.map((each) => [each.lever, feedFor(panel, supplies, records.get(each.lever), each, problems)]),
+    input.switches.map((each) => {
+      // A lever that works nothing has nothing for a relay to hold.
+      const idle = each.twin === 'latch' && !latches.has(each.lever);
+      return [each.lever, idle ? null : feedFor(panel, supplies, records.get(each.lever), each, problems)];
+    }),
   );
   const asked = wireDrives(panel, catalogue, plan, problems);
   const pressed = pressButtons(panel, catalogue, asked, supplies, problems);
@@ -97,7 +103,7 @@ export function wirePanel(input: WiringInput): Wiring {
   const contacts: WiredContact[] = [];
   const diodes: WiredDiode[] = [];
   const capacitors: WiredCapacitor[] = [];
-  const relays = wireRelays(panel, catalogue, input.trees, drives);
+  const relays = wireRelays(panel, catalogue, input.trees, drives, latches);
   const named = returnsOf(
     panel,
     problems,
@@ -125,7 +131,13 @@ export function wirePanel(input: WiringInput): Wiring {
   return {
     circuits,
     supplies: listed,
-    switches: begun.flatMap((each) => (each.switch === null ? [] : [wiredSwitch(each.switch)])),
+    switches: begun.flatMap((each) => {
+      const twin = twinIn(each);
+      const own = each.switch === null ? [] : [wiredSwitch(each.switch)];
+      return twin === null || each.lever === null
+        ? own
+        : [...own, twinSwitch(catalogue, each.lever, twin.kind, twin.feed.kind)];
+    }),
     lamps,
     lampOrder: input.lamps.map((lamp) => lamp.id),
     resistors,
@@ -207,6 +219,11 @@ export function wirePanel(input: WiringInput): Wiring {
         const { to, nets } = leadsOf(each, drive);
         list.push({ circuit: each.id, names: drive.id, to, net: nets });
       }
+      const twin = twinIn(each);
+      if (twin !== null) {
+        const { to, nets } = twinLeads(each.id, twin.kind, twin.feed);
+        list.push({ circuit: each.id, names: twinId(each.id), to, net: nets });
+      }
       for (const link of each.trees.flatMap(({ links }) => links)) {
         if (link.carrier.kind !== 'drive' && link.carrier.kind !== 'blades') continue;
         const tags = tagsOf(link);
@@ -226,6 +243,11 @@ export function wirePanel(input: WiringInput): Wiring {
       list.push({ circuit: supply, names: back.id, to: terminals, net: terminals.map(() => back.net) });
     }
     return list;
+  }
+
+  /** How another panel works a circuit too, where its feed is laid. */
+  function twinIn({ switch: own, feed }: Begun): { readonly kind: TwinKind; readonly feed: LeverFeed } | null {
+    return own?.twin === undefined || feed === null ? null : { kind: own.twin, feed };
   }
 
   /** Levers that a return names and that come back to another supply: to the middle of their own feed. */
@@ -264,10 +286,12 @@ export function wirePanel(input: WiringInput): Wiring {
     const [first, second] = drive.plusToA ? [drive.a, drive.b] : [drive.b, drive.a];
     const rail = railNames.minus(each.feed?.supplies[0]?.id ?? '');
     const shared = returnFor(each) !== null;
+    const latch = twinIn(each)?.kind === 'latch' ? (latches.get(id) ?? null) : null;
+    const [held, other] = ([1, 2] as const).map((pole) => holderTag(id, latch, pole, 2)) as [string, string];
     switch (drive.feed) {
       case 'split':
       case 'half-wave':
-        return { to: [first], nets: [`${id}.t2`] };
+        return { to: [first], nets: [held] };
       case 'pulse':
       case 'charge': {
         const coils = drive.feed === 'pulse' ? [`${id}.t1`, `${id}.t3`] : [`SD-${id}n.k`, `SD-${id}r.a`];
@@ -283,11 +307,11 @@ export function wirePanel(input: WiringInput): Wiring {
       case 'contact': {
         const power = railNames.plus(each.feed?.supplies[0]?.id ?? '');
         return shared
-          ? { to: [drive.a, drive.com ?? ''], nets: [`${id}.t2`, power] }
-          : { to: [drive.a, drive.b, drive.com ?? ''], nets: [`${id}.t2`, rail, power] };
+          ? { to: [drive.a, drive.com ?? ''], nets: [held, power] }
+          : { to: [drive.a, drive.b, drive.com ?? ''], nets: [held, rail, power] };
       }
       default:
-        return { to: [first, second], nets: [`${id}.t2`, `${id}.t5`] };
+        return { to: [first, second], nets: [held, other] };
     }
   }
 
@@ -302,16 +326,23 @@ export function wirePanel(input: WiringInput): Wiring {
 
   function wireCircuit(each: Begun): void {
     const { id, feed } = each;
+    const twin = twinIn(each);
+    const latch = twin?.kind === 'latch' ? (latches.get(id) ?? null) : null;
     const nodes = new Map<string, Net>();
     const nets: FeedNets | null =
       feed === null
         ? null
         : each.lever === null
           ? pressed.lay(id, feed, rails, joins)
-          : layFeed(each.lever, feed, rails, joins);
+          : layFeed(each.lever, feed, rails, joins, { twin: twin?.kind ?? null, latch });
     if (feed?.kind === 'pulse' && nets !== null && each.lever !== null) pressed.beside(id, feed, nets, rails);
     if (feed?.kind === 'charge' && nets !== null) chargeParts(id, feed.farads ?? 0);
     const leaving: Leaving[] = [];
+    if (twin !== null && nets !== null) {
+      leaving.push(leavingTo(id, twin, nets));
+      joins.push(...twinLinks(id, twin.kind, twin.feed));
+    }
+    if (latch !== null) holdFeed(each, latch);
     for (const tree of each.trees) for (const link of tree.links) layContact(each, tree, link, nodes);
     const none = chain(joins, id, `${id}.t2`);
     const hung = hangLamps(
@@ -328,7 +359,7 @@ export function wirePanel(input: WiringInput): Wiring {
     );
     lamps.push(...hung.lamps);
     resistors.push(...hung.resistors);
-    for (const relay of relays) if (relay.circuit === id && nets !== null) layRelay(relay, nets);
+    for (const relay of relays) if (relay.circuit === id && nets !== null) layRelay(relay, nets.pulses ?? nets);
     const beyond: Beyond[] = [];
     const back = returnFor(each);
     const ret = back === null ? undefined : returns.get(back.id);
@@ -385,8 +416,49 @@ export function wirePanel(input: WiringInput): Wiring {
     }
   }
 
+  /** Where the wires to a twin come from, and where those that come back go on. */
+  function leavingTo(
+    lever: string,
+    { kind, feed }: { readonly kind: TwinKind; readonly feed: LeverFeed },
+    nets: FeedNets,
+  ) {
+    const { near, reverse } = nets.pulses ?? nets;
+    const { to, nets: names } = twinLeads(lever, kind, feed);
+    const own = [near, reverse].filter((net) => net !== null);
+    const brought = names.map(
+      (name) =>
+        own.find((net) => net.name === name) ??
+        (name.startsWith(`${lever}.t`) ? chain(joins, lever, name) : rails.net(name, lever)),
+    );
+    return { names: twinId(lever), circuit: lever, to, nets: brought, along: TWIN_CABLE };
+  }
+
+  /** The contacts of a relay that stand where a lever's poles would. */
+  function holdFeed(each: Begun, { id, feed, point, whenNormal }: Latch): void {
+    const carrier: Carrier = {
+      id,
+      kind: 'relay',
+      contacts: [],
+      points: [{ point, whenNormal: 'normal' }],
+      lever: each.lever,
+      whenNormal,
+    };
+    for (const contact of feed)
+      contacts.push({
+        id: contact,
+        circuit: each.id,
+        carrier,
+        common: `${contact}.c`,
+        normal: `${contact}.n`,
+        reverse: `${contact}.r`,
+      });
+  }
+
   /** The coil that resets it hangs on the pulse that sends its point normal, the one that sets it on the other. */
-  function layRelay({ coils, circuit, point }: (typeof relays)[number], nets: FeedNets): void {
+  function layRelay(
+    { coils, circuit, point }: (typeof relays)[number],
+    nets: Pick<FeedNets, 'near' | 'far' | 'reverse'>,
+  ): void {
     const ask = drives.flatMap(({ asks }) => asks).find((each) => each.point === point);
     const straight = (ask?.whenNormal ?? ask?.goes ?? 'normal') === 'normal';
     for (const { id, a, b, diode } of coils) {
@@ -437,7 +509,13 @@ export function wirePanel(input: WiringInput): Wiring {
     const { id, lever, feed, trees } = each;
     const links = trees.flatMap((tree) => tree.links);
     const poles = links.filter(({ carrier }) => carrier.kind === 'lever').map(({ carrier }) => carrier.id);
-    const follows = links.filter(({ carrier }) => carrier.kind !== 'lever').map(({ carrier }) => carrier.id);
+    const twin = twinIn(each);
+    const latch = twin?.kind === 'latch' ? latches.get(id) : undefined;
+    const held = latch === undefined ? [] : [latch.id];
+    const follows = [
+      ...held,
+      ...links.filter(({ carrier }) => carrier.kind !== 'lever').map(({ carrier }) => carrier.id),
+    ];
     const into = rails.into(id);
     const reached = [...(feed?.supplies.map((supply) => supply.id) ?? []), ...rails.suppliesOf(id)];
     // What charges a unit feeds all that the unit feeds.
@@ -451,7 +529,7 @@ export function wirePanel(input: WiringInput): Wiring {
       supplies: on,
       feed: feed?.kind ?? null,
       positions: each.switch === null ? [] : positionsOf(each.switch),
-      levers: [...new Set([...(lever === null ? [] : [lever]), ...poles])],
+      levers: [...new Set([...(lever === null ? [] : [lever]), ...(twin === null ? [] : [twinId(id)]), ...poles])],
       follows: [...new Set(follows)],
       rails: into,
       load:

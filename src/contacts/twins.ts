@@ -1,0 +1,116 @@
+/**
+ * A lever with a twin on another panel: how the two work one point together, and what they cannot do.
+ *
+ * two-way: a switch that stays on either panel, the other's before ours, each turning over what comes from the one before it: the point
+ * goes to the other lie whichever is thrown. beside: switches that spring back stand side by side on the pulse that throws a coil, which
+ * remembers by itself. latch: the same on the two coils of a latching relay, whose contacts then hold the feed in place of the switch.
+ */
+import { type Feed, feedOf, type LeverRecord, newIds, type PanelFile } from '../panel/index.ts';
+import type { Catalogue, RelayPart } from '../parts/index.ts';
+import type { Lever, Plan } from '../plan/index.ts';
+import type { TwinKind, TwinUnfit } from './types.ts';
+
+/** Does so and so many poles of the feed take of whatever holds it: two where both wires change over. */
+const HELD_POLES: Readonly<Record<Feed['kind'], number>> = {
+  reversing: 2,
+  split: 1,
+  'half-wave': 1,
+  pulse: 1,
+  charge: 1,
+  contact: 1,
+};
+
+/** The latching relay that stands in where the file names none, or one that is not there. */
+const LATCHING = 'relay-latching-2p';
+
+/** Poles that a kind of feed takes. */
+export function polesForFeed(kind: Feed['kind']): number {
+  return HELD_POLES[kind];
+}
+
+/** The switch of the other panel: "L1.twin". No id of a file has a dot. */
+export function twinId(lever: string): string {
+  return `${lever}.twin`;
+}
+
+/** How a lever and its twin work together; null where it has none, or where its feed cannot be worked so. */
+export function twinOf(panel: PanelFile, record: LeverRecord | undefined): TwinKind | null {
+  if (record?.twin === undefined || whyNoTwin(panel, record) !== null) return null;
+  const { kind } = feedOf(panel, record);
+  if (record.twin.by === 'two-way') return 'two-way';
+  return kind === 'pulse' ? 'beside' : 'latch';
+}
+
+/** Why a lever's feed cannot be worked from two panels as its record says; null where it can, or where nothing is said. */
+export function whyNoTwin(panel: PanelFile, record: LeverRecord | undefined): TwinUnfit | null {
+  if (record?.twin === undefined) return null;
+  const { kind } = feedOf(panel, record);
+  if (kind === 'charge') return 'charge';
+  return kind === 'pulse' && record.twin.by === 'two-way' ? 'two-way-pulse' : null;
+}
+
+/** Poles that its feed takes of a lever's own switch: one where a relay holds the feed. */
+export function polesForLever(panel: PanelFile, record: LeverRecord | undefined): number {
+  return twinOf(panel, record) === 'latch' ? 1 : polesForFeed(feedOf(panel, record).kind);
+}
+
+/** Is a lever's switch one that springs back: does it throw by a pulse, a coil's or that of a relay that remembers? */
+export function springsBack(panel: PanelFile, record: LeverRecord | undefined): boolean {
+  return feedOf(panel, record).kind === 'pulse' || twinOf(panel, record) === 'latch';
+}
+
+/** Poles that the feed takes of the switch on the other panel: a two-way turns both wires over, but for the one of an input. */
+export function polesForTwin(kind: TwinKind, feed: Feed['kind']): number {
+  return kind === 'two-way' && feed !== 'contact' ? 2 : 1;
+}
+
+/** The relay that remembers for two levers, and what its contacts do. */
+export interface Latch {
+  readonly id: string;
+  readonly part: RelayPart;
+  /** Contacts that hold the feed, and those that are left for lamps, by id. */
+  readonly feed: readonly string[];
+  readonly left: readonly string[];
+  /** The point that it follows, and how that lies when the lever is normal. */
+  readonly point: string;
+  readonly whenNormal: 'normal' | 'reverse';
+}
+
+/**
+ * The relay of every lever that a latch joins to its twin, by lever: the one whose record follows the lever's first point, else the next
+ * free K. A lever that works no point has none.
+ */
+export function latchesOf(panel: PanelFile, catalogue: Catalogue, plan: Plan): ReadonlyMap<string, Latch> {
+  const found = new Map<string, Latch>();
+  if ((panel.levers ?? []).every(({ twin }) => twin?.by !== 'latch')) return found;
+  const usual = catalogue.find('relay', LATCHING);
+  if (usual === undefined) throw new RangeError(`the catalogue holds no ${LATCHING}`);
+  const records = new Map<string, LeverRecord>((panel.levers ?? []).map((record) => [record.id, record]));
+  const names = newIds(panel);
+  for (const lever of plan.levers) {
+    const record = records.get(lever.id);
+    const [first] = ownWorks(plan, lever);
+    if (first === undefined || twinOf(panel, record) !== 'latch') continue;
+    const poles = polesForFeed(feedOf(panel, record).kind);
+    const relay = panel.relays?.find(({ follows }) => follows === first.point);
+    const named = relay?.part === undefined ? undefined : catalogue.find('relay', relay.part);
+    const part = named?.latching === true && named.poles >= poles ? named : usual;
+    const id = relay?.id ?? names.next('K');
+    const contacts = Array.from({ length: part.poles }, (_, i) => `${id}.${i + 1}`);
+    found.set(lever.id, {
+      id,
+      part,
+      feed: contacts.slice(0, poles),
+      left: contacts.slice(poles),
+      point: first.point,
+      whenNormal: first.whenNormal,
+    });
+  }
+  return found;
+}
+
+/** What a lever works and no lever before it does. */
+function ownWorks(plan: Plan, lever: Lever): Lever['works'] {
+  const before = plan.levers.slice(0, plan.levers.indexOf(lever));
+  return lever.works.filter(({ point }) => !before.some(({ works }) => works.some((each) => each.point === point)));
+}
