@@ -96,8 +96,8 @@ export function rederive(before: DerivedPanel | null, panel: PanelFile): Derived
   const { plan, switches, lamps, groups, wiring, decoders, routes, kept, operate: operateAt } = base;
   const trains = readTrains(panel, plan);
   const faultTruth = once(() => {
-    const { input, faults, numbered } = kept.take();
-    return numbered(proveFaults(input, faults));
+    const { input, faults, codeOf } = kept.take();
+    return proveFaults(input, faults, codeOf);
   });
   return {
     ...base,

@@ -138,23 +138,20 @@ export class FaultPanel {
 
   /** The worst that a fault does, and where; each is worked out once. */
   judge(fault: Fault): Judged {
-    const known = this.judged.get(fault.code);
-    if (known !== undefined) return known;
-    const found = this.judgeNow(fault);
-    this.judged.set(fault.code, found);
-    return found;
-  }
-
-  private judgeNow(fault: Fault): Judged {
     let found = this.kept.find(fault);
     if (found === null) {
       found = this.findNow(fault);
       this.kept.keep(fault, found);
     }
     if (found.lost.length === 0 || found.witness !== null) return found;
+    const known = this.judged.get(fault.code);
+    if (known !== undefined) return known;
     // A supply that is shorted dead is lost to circuits that the fault does not touch.
     const off = found.lost.flatMap((supply) => faultByCode(this.wiring, `off:${supply}`) ?? []);
-    return worstOf(fault, [found, ...off.filter(({ code }) => code !== fault.code).map((each) => this.judge(each))]);
+    const all = [found, ...off.filter(({ code }) => code !== fault.code).map((each) => this.judge(each))];
+    const worst = worstOf(fault, all);
+    this.judged.set(fault.code, worst);
+    return worst;
   }
 
   /** The worst that a fault does to the circuits that it touches, and supplies that are shorted dead. */

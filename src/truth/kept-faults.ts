@@ -7,7 +7,6 @@
  * Size: of each fault one finding an island, of the panel as it stands and no other.
  */
 
-import { isAlike } from '../panel/index.ts';
 import type { Fault } from '../wiring/index.ts';
 import type { FaultClass, WrongSide } from './types.ts';
 
@@ -28,88 +27,96 @@ export interface Marks {
   readonly nothing: number;
 }
 
+/** What is known of a fault, with the marks of the circuits that it hangs on. */
 interface Entry {
-  readonly fault: Fault;
-  /** In all that it touches, and by island where it touches several; null or none where that no longer holds. */
-  whole: FoundThere | null;
-  parts: Map<string, FoundThere> | null;
+  whole: { readonly of: object; readonly found: FoundThere } | null;
+  /** The same by island where it touches several that do not feel each other. */
+  parts: Map<string, { readonly of: object; readonly found: FoundThere }> | null;
 }
 
 export class KeptFaults {
   /** Of circuits that nothing feeds. */
   readonly dead = new Map<string, Judged>();
   readonly marks = new Map<string, Marks>();
-  private readonly entries = new Map<string, Entry>();
-  /** What is known of faults by code before they are asked for, and circuits that are as they were since. */
-  private before: ReadonlyMap<string, Entry> = new Map();
-  private unchanged: ReadonlySet<string> = new Set();
+  /** Of each circuit an object that is the same for as long as the circuit is as it was. */
+  private readonly stamps = new Map<string, object>();
+  private readonly entries: WeakMap<Fault, Entry>;
+  /** Of lists of circuits likewise, with the stamps that each was given for. */
+  private readonly lists: WeakMap<readonly string[], ListStamp>;
+  /** Lists that were looked at since the edit. */
+  private readonly seen = new Map<readonly string[], object>();
 
-  /** What still holds of `earlier` where these circuits are as they were. */
-  static after(earlier: KeptFaults, unchanged: ReadonlySet<string>): KeptFaults {
-    const kept = new KeptFaults();
+  /** `before`: what was found earlier, and the circuits that are as they were. */
+  constructor(before: { readonly kept: KeptFaults; readonly unchanged: ReadonlySet<string> } | null = null) {
+    this.entries = before?.kept.entries ?? new WeakMap();
+    this.lists = before?.kept.lists ?? new WeakMap();
+    if (before === null) return;
+    const { kept, unchanged } = before;
     for (const id of unchanged) {
-      const [dead, marks] = [earlier.dead.get(id), earlier.marks.get(id)];
-      if (dead !== undefined) kept.dead.set(id, dead);
-      if (marks !== undefined) kept.marks.set(id, marks);
+      const [dead, marks, stamp] = [kept.dead.get(id), kept.marks.get(id), kept.stamps.get(id)];
+      if (dead !== undefined) this.dead.set(id, dead);
+      if (marks !== undefined) this.marks.set(id, marks);
+      if (stamp !== undefined) this.stamps.set(id, stamp);
     }
-    // Faults that nobody asked for are still as they were the time before.
-    const asked = earlier.entries.size > 0;
-    kept.before = asked ? earlier.entries : earlier.before;
-    kept.unchanged = asked ? unchanged : new Set([...unchanged].filter((id) => earlier.unchanged.has(id)));
-    return kept;
   }
 
   /** What is known of a fault in all that it touches. */
   find(fault: Fault): FoundThere | null {
-    const known = this.knownOf(fault);
-    if (known === null || known.whole === null || !this.areUnchanged(fault.circuits)) return null;
     // What touches no circuit hangs on no circuit.
-    if (fault.circuits.length === 0) return null;
-    this.entries.set(fault.code, known);
-    return known.whole;
+    const known = fault.circuits.length === 0 ? null : (this.entries.get(fault)?.whole ?? null);
+    return known !== null && known.of === this.stampOf(fault.circuits) ? known.found : null;
   }
 
   keep(fault: Fault, found: FoundThere): void {
-    this.entryOf(fault).whole = found;
+    this.entryOf(fault).whole = { of: this.stampOf(fault.circuits), found };
   }
 
   /** The same in one of several islands. */
   findIn(fault: Fault, island: readonly string[]): FoundThere | null {
-    const parts = this.knownOf(fault)?.parts ?? null;
-    if (parts === null || !isApart(fault) || !this.areUnchanged(island)) return null;
-    return parts.get(island.join(' ')) ?? null;
+    if (!isApart(fault)) return null;
+    const known = this.entries.get(fault)?.parts?.get(island.join(' '));
+    return known !== undefined && known.of === this.stampOf(island) ? known.found : null;
   }
 
   keepIn(fault: Fault, island: readonly string[], found: FoundThere): void {
+    if (!isApart(fault)) return;
     const entry = this.entryOf(fault);
     entry.parts ??= new Map();
-    entry.parts.set(island.join(' '), found);
-  }
-
-  private knownOf(fault: Fault): Entry | null {
-    const known = this.before.get(fault.code);
-    return known !== undefined && isAlike(known.fault, fault) ? known : null;
+    entry.parts.set(island.join(' '), { of: this.stampOf(island), found });
   }
 
   private entryOf(fault: Fault): Entry {
-    const known = this.entries.get(fault.code);
+    const known = this.entries.get(fault);
     if (known !== undefined) return known;
-    const made: Entry = { fault, whole: null, parts: null };
-    this.entries.set(fault.code, made);
+    const made: Entry = { whole: null, parts: null };
+    this.entries.set(fault, made);
     return made;
   }
 
-  private readonly asked = new Map<readonly string[], boolean>();
-
-  /** Are all these circuits as they were? Many faults name the very same list. */
-  private areUnchanged(circuits: readonly string[]): boolean {
-    let answer = this.asked.get(circuits);
-    if (answer === undefined) {
-      answer = circuits.every((id) => this.unchanged.has(id));
-      this.asked.set(circuits, answer);
-    }
-    return answer;
+  private stampOf(circuits: readonly string[]): object {
+    const [only] = circuits;
+    if (only !== undefined && circuits.length === 1) return this.stampOfCircuit(only);
+    const seen = this.seen.get(circuits);
+    if (seen !== undefined) return seen;
+    const before = this.lists.get(circuits);
+    const of = circuits.map((id) => this.stampOfCircuit(id));
+    const stamp = before?.of.every((each, i) => each === of[i]) === true ? before : { of };
+    this.lists.set(circuits, stamp);
+    this.seen.set(circuits, stamp);
+    return stamp;
   }
+
+  private stampOfCircuit(id: string): object {
+    const known = this.stamps.get(id);
+    if (known !== undefined) return known;
+    const made = {};
+    this.stamps.set(id, made);
+    return made;
+  }
+}
+
+interface ListStamp {
+  readonly of: readonly object[];
 }
 
 /** Do islands not feel each other through a fault? They do through ohms that they share and drives that stand in one and are seen in another. */

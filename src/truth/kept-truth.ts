@@ -4,10 +4,9 @@
  * held, and that only until the truth is asked for.
  */
 import { sharing } from '../panel/index.ts';
-import { takeOver } from '../wiring/index.ts';
+import { type Fault, takeOver } from '../wiring/index.ts';
 import { KeptFaults } from './kept-faults.ts';
 import type { KeptHealthy, TruthInput } from './prove-healthy.ts';
-import type { FaultTruth } from './types.ts';
 import { unchangedTruths } from './unchanged-lamps.ts';
 import { withoutNumbers } from './without-numbers.ts';
 
@@ -15,8 +14,8 @@ interface Taken extends KeptHealthy {
   /** What is proved: the panel's, but that wires go without numbers, and what is as it was is the very same object. */
   readonly input: TruthInput;
   readonly faults: KeptFaults;
-  /** Gives wires their numbers back. */
-  numbered(truth: FaultTruth): FaultTruth;
+  /** The code of a fault as the panel has it. */
+  codeOf(fault: Fault): string;
 }
 
 export class KeptTruth {
@@ -35,18 +34,18 @@ export class KeptTruth {
     if (this.taken !== null) return this.taken;
     const known = this.earlier?.taken ?? null;
     this.earlier = null;
-    const { wiring, numbered } = withoutNumbers(this.given.wiring);
+    const { wiring, codeOf } = withoutNumbers(this.given.wiring);
     if (known === null) {
-      this.taken = { input: { ...this.given, wiring }, numbered, ranges: new Map(), faults: new KeptFaults() };
+      this.taken = { input: { ...this.given, wiring }, codeOf, ranges: new Map(), faults: new KeptFaults() };
       return this.taken;
     }
     const input = { ...this.given, wiring: sharing(known.input.wiring, wiring) };
     const circuits = takeOver(known.input.wiring, input.wiring);
     this.taken = {
       input,
-      numbered,
+      codeOf,
       ranges: new Map([...known.ranges].filter(([id]) => circuits.has(id))),
-      faults: KeptFaults.after(known.faults, unchangedTruths(known.input, input, circuits)),
+      faults: new KeptFaults({ kept: known.faults, unchanged: unchangedTruths(known.input, input, circuits) }),
     };
     return this.taken;
   }

@@ -1,12 +1,21 @@
 import { describe, expect, it } from 'vitest';
 import { generatePanel } from '../../tests/generate/panels.ts';
-import { derive } from '../derive.ts';
-import { faultsOf } from '../wiring/index.ts';
+import { chooseSwitches } from '../contacts/index.ts';
+import { groupLamps, polesOf, readLamps } from '../lamps/index.ts';
+import { resolveCatalogue } from '../parts/index.ts';
+import { readPlan } from '../plan/index.ts';
+import { faultsOf, wirePanel } from '../wiring/index.ts';
 import { withoutNumbers } from './without-numbers.ts';
 
 describe('withoutNumbers', () => {
-  const { wiring } = derive(generatePanel(3, 12));
-  const { wiring: made, numbered } = withoutNumbers(wiring);
+  const panel = generatePanel(3, 12);
+  const catalogue = resolveCatalogue(panel.parts);
+  const plan = readPlan(panel);
+  const { lamps, trees } = readLamps(panel, catalogue, plan);
+  const { switches } = chooseSwitches(panel, catalogue, plan, polesOf(trees));
+  const { groups } = groupLamps(panel, catalogue, plan, lamps);
+  const wiring = wirePanel({ panel, catalogue, plan, switches, lamps, trees, groups });
+  const { wiring: made, codeOf } = withoutNumbers(wiring);
 
   it('names each wire by its two ends, once', () => {
     expect(new Set(made.wires.map(({ id }) => id)).size).toBe(wiring.wires.length);
@@ -15,14 +24,6 @@ describe('withoutNumbers', () => {
   });
 
   it('has the same faults in the same order, and gives them their numbers back', () => {
-    const outcomes = faultsOf(made).map(({ code }) => ({ fault: code, class: 'latent' as const }));
-    const truth = {
-      outcomes,
-      faults: { tried: outcomes.length, rightSide: 0, wrongSide: 0, latent: outcomes.length },
-      wrongSide: [],
-      share: 0,
-      weightedShare: 0,
-    };
-    expect(numbered(truth).outcomes.map(({ fault }) => fault)).toEqual(faultsOf(wiring).map(({ code }) => code));
+    expect(faultsOf(made).map(codeOf)).toEqual(faultsOf(wiring).map(({ code }) => code));
   });
 });

@@ -2,14 +2,13 @@
  * A wiring whose wires go by their two ends. Numbers of wires are counted through, so that one wire more gives all after it other
  * numbers; what is proved hangs on what they join, and is proved on this. What is told of wires gets their numbers back.
  */
-import type { Wire, Wiring } from '../wiring/index.ts';
-import type { FaultTruth } from './types.ts';
+import type { Fault, Wire, Wiring } from '../wiring/index.ts';
 
 export interface Unnumbered {
   /** As it was, but for the ids of wires; circuits list none. */
   readonly wiring: Wiring;
-  /** Gives wires their numbers back. */
-  numbered(truth: FaultTruth): FaultTruth;
+  /** The code of one of its faults, with the number of the wire. */
+  codeOf(fault: Fault): string;
 }
 
 /** The same wiring without numbers of wires. */
@@ -23,27 +22,12 @@ export function withoutNumbers(wiring: Wiring): Unnumbered {
     return { ...wire, id };
   });
   const circuits = wiring.circuits.map((circuit) => ({ ...circuit, wires: [] }));
-  return { wiring: { ...wiring, wires, circuits }, numbered };
-
-  function numbered(truth: FaultTruth): FaultTruth {
-    return {
-      ...truth,
-      outcomes: truth.outcomes.map((outcome) => {
-        const fault = codeOf(outcome.fault);
-        return fault === outcome.fault ? outcome : { ...outcome, fault };
-      }),
-      wrongSide: truth.wrongSide.map((each) => {
-        const fault = codeOf(each.fault);
-        return fault === each.fault ? each : { ...each, fault };
-      }),
-    };
-  }
+  return { wiring: { ...wiring, wires, circuits }, codeOf };
 
   /** "open:W12" of "open:L4.t1~H3.a". */
-  function codeOf(code: string): string {
-    if (!code.includes('~')) return code;
-    const colon = code.indexOf(':');
-    const number = numberOf.get(code.slice(colon + 1));
-    return number === undefined ? code : `${code.slice(0, colon + 1)}${number}`;
+  function codeOf({ code, kind }: Fault): string {
+    if (kind !== 'wire-open' && kind !== 'wire-dry') return code;
+    const after = code.indexOf(':') + 1;
+    return code.slice(0, after) + (numberOf.get(code.slice(after)) ?? code.slice(after));
   }
 }

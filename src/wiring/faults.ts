@@ -35,14 +35,23 @@ export interface Fault {
   readonly middle: boolean;
 }
 
-const FAULTS = new WeakMap<Wiring, readonly Fault[]>();
-const BY_CODE = new WeakMap<Wiring, ReadonlyMap<string, Fault>>();
+interface Faults {
+  readonly list: readonly Fault[];
+  readonly byCode: ReadonlyMap<string, Fault>;
+}
+
+const FAULTS = new WeakMap<Wiring, Faults>();
 
 /** Every single fault that the wiring can have, each code once. */
 export function faultsOf(wiring: Wiring): readonly Fault[] {
+  return faultsIn(wiring).list;
+}
+
+function faultsIn(wiring: Wiring): Faults {
   const known = FAULTS.get(wiring);
   if (known !== undefined) return known;
-  const faults = listFaults(wiring);
+  const byCode = listFaults(wiring);
+  const faults = { list: [...byCode.values()], byCode };
   FAULTS.set(wiring, faults);
   return faults;
 }
@@ -57,11 +66,7 @@ const PAIR = /^(short|swapped|mated):([^,=]+),([^,=]+)$/;
  * its points. Null where the panel has nothing that could fail so.
  */
 export function faultByCode(wiring: Wiring, code: string): Fault | null {
-  let byCode = BY_CODE.get(wiring);
-  if (byCode === undefined) {
-    byCode = new Map(faultsOf(wiring).map((fault) => [fault.code, fault]));
-    BY_CODE.set(wiring, byCode);
-  }
+  const { byCode } = faultsIn(wiring);
   const listed = byCode.get(code);
   if (listed !== undefined) return listed;
   const [, part, figure] = VALUE.exec(code) ?? [];
@@ -77,8 +82,12 @@ export function faultByCode(wiring: Wiring, code: string): Fault | null {
   return byCode.get(`${kind}:${firstPoint}${lie === undefined ? '' : `=${lie}`}`) ?? null;
 }
 
-function listFaults(wiring: Wiring): readonly Fault[] {
+function listFaults(wiring: Wiring): ReadonlyMap<string, Fault> {
   const faults = new Map<string, Fault>();
+  const addAll = (list: readonly Fault[]) => {
+    for (const fault of list) if (!faults.has(fault.code)) faults.set(fault.code, fault);
+  };
+  const pending: Fault[] = [];
   const add = (
     kind: FaultKind,
     code: string,
@@ -87,12 +96,9 @@ function listFaults(wiring: Wiring): readonly Fault[] {
     edits: readonly FaultEdit[],
     points: readonly string[] = [],
     middle = false,
-  ) => {
-    if (!faults.has(code)) faults.set(code, { code, kind, circuits, edits, says, points, middle });
-  };
-  const addAll = (list: readonly Fault[]) => {
-    for (const fault of list) if (!faults.has(fault.code)) faults.set(fault.code, fault);
-  };
+  ) => pending.push({ code, kind, circuits, edits, says, points, middle });
+  /** Lists those of one part: the very same as long as they are as they were. */
+  const addOf = (part: object) => addAll(asBefore(part, pending.splice(0)));
   const order = wiring.circuits.map(({ id }) => id);
   const middles = new Set(
     wiring.circuits.flatMap(({ feed, supply }) => (feed === 'split' || feed === 'half-wave' ? [`${supply}.m`] : [])),
@@ -140,7 +146,8 @@ function listFaults(wiring: Wiring): readonly Fault[] {
   for (const each of wiring.switches) addAll(switchFaults(each, each.poles.map(circuitOfPole)));
   for (const lamp of wiring.lamps) addAll(lampFaults(lamp, live(lamp.circuit)));
   for (const { guard, circuit } of wiring.lamps) if (guard !== null) addAll(guardFaults(guard, live(circuit)));
-  for (const { id, circuit } of wiring.diodes) {
+  for (const diode of wiring.diodes) {
+    const { id, circuit } = diode;
     const on = circuitsOn(circuit);
     const edits = (edit: FaultEdit, how: 'open' | 'short' | 'backwards') => [edit, ...upstreamOf(wiring, id, how)];
     add('diode-open', `open:${id}`, on, `diode ${id} open`, edits({ do: 'cut', element: id }, 'open'));
@@ -152,20 +159,24 @@ function listFaults(wiring: Wiring): readonly Fault[] {
       `diode ${id} backwards`,
       edits({ do: 'turn', element: id }, 'backwards'),
     );
+    addOf(diode);
   }
   for (const resistor of wiring.resistors)
     if (resistor.ohms > 0)
       addAll(resistorFaults(resistor, circuitsOn(resistor.circuit), upstreamOf(wiring, resistor.id, 'open')));
-  for (const { id, circuit, farads } of wiring.capacitors) {
+  for (const capacitor of wiring.capacitors) {
+    const { id, circuit, farads } = capacitor;
     const on = circuitsOn(circuit);
     const edits = (edit: FaultEdit, how: 'open' | 'short') => [edit, ...upstreamOf(wiring, id, how)];
     add('capacitor-open', `open:${id}`, on, `capacitor ${id} open`, edits({ do: 'cut', element: id }, 'open'));
     add('capacitor-short', `short:${id}`, on, `capacitor ${id} shorted`, edits({ do: 'short', element: id }, 'short'));
     for (const wrong of [plain(farads * WRONG_VALUE), plain(farads / WRONG_VALUE)])
       add('capacitor-value', `value:${id}=${wrong}`, on, `capacitor ${id} is ${wrong} F`, []);
+    addOf(capacitor);
   }
   for (const drive of wiring.drives) addAll(driveFaults(drive, circuitsOfDrive(drive)));
-  for (const { id, circuit, carrier } of wiring.contacts) {
+  for (const contact of wiring.contacts) {
+    const { id, circuit, carrier } = contact;
     if (carrier.kind === 'lever') continue;
     const [normal, reverse] = [`${id}=normal`, `${id}=reverse`];
     const cut = (element: string): FaultEdit => ({ do: 'cut', element });
@@ -178,8 +189,10 @@ function listFaults(wiring: Wiring): readonly Fault[] {
       const edits: readonly FaultEdit[] = [{ do: 'close', element: stays }, cut(other)];
       add('contact-weld', `weld:${id}=${word}`, live(circuit), `contact ${id} welded to ${word}`, edits);
     }
+    addOf(contact);
   }
-  for (const { id, circuit, point, coils } of wiring.relays) {
+  for (const relay of wiring.relays) {
+    const { id, circuit, point, coils } = relay;
     const on = circuitsOnCarrier(id, circuit);
     const cuts = coils.map((coil): FaultEdit => ({ do: 'cut', element: coil.id }));
     add('relay-open', `open:${id}`, on, `coil of relay ${id} open`, cuts, [point]);
@@ -195,13 +208,17 @@ function listFaults(wiring: Wiring): readonly Fault[] {
         [{ do: 'keep', carrier: id, at: lie }],
         [point],
       );
+    addOf(relay);
   }
-  for (const { circuit, poles } of wiring.buttons)
+  for (const button of wiring.buttons) {
+    const { circuit, poles } = button;
     for (const { id } of poles) {
       const element = `${id}=closed`;
       add('pole-open', `open:${id}`, live(circuit), `button ${id} makes no contact`, [{ do: 'cut', element }]);
       add('pole-weld', `weld:${element}`, live(circuit), `button ${id} welded shut`, [{ do: 'close', element }]);
     }
+    addOf(button);
+  }
   for (const supply of wiring.supplies) {
     const { id, circuits } = supply;
     // A half-wave feed is two rails of one supply.
@@ -228,14 +245,18 @@ function listFaults(wiring: Wiring): readonly Fault[] {
         `supply ${id} ${code}`,
         all((element) => ({ do: 'volts', element, times })),
       );
+    addOf(circuits);
   }
   for (const { fuse, circuits } of wiring.supplies)
-    if (fuse !== null)
+    if (fuse !== null) {
       add('fuse-open', `open:${fuse.id}`, circuits, `fuse ${fuse.id} blown`, [
         { do: 'cut', element: fuse.id },
         ...upstreamOf(wiring, fuse.id, 'open'),
       ]);
-  for (const { id, circuits, pins } of wiring.returns)
+      addOf(fuse);
+    }
+  for (const back of wiring.returns) {
+    const { id, circuits, pins } = back;
     add(
       'common-open',
       `open:${id}`,
@@ -245,7 +266,9 @@ function listFaults(wiring: Wiring): readonly Fault[] {
       [],
       true,
     );
-  return [...faults.values()];
+    addOf(back);
+  }
+  return faults;
 }
 
 type Listed = readonly [
@@ -272,6 +295,9 @@ function told(list: readonly Listed[]): readonly Fault[] {
     middle: false,
   }));
 }
+
+/** The list of a part as it was before, where it says the same. */
+const asBefore = keptFor((_part: object, list: readonly Fault[]) => list);
 
 const TAILS = keptFor((_circuits: readonly string[]) => new Map<string, readonly string[]>());
 
