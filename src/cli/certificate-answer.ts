@@ -9,10 +9,11 @@ export function certificateAnswer(certificate: Certificate): Answer {
   const { settings, levers, points, carriers, joints, circuits, lamps } = certificate;
   return {
     settings,
-    levers: levers.map(({ id, positions, sprung }) => ({
+    levers: levers.map(({ id, positions, sprung, turns }) => ({
       id,
       positions: [...positions],
       ...(sprung ? { sprung } : {}),
+      ...(turns === null ? {} : { turns }),
     })),
     points: points.map((point) => ({ ...point })),
     carriers: carriers.map((carrier) => ({ ...carrier })),

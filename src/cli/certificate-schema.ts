@@ -61,7 +61,14 @@ const state = z.looseObject({
 export const certificateSchema = z
   .looseObject({
     settings: z.string().regex(/^\d+$/),
-    levers: z.array(z.looseObject({ id: z.string(), positions: z.array(position), sprung: z.boolean().optional() })),
+    levers: z.array(
+      z.looseObject({
+        id: z.string(),
+        positions: z.array(position),
+        sprung: z.boolean().optional(),
+        turns: z.string().optional().describe('Of a switch on another panel: the lever whose asking it turns over'),
+      }),
+    ),
     points: z.array(
       z.looseObject({
         id: z.string(),

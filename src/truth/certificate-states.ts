@@ -22,6 +22,7 @@ import {
   type PartRecord,
   type Position,
   positionsOfLever,
+  turnedBy,
   type Wiring,
 } from '../wiring/index.ts';
 import { CERTIFIED_STATES, CERTIFIED_TOGETHER, LEAK_AMPS } from './tolerances.ts';
@@ -120,7 +121,11 @@ function certify(
   const sources = elements.filter(({ record }) => record.kind === 'source');
   const held = new Set(ideal ? sources.flatMap(({ a, b }) => [a, b]) : []);
   const carriers = carriersOf(wiring);
-  const sprung = new Set(wiring.switches.flatMap(({ id, part }) => (part.sprung ? [id] : [])));
+  const latched = new Set(wiring.relays.flatMap(({ circuit, holds }) => (holds === true ? [circuit] : [])));
+  const sprung = new Set(wiring.switches.flatMap(({ id, part }) => (part.sprung && !latched.has(id) ? [id] : [])));
+  const twins = new Map(
+    wiring.switches.flatMap(({ id, twinOf, part }) => (twinOf === undefined || part.sprung ? [] : [[twinOf, id]])),
+  );
   const states = new Map<string, CertifiedState>();
   const left: string[] = [];
   // What shares a weak supply feels everything: all settings, or none.
@@ -212,7 +217,8 @@ function certify(
     const [first] = carrier?.points ?? [];
     if (carrier === undefined || first === undefined) throw new RangeError(`no carrier ${by.carrier}`);
     if (carrier.lever !== null && !sprung.has(carrier.lever)) {
-      const position = lookUp(carrier.lever);
+      const twin = twins.get(carrier.lever);
+      const position = turnedBy(lookUp(carrier.lever), twin === undefined ? 'normal' : lookUp(twin));
       if (position !== 'centre') return position === 'normal' ? carrier.whenNormal : otherLie(carrier.whenNormal);
     }
     const link = links.get(first.point) ?? { of: first.point, opposite: false };

@@ -4,6 +4,7 @@
  * A state names the levers and lies that decide it; it holds for every setting of the others.
  */
 
+import { twinId } from '../contacts/index.ts';
 import type { LampUse } from '../lamps/index.ts';
 import { leversOfPoints } from '../lamps/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
@@ -52,6 +53,8 @@ export interface Certificate {
     readonly id: string;
     readonly positions: readonly Position[];
     readonly sprung: boolean;
+    /** Of a switch on another panel the lever whose asking it turns over; null: it is a lever of this panel. */
+    readonly turns: string | null;
   }[];
   /** What works each point, how it lies when that lever is normal, and the point whose drive it shares, against which it may lie. */
   readonly points: readonly {
@@ -74,15 +77,23 @@ export function certifyHealthy(input: TruthInput): Certificate {
   const settings = settingsOf(plan, switches);
   const links = linksOf(wiring);
   const [circuits, joints] = certifyIslands(wiring, links);
-  const parts = new Map(switches.map(({ lever, part }) => [lever, part]));
+  const own = new Map(switches.map((each) => [each.lever, each]));
   const workedBy = leversOfPoints(plan);
   return {
     settings: settings.count,
-    levers: plan.levers.map(({ id }) => {
-      const part = parts.get(id);
-      const sprung = part?.sprung === true;
-      const centre = part?.centreOff === true && !sprung;
-      return { id, positions: centre ? ['normal', 'reverse', 'centre'] : ['normal', 'reverse'], sprung };
+    levers: plan.levers.flatMap(({ id }): Certificate['levers'] => {
+      const { part, twin } = own.get(id) ?? {};
+      // Where a relay remembers for two levers, it stays where the last throw took it.
+      const sprung = part?.sprung === true && twin !== 'latch';
+      const centre = part?.centreOff === true && !part.sprung;
+      const lever: Certificate['levers'][number] = {
+        id,
+        positions: centre ? ['normal', 'reverse', 'centre'] : ['normal', 'reverse'],
+        sprung,
+        turns: null,
+      };
+      if (twin !== 'two-way') return [lever];
+      return [lever, { id: twinId(id), positions: ['normal', 'reverse'], sprung: false, turns: id }];
     }),
     points: plan.points.map(({ id }) => {
       const worked = workedBy.get(id);

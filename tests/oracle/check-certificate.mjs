@@ -1,8 +1,8 @@
 /**
- * Works the certificate of a `truth --json` answer out again, from the answer and the panel file alone, with nothing of the program
- * that made it: `node check-certificate.mjs PANEL.mimic.json ANSWER.json` prints ok and what it counted, or the first thing wrong.
- * Of every state no current is lost at any node, sources hold their volts, contacts are as what closes them lies, and each that could
- * matter is named. Of every lamp the states leave no setting out, and what it shows is what it should, or is listed.
+ * Works the certificate of a `truth --json` answer out again, from the answer and the panel file alone: `node check-certificate.mjs
+ * PANEL.mimic.json ANSWER.json` prints ok and what it counted, or the first thing wrong. Of every state no current is lost at any node,
+ * sources hold their volts, contacts are as what closes them lies, and each that could matter is named. Of every lamp the states leave
+ * no setting out, and what it shows is what it should, or is listed.
  */
 import { readFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
@@ -57,15 +57,18 @@ export function checkCertificate(panel, answer) {
   return { lamps: lamps.length, left: left.length, states, cases, settings: told.settings };
   function checkLevers() {
     const worked = new Map();
-    for (const { id, works = [], switch: part } of panel.levers ?? []) {
+    for (const { id, works = [], switch: part, twin, feed = panel.feed } of panel.levers ?? []) {
       for (const { point, opposite } of works)
         if (!worked.has(point)) worked.set(point, [id, opposite ? 'reverse' : 'normal']);
+      const by = ['pulse', 'charge'].includes(feed?.kind) ? undefined : twin?.by;
+      need(levers.has(`${id}.twin`) === (by === 'two-way'), `the twin of ${id} is not as the file says`);
       if (part === undefined || ids(panel.parts).includes(part)) continue;
       const { sprung = false, positions } = levers.get(id);
-      const is = [sprung, positions.includes('centre')];
-      need(same(is, [/sprung/.test(part), /centre-off$/.test(part)]), `${id} is of another part`);
+      const is = [/sprung/.test(part) && by !== 'latch', /centre-off$/.test(part)];
+      need(same(is, [sprung, positions.includes('centre')]), `${id} is of another part`);
     }
-    need(!panel.levers || same(ids(panel.levers), ids(told.levers)), 'levers are not those of the file');
+    const own = ids(told.levers.filter(({ turns }) => !turns));
+    need(!panel.levers || same(ids(panel.levers), own), 'levers are not those of the file');
     const records = byId(panel.points);
     for (const { id, lever, whenNormal, of, opposite } of told.points) {
       const isWorked = !panel.levers || same([lever, whenNormal], worked.get(id) ?? [null, null]);
@@ -112,10 +115,11 @@ export function checkCertificate(panel, answer) {
     return lever === null || levers.get(lever).sprung || named[lever] === 'centre' ? `.${of}` : undefined;
   }
   function lieOf(id, named) {
-    const { lever, whenNormal, opposite } = points.get(id);
-    const name = history(id, named);
-    const lie = name ? named[name] : named[lever] && whenNormal;
-    return lie && (name ? opposite : named[lever] === 'reverse') ? other(lie) : lie;
+    const [name, { lever, whenNormal, opposite }] = [history(id, named), points.get(id)];
+    const both = told.levers.flatMap((each) => (lever === (each.turns ?? each.id) ? [named[each.id]] : []));
+    const lie = name ? named[name] : both.every(Boolean) ? whenNormal : undefined;
+    const turned = name ? opposite : both.filter((lies) => lies === 'reverse').length % 2 === 1;
+    return lie && turned ? other(lie) : lie;
   }
   function checkCircuit({ circuits, nodes, elements, states }) {
     const places = new Map(nodes.map((node, i) => [netOf(node), i]));
@@ -166,18 +170,15 @@ export function checkCertificate(panel, answer) {
         return diodeAmps(part, vf, across(part));
       };
       need(dimmed === 1 || /"dimmer"/.test(JSON.stringify(panel)), `${at} is dimmed`);
-      for (const source of sources) {
-        const { id, p, q, ohms, volts: emf } = source;
+      for (const { id, p, q, ohms, volts: emf } of sources) {
         const mayHold = (supplies.get(id)?.limit ?? 'none') !== 'none' && held[id] <= figure(emf, edge);
         need(isTold(p) && isTold(q) && (held[id] === undefined || mayHold), `${at} holds ${id} down`);
-        need(ohms > 0 || close(across(source), emfOf(source)), `${id} does not give its volts at ${at}`);
+        need(ohms > 0 || close(volts[p] - volts[q], emfOf({ id, volts: emf })), `${id} gives other volts at ${at}`);
       }
-      for (const contact of contacts) {
-        const ends = [contact.p, contact.q];
-        const apart = ends.every((node) => !isTold(node) || isHeld(node));
-        const isSo =
-          contact.closed && ends.every(isTold) ? close(across(contact), 0) : contact.closed === false || apart;
-        need(isSo, `${contact.id} is not told at ${at}, or is closed and volts stand across it`);
+      for (const { id, p, q, closed } of contacts) {
+        const apart = [p, q].every((node) => !isTold(node) || isHeld(node));
+        const isSo = closed && isTold(p) && isTold(q) ? close(volts[p] - volts[q], 0) : closed === false || apart;
+        need(isSo, `${id} is not told at ${at}, or is closed and volts stand across it`);
       }
       const joined = contacts.flatMap(({ p, q, closed }) => (closed ? [[p, q]] : []));
       const clusterOf = joinAll(joined);
@@ -219,8 +220,7 @@ export function checkCertificate(panel, answer) {
     const own = told.circuits.find(({ elements }) => elements.some((each) => each.kind === 'lamp' && each.id === id));
     need(own === told.circuits[circuit ?? -1], `${id} hangs in another circuit`);
     const states = own?.states ?? [{ levers: {}, history: {}, amps: { [id]: [0, 0, 0] } }];
-    const telling = states.filter(({ amps }) => amps[id] !== undefined);
-    const cubes = telling.map((state) => [state.amps[id], Object.entries(namesOf(state))]);
+    const cubes = states.flatMap((state) => (state.amps[id] ? [[state.amps[id], Object.entries(namesOf(state))]] : []));
     return function read(fixed, used = []) {
       const whole = cubes.filter(([, names]) => names.every(([name, lies]) => fixed[name] === lies));
       used.push(...whole.map(([amps]) => amps));
@@ -235,8 +235,8 @@ export function checkCertificate(panel, answer) {
   function checkLamp(lamp) {
     const named = pointsOf(lamp.claim);
     let settings = [{}];
-    for (const { id: lever, sprung, positions } of told.levers)
-      if (!sprung && named.some((point) => points.get(point).lever === lever))
+    for (const { id: lever, sprung, positions, turns = lever } of told.levers)
+      if (!sprung && named.some((point) => points.get(point).lever === turns))
         settings = settings.flatMap((each) => positions.map((lies) => ({ ...each, [lever]: lies }))).slice(0, MOST + 1);
     for (const point of named) {
       const asks = (lie) => ({ [`.${points.get(point).of}`]: lie });

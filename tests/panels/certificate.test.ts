@@ -51,6 +51,12 @@ const COMBINATIONS: readonly Combination[] = [
   { drive: 'twin-coil', feed: 'unit', scheme: 'latching-relay' },
   { drive: 'servo-board', feed: 'contact', scheme: 'spare-pole' },
   { drive: 'hand', feed: 'reversing', scheme: 'drive-contact' },
+  { drive: 'stall-2-wire', feed: 'reversing', scheme: 'across-feed', twin: 'two-way' },
+  { drive: 'limit-2-wire', feed: 'split', scheme: 'drive-contact', twin: 'two-way', switch: 'toggle-1p-centre-off' },
+  { drive: 'servo-board', feed: 'contact', scheme: 'blade-contact', twin: 'two-way' },
+  { drive: 'stall-2-wire', feed: 'reversing', scheme: 'across-feed', twin: 'latch' },
+  { drive: 'stall-2-wire', feed: 'split', scheme: 'latching-relay', twin: 'latch', switch: 'toggle-1p-sprung' },
+  { drive: 'twin-coil', feed: 'unit', scheme: 'latching-relay', twin: 'latch' },
 ];
 
 const nameOf = ({ drive, feed, scheme, ...more }: Combination) =>
