@@ -11,11 +11,14 @@
 import type { Ampere, Second, Volt } from '../units/index.ts';
 import { type Prepared, prepare } from './prepared.ts';
 import { fault } from './read-netlist.ts';
+import { Sets } from './sets.ts';
 import {
+  CYCLE_NEWTON,
   CYCLE_TURN_STEPS,
   CYCLE_TURNS,
   FIRST_TURN,
   HALF_CYCLE_SAMPLES,
+  LEAST_NEWTON,
   STILL_SHARE,
   STILL_VOLTS,
 } from './time-tolerances.ts';
@@ -52,10 +55,53 @@ export function cycleMeans(netlist: Netlist): CycleMeans | null {
   const swings = sane.filter((element): element is Source => element.kind === 'source' && element.swing !== undefined);
   if (swings.length === 0) return null;
   const period = Math.max(...swings.map(({ swing }) => 1 / (swing?.hertz ?? 1)));
-  const capacitors = sane.filter((element): element is Capacitor => element.kind === 'capacitor' && element.farads > 0);
-  const run = new Cycle(netlist, swings, capacitors, period);
+  const bundles = bundled(sane);
+  const run = new Cycle(netlist, swings, bundles, period);
   if (run.dead()) return null;
-  return capacitors.length === 0 ? run.bare() : run.smoothed();
+  return bundles.length === 0 ? run.bare() : run.smoothed();
+}
+
+/** Capacitors that lie side by side with nothing between them, as a fault may put them: one state, or their volts would be told twice. */
+interface Bundle {
+  /** The one that stands in for all of them. */
+  readonly lead: Capacitor;
+  readonly farads: number;
+  readonly volts: Volt;
+  /** -1: it lies the other way round than the lead. */
+  readonly members: readonly { readonly id: string; readonly sign: 1 | -1 }[];
+}
+
+function bundled(elements: readonly CircuitElement[]): readonly Bundle[] {
+  const names = [...new Set(elements.flatMap(({ a, b }) => [a, b]))];
+  const place = new Map(names.map((name, k) => [name, k]));
+  const met = new Sets(names.length);
+  const at = (node: Node): number => met.find(place.get(node) ?? 0);
+  for (const { kind, a, b, ...rest } of elements)
+    if (
+      (kind === 'wire' || kind === 'contact') &&
+      'ohms' in rest &&
+      rest.ohms === 0 &&
+      !('closed' in rest && !rest.closed)
+    )
+      met.join(at(a), at(b));
+  const found = new Map<string, Bundle>();
+  for (const element of elements) {
+    if (element.kind !== 'capacitor' || element.farads <= 0) continue;
+    const [a, b] = [at(element.a), at(element.b)];
+    const key = a < b ? `${a} ${b}` : `${b} ${a}`;
+    const known = found.get(key);
+    if (known === undefined || a === b) {
+      const own = { lead: element, farads: element.farads, volts: element.volts };
+      // Shorted it holds nothing, and no two of those are one.
+      found.set(a === b ? element.id : key, { ...own, members: [{ id: element.id, sign: 1 }] });
+      continue;
+    }
+    const sign = at(known.lead.a) === a ? 1 : -1;
+    const farads = known.farads + element.farads;
+    const volts = (known.farads * known.volts + sign * element.farads * element.volts) / farads;
+    found.set(key, { ...known, farads, volts, members: [...known.members, { id: element.id, sign }] });
+  }
+  return [...found.values()];
 }
 
 class Cycle {
@@ -71,15 +117,15 @@ class Cycle {
   constructor(
     netlist: Netlist,
     private readonly swings: readonly Source[],
-    private readonly capacitors: readonly Capacitor[],
+    private readonly bundles: readonly Bundle[],
     private readonly period: Second,
   ) {
     this.step = period / CYCLE_TURN_STEPS;
-    const ohmsOf = ({ farads }: Capacitor): number => (GAMMA * this.step) / (2 * farads);
+    const ohmsOf = ({ farads }: Bundle): number => (GAMMA * this.step) / (2 * farads);
     const elements = netlist.elements.map((element): CircuitElement => {
       const { id, a, b } = element;
       if (element.kind === 'capacitor') {
-        const own = capacitors.find((each) => each === element);
+        const own = bundles.find(({ lead }) => lead === element);
         return own === undefined
           ? { kind: 'open', id, a, b }
           : { kind: 'source', id, a, b, volts: own.volts, ohms: ohmsOf(own) };
@@ -92,8 +138,8 @@ class Cycle {
       handle: this.network.handle(id),
       at: (t) => volts + (swing?.peak ?? 0) * Math.sin(2 * Math.PI * (swing?.hertz ?? 0) * t),
     }));
-    this.stores = capacitors.map((each) => ({
-      handle: this.network.handle(each.id),
+    this.stores = bundles.map((each) => ({
+      handle: this.network.handle(each.lead.id),
       ohms: ohmsOf(each),
       perAmp: this.step / each.farads,
     }));
@@ -125,23 +171,56 @@ class Cycle {
   }
 
   smoothed(): CycleMeans {
-    const start = this.capacitors.map(({ volts }) => volts);
-    const turns = start.map((volts) => new Turn(volts));
+    const start = this.bundles.map(({ volts }) => volts);
+    const turns = start.map(() => new Turn());
     let settled = false;
     for (let turn = 0; turn < CYCLE_TURNS && !settled; turn++) {
       const { end, moved } = this.turn(start, null);
-      settled = start.every((from, k) => {
-        const off = (end[k] ?? 0) - from;
-        return Math.abs(off) <= Math.max(STILL_VOLTS, STILL_SHARE * (moved[k] ?? 0));
-      });
+      settled = isStill(start, end, moved);
       if (!settled)
         turns.forEach((each, k) => {
           start[k] = each.next(start[k] ?? 0, (end[k] ?? 0) - (start[k] ?? 0));
         });
     }
+    if (!settled) settled = this.together(start);
     const means = new Means(this.network, this.handles, this.nodes, this.zero, this.swings);
     this.turn(start, means);
-    return { ...means.told(), held: new Map(this.capacitors.map(({ id }, k) => [id, start[k] ?? 0])), settled };
+    const held = this.bundles.flatMap(({ members }, k) =>
+      members.map(({ id, sign }) => [id, sign * (start[k] ?? 0)] as const),
+    );
+    return { ...means.told(), held: new Map(held), settled };
+  }
+
+  /**
+   * The same search where capacitors feel each other, as faults may make them: Newton's, with slopes from a cycle for each of them. Moves
+   * `start`; answers whether a cycle ends where it begins.
+   */
+  private together(start: Volt[]): boolean {
+    const offOf = (from: readonly Volt[]) => {
+      const { end, moved } = this.turn(from, null);
+      const off = end.map((volts, k) => volts - (from[k] ?? 0));
+      return { off, still: isStill(from, end, moved), worst: Math.max(...off.map(Math.abs)) };
+    };
+    let now = offOf(start);
+    for (let turn = 0; turn < CYCLE_NEWTON && !now.still; turn++) {
+      const columns = start.map((_, k) => {
+        const { off } = offOf(start.map((volts, c) => (c === k ? volts + FIRST_TURN : volts)));
+        return off.map((volts, c) => (volts - (now.off[c] ?? 0)) / FIRST_TURN);
+      });
+      const step = solveSmall(columns, now.off);
+      if (step === null) return false;
+      let share = 1;
+      let next = start.map((volts, k) => volts - (step[k] ?? 0));
+      let then = offOf(next);
+      for (; !(then.worst < now.worst) && share > LEAST_NEWTON; then = offOf(next)) {
+        share /= 2;
+        next = start.map((volts, k) => volts - share * (step[k] ?? 0));
+      }
+      if (!(then.worst < now.worst)) return false;
+      start.splice(0, start.length, ...next);
+      now = then;
+    }
+    return now.still;
   }
 
   /** One cycle from what the capacitors hold: what they end with, and by how much their volts went up and down together. */
@@ -215,14 +294,39 @@ class Cycle {
   }
 }
 
+/** Does a cycle end where it began, beside how far volts moved in it? */
+function isStill(start: readonly Volt[], end: readonly Volt[], moved: readonly Volt[]): boolean {
+  return start.every((from, k) => {
+    const off = (end[k] ?? 0) - from;
+    return Math.abs(off) <= Math.max(STILL_VOLTS, STILL_SHARE * (moved[k] ?? 0));
+  });
+}
+
+/** x of the few equations whose columns these are: Gauss, with the greatest left as pivot; null where they do not tell it. */
+function solveSmall(columns: readonly (readonly number[])[], right: readonly number[]): readonly number[] | null {
+  const rows = right.map((value, r) => [...columns.map((column) => column[r] ?? 0), value]);
+  const size = right.length;
+  for (let k = 0; k < size; k++) {
+    let best = k;
+    for (let r = k + 1; r < size; r++) if (Math.abs(rows[r]?.[k] ?? 0) > Math.abs(rows[best]?.[k] ?? 0)) best = r;
+    const [pivot, other] = [rows[best], rows[k]];
+    if (pivot === undefined || other === undefined || !(Math.abs(pivot[k] ?? 0) > 0)) return null;
+    rows[best] = other;
+    rows[k] = pivot;
+    rows.forEach((row, r) => {
+      const times = (row[k] ?? 0) / (pivot[k] ?? 1);
+      if (r !== k) for (let c = k; c <= size; c++) row[c] = (row[c] ?? 0) - times * (pivot[c] ?? 0);
+    });
+  }
+  return rows.map((row, k) => (row[size] ?? 0) / (row[k] ?? 1));
+}
+
 /** The search for the volts of one capacitor with which a cycle ends as it begins. */
 class Turn {
   private low: { readonly at: Volt; off: Volt } | null = null;
   private high: { readonly at: Volt; off: Volt } | null = null;
   private side = 0;
   private stride = FIRST_TURN;
-
-  constructor(private readonly first: Volt) {}
 
   /** Where to begin next, having ended `off` above `at`. */
   next(at: Volt, off: Volt): Volt {
@@ -244,9 +348,7 @@ class Turn {
     if (off > 0) this.high = null;
     else this.low = null;
     this.stride *= 2;
-    return off > 0
-      ? at + Math.max(2 * off, this.stride)
-      : Math.max(at + Math.min(2 * off, -this.stride), Math.min(0, this.first));
+    return at + (off > 0 ? Math.max(2 * off, this.stride) : Math.min(2 * off, -this.stride));
   }
 }
 

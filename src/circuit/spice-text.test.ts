@@ -81,6 +81,17 @@ describe('spiceText', () => {
     expect(cards(netlist).filter((card) => card.startsWith('RTIE'))).toEqual(['RTIE_1 f 0 1G', 'RTIE_2 k 0 1G']);
   });
 
+  test('a node where capacitors alone meet is tied to node 0; the end of one alone is not', () => {
+    const store = (id: string, from: string, to: string) =>
+      ({ kind: 'capacitor', id, a: from, b: to, farads: 0.0047, volts: 0 }) as const;
+    const resistor = { kind: 'resistor', id: 'R1', a: 'p', b: '0', ohms: 1000 } as const;
+    const source = { kind: 'source', id: 'S1', a: 'p', b: '0', volts: 12, ohms: 0 } as const;
+    const ties = (elements: Netlist['elements']) =>
+      cards({ elements, reference: '0' }).filter((card) => card.startsWith('RTIE'));
+    expect(ties([source, resistor, store('C1', 'p', 'mid'), store('C2', 'mid', '0')])).toEqual(['RTIE_1 mid 0 1G']);
+    expect(ties([source, resistor, store('C1', 'p', 'end')])).toEqual([]);
+  });
+
   test('[CI26] names that differ by case or by a point alone are told apart, gnd is not ground', () => {
     const netlist = netlistOf('S1 A.1 m 9V; R1 A.1 a-1 10; R2 a-1 A_1 10; R3 A_1 GND 10; R4 GND m 10', 'm');
     const nodes = cards(netlist).filter((card) => card.startsWith('R_'));

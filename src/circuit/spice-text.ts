@@ -149,10 +149,17 @@ function tieCards(read: ReadNetlist, merged: Sets, nameOf: (node: number) => str
   const { elements, from, to, role, nodes } = read;
   const islands = new Sets(nodes.length);
   const printed = new Set<number>();
+  const atCapacitor = new Set<number>();
+  // They let nothing through at rest: where two meet and nothing else does there is no way to node 0 either.
+  const offerBetween = (node: number): void => {
+    if (atCapacitor.has(node)) printed.add(node);
+    atCapacitor.add(node);
+  };
   nodes.forEach((_, node) => {
     islands.join(node, merged.find(node));
   });
   elements.forEach((element, m) => {
+    if (isCapacitor(element)) for (const node of [from[m] as number, to[m] as number]) offerBetween(merged.find(node));
     if (role[m] === Role.absent && element.probe === undefined) return;
     islands.join(from[m] as number, to[m] as number);
     if (role[m] === Role.joined && element.probe === undefined) return;

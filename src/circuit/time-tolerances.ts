@@ -80,6 +80,10 @@ export const CYCLE_TURN_STEPS = 64;
 /** Cycles after which the search for the settled one ends; it takes some eight. */
 export const CYCLE_TURNS = 40;
 
+/** Steps of Newton's after that, and the least share of one that is tried: near the end it takes some four whole ones. */
+export const CYCLE_NEWTON = 12;
+export const LEAST_NEWTON = 1 / 64;
+
 /**
  * A capacitor has settled when a cycle changes it by no more than this share of all that its volts moved: a diode's amps bend over some
  * 50 mV, so its volts are then right within a hundredth of that; or by so many volts, where next to nothing flows.

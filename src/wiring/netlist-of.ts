@@ -12,7 +12,7 @@ import { withFaults } from './apply-faults.ts';
 import { type CarrierLies, carrierLies } from './carrier-lies.ts';
 import { type CircuitParts, NO_PARTS, partsOf, sideOf } from './circuit-parts.ts';
 import { hasCoils } from './drives.ts';
-import type { Fault } from './faults.ts';
+import { type Fault, isOff } from './faults.ts';
 import { layoutSide } from './layout-side.ts';
 import { type Positions, positionIn, standsIn } from './positions.ts';
 import { railNames } from './rails.ts';
@@ -167,9 +167,10 @@ export function netlistOf(wiring: Wiring, levers: Positions, options: NetlistOpt
     return own !== undefined && positionIn(levers, owner) === 'normal' ? own.railVolts * timesOf(own.id) : 0;
   }
 
-  /** How many times its own volts a supply gives that is low or high. */
+  /** How many times its own volts a supply gives that is low or high; none where it is off. */
   function timesOf(supply: string): number {
     const edits = (options.faults ?? []).flatMap((fault) => fault.edits);
+    if (isOff(options.faults ?? [], { id: supply })) return 0;
     return edits.reduce(
       (times, edit) => (edit.do === 'volts' && edit.element === supply ? times * edit.times : times),
       1,

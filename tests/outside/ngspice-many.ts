@@ -56,8 +56,17 @@ function runSome(texts: readonly string[]): readonly SpiceRows[] {
   }
 }
 
-/** A binary raw file: a head in words, then for each instant one double for each variable. */
-function readBinary(raw: Buffer, text: string): SpiceRows {
+/** How long a text runs through time; null where it asks for a point at rest. */
+export function runOf(text: string): number | null {
+  const [, stop] = /^\.tran \S+ (\S+)/m.exec(text) ?? [];
+  return stop === undefined ? null : Number(stop);
+}
+
+/** Share of a run by which its last instant may miss its end. */
+const END_SHARE = 1e-6;
+
+/** A binary raw file: a head in words, then for each instant one double for each variable. Throws where a run ended before its time. */
+export function readBinary(raw: Buffer, text: string): SpiceRows {
   const mark = 'Binary:\n';
   const start = raw.indexOf(mark) + mark.length;
   const head = raw.toString('latin1', 0, start);
@@ -74,7 +83,11 @@ function readBinary(raw: Buffer, text: string): SpiceRows {
       row[i] = value;
     }
   });
-  return { seconds: [...(rows.get('time') ?? [0])], rows };
+  const seconds = [...(rows.get('time') ?? [0])];
+  const [stop, last] = [runOf(text), seconds[seconds.length - 1] ?? 0];
+  if (stop !== null && last < stop * (1 - END_SHARE))
+    throw new Error(`ngspice gave up at ${last} s of ${stop} s in\n${text}`);
+  return { seconds, rows };
 }
 
 /** A row at its last instant; 0 where there is no such row. */

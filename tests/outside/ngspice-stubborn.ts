@@ -1,0 +1,85 @@
+/** Texts that some runs of ngspice do not end: each gets so much time, then is tried again with options that ask for less. */
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { readBinary, type SpiceRows } from './ngspice-many.ts';
+
+/** Texts of one process, and how long it may take over them, ms: some 50 each where all is well. */
+const TEXTS_A_PROCESS = 10;
+const PROCESS_MS = 3000;
+/** How long one text alone may take, ms. */
+const ALONE_MS = 2000;
+
+/**
+ * What is changed at each further try, by the name it is told by. Floating islands are let lie within a millivolt; Gear's formulas do not
+ * ring where a diode cuts off; a resistor from each node to node 0 keeps what floats from being singular.
+ */
+const TRIES: readonly { readonly name: string; readonly of: (text: string) => string }[] = [
+  { name: 'alone', of: (text) => text },
+  { name: 'vntol', of: loosened },
+  { name: 'gear', of: (text) => withOption(text, 'method=gear') },
+  { name: 'rshunt', of: (text) => withOption(text, 'rshunt=1e10') },
+  { name: 'all of them', of: (text) => withOption(withOption(loosened(text), 'method=gear'), 'rshunt=1e10') },
+];
+
+function loosened(text: string): string {
+  return text.replace(/vntol=\S+/, 'vntol=1e-3');
+}
+
+function withOption(text: string, option: string): string {
+  return text.replace(/^\.options /m, `.options ${option} `);
+}
+
+/** What a text gave, and by which try: null at first go. Rows are null where every try failed. */
+export interface StubbornRun {
+  readonly rows: SpiceRows | null;
+  readonly by: string | null;
+}
+
+/** Runs every text, in order; none is left out unsaid. */
+export function runSpiceStubborn(texts: readonly string[]): readonly StubbornRun[] {
+  const found: StubbornRun[] = [];
+  for (let at = 0; at < texts.length; at += TEXTS_A_PROCESS) {
+    const some = texts.slice(at, at + TEXTS_A_PROCESS);
+    const first = runWithin(some, PROCESS_MS);
+    found.push(...some.map((text, k) => again(text, first[k] ?? null)));
+  }
+  return found;
+}
+
+function again(text: string, first: SpiceRows | null): StubbornRun {
+  if (first !== null) return { rows: first, by: null };
+  for (const { name, of } of TRIES) {
+    const [rows = null] = runWithin([of(text)], ALONE_MS);
+    if (rows !== null) return { rows, by: name };
+  }
+  return { rows: null, by: null };
+}
+
+/** Null for those that gave nothing, gave up, or were not reached in time. */
+function runWithin(texts: readonly string[], ms: number): readonly (SpiceRows | null)[] {
+  const folder = mkdtempSync(join(tmpdir(), 'circuits-'));
+  try {
+    const steps = texts.map((text, k) => {
+      writeFileSync(join(folder, `c${k}.cir`), text);
+      return `source c${k}.cir\nrun\nwrite c${k}.raw\ndestroy all\nremcirc`;
+    });
+    writeFileSync(
+      join(folder, 'all.cir'),
+      `* many\n.control\nset filetype=binary\n${steps.join('\n')}\nquit 0\n.endc\n.end\n`,
+    );
+    const run = spawnSync('ngspice', ['-b', 'all.cir'], { timeout: ms, cwd: folder, stdio: 'ignore' });
+    if (run.error !== undefined && !run.error.message.includes('ETIMEDOUT')) throw run.error;
+    return texts.map((text, k) => {
+      try {
+        return readBinary(readFileSync(join(folder, `c${k}.raw`)), text);
+      } catch {
+        // Not reached, or given up: the next try says which.
+        return null;
+      }
+    });
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
