@@ -61,7 +61,7 @@ function sheet(things: {
       holes,
     },
     bodies,
-    owner: new Map(),
+    owner: [],
     keepOut: [],
     boxDepth: null,
     paint: 'sage',

@@ -38,7 +38,7 @@ export interface ProblemInput {
   readonly face: Omit<Face, 'problems'>;
   readonly bodies: readonly Body[];
   /** Holes of one thing (a bush and its tab) are meant to stand so: both go by this name. */
-  readonly owner: ReadonlyMap<string, string>;
+  readonly owner: readonly (readonly [hole: string, owner: string])[];
   readonly keepOut: readonly Box[];
   /** Clear depth behind the sheet; null: not known. */
   readonly boxDepth: Millimetre | null;
@@ -134,7 +134,8 @@ function offTheFace({ face }: ProblemInput): FaceProblem[] {
   return found;
 }
 
-function holesClash({ face, owner }: ProblemInput): FaceProblem[] {
+function holesClash({ face, owner: owners }: ProblemInput): FaceProblem[] {
+  const owner = new Map(owners);
   return pairsOf(face.holes, (hole) => grown(round(hole), HOLE_WEB)).flatMap(([a, b]): FaceProblem[] => {
     if ((owner.get(a.id) ?? a.id) === (owner.get(b.id) ?? b.id)) return [];
     const web = gap(a.at, b.at) - a.drill / 2 - b.drill / 2;
@@ -330,8 +331,11 @@ function boxTooShallow({ bodies, boxDepth }: ProblemInput): FaceProblem[] {
 }
 
 function tapeOnPaintProblems({ face, paint }: ProblemInput): FaceProblem[] {
+  // Few tapes are of many strips.
+  const tapes = [...new Set(face.strips.map(({ tape }) => tape))];
+  const ratios = new Map(tapes.map((tape) => [tape, tapeOnPaint(tape, paint)]));
   return face.strips.flatMap(({ id, tape }): FaceProblem[] => {
-    const ratio = tapeOnPaint(tape, paint);
+    const ratio = ratios.get(tape) ?? null;
     return ratio === null || ratio >= LEAST_CONTRAST
       ? []
       : [{ code: 'tape-on-paint', strip: id, ratio, least: LEAST_CONTRAST }];

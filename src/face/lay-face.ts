@@ -1,13 +1,13 @@
 /** The sheet as it will be made: tape, lamps, levers, plates, holes, and what is wrong with it. */
 import type { LeverSwitch } from '../contacts/index.ts';
 import type { LampUse } from '../lamps/index.ts';
-import { DEFAULTS, faceOf, newIds, type PanelFile, stripBend, stripWidth } from '../panel/index.ts';
+import { DEFAULTS, faceOf, keptFor, newIds, type PanelFile, stripBend, stripWidth } from '../panel/index.ts';
 import type { Catalogue } from '../parts/index.ts';
 import { byId, type Plan } from '../plan/index.ts';
 import type { Degree, Millimetre, Spot } from '../units/index.ts';
-import { type Body, findProblems } from './find-problems.ts';
+import { type Body, findProblems, type ProblemInput } from './find-problems.ts';
 import { gap, guidePath } from './path.ts';
-import { placePlates } from './place-plates.ts';
+import { type PlateInput, placePlates } from './place-plates.ts';
 import type { Box } from './shapes.ts';
 import { orderStrips } from './strip-order.ts';
 import { RELAY_BODY, RELAY_DEPTH, TAB_REACH, TOUCH } from './tolerances.ts';
@@ -25,12 +25,7 @@ export function layFace(
     panel,
     plan.levers.map((lever) => lever.at),
   );
-  const strips = orderStrips(panel.strips).map((strip) => ({
-    id: strip.id,
-    tape: strip.tape ?? DEFAULTS.strip.tape,
-    width: stripWidth(strip),
-    strokes: guidePath(strip.path, stripBend(strip)),
-  }));
+  const strips = tapesOf(panel.strips);
   const lamps = [...lampUses]
     .sort((a, b) => byId(a.id, b.id))
     .map(
@@ -70,7 +65,7 @@ export function layFace(
     }),
   );
 
-  const owner = new Map<string, string>();
+  const owner: (readonly [hole: string, owner: string])[] = [];
   const names = new Map(plan.levers.map((lever) => [lever.id, lever.name?.trim() || lever.id]));
   const ofId = new Map(lampUses.map((use) => [use.id, use.of]));
   const usesOf = new Map<string, LampUse[]>();
@@ -87,7 +82,7 @@ export function layFace(
     unnumbered.push({ id, at, drill, what: 'lever', for: names.get(id) ?? id });
     const tab = partOf.get(id)?.tabHole ?? 0;
     if (tab <= 0) continue;
-    owner.set(tabId(id), id);
+    owner.push([tabId(id), id]);
     unnumbered.push({ id: tabId(id), at: tabSpot(at, angle), drill: tab, what: 'tab', for: `Tab of ${id}` });
   }
   for (const { record, part } of buttons) {
@@ -98,9 +93,12 @@ export function layFace(
   const holes = unnumbered.map((hole, i): Hole => ({ no: i + 1, ...hole }));
 
   const { width, height, thickness, material, view, colour } = size;
-  const plates = placePlates({
-    panel,
-    plan,
+  const plates = platesOn(panel.strips, {
+    records: panel.plates ?? [],
+    buttons: (panel.buttons ?? []).map(({ at }) => at),
+    points: plan.points.map(({ at }) => at),
+    works: plan.levers,
+    places: plan.places,
     width,
     height,
     lamps,
@@ -130,7 +128,7 @@ export function layFace(
     ...buttons.map(({ record, part }) => ({ id: record.id, at: record.at, size: part.body, angle: 0, depth: null })),
     ...relays.map(({ id, at, body, depth }) => ({ id, at, size: body, angle: 0, depth })),
   ];
-  const problems = findProblems({
+  const problems = problemsOn(panel.strips, {
     face,
     bodies,
     owner,
@@ -146,6 +144,22 @@ export function layFace(
     return built !== undefined && gap(built.at, at) <= TOUCH ? built.drill : usual;
   }
 }
+
+/** Tape in the order in which it is laid, as strokes. */
+const tapesOf = keptFor((strips: PanelFile['strips']): Face['strips'] =>
+  orderStrips(strips).map((strip) => ({
+    id: strip.id,
+    tape: strip.tape ?? DEFAULTS.strip.tape,
+    width: stripWidth(strip),
+    strokes: guidePath(strip.path, stripBend(strip)),
+  })),
+);
+
+const platesOn = keptFor((tape: PanelFile['strips'], input: Omit<PlateInput, 'tape'>) =>
+  placePlates({ ...input, tape }),
+);
+
+const problemsOn = keptFor((_tape: PanelFile['strips'], input: ProblemInput) => findProblems(input));
 
 /** "L5 normal" where one lever says it; else the lies that it claims; else what it is there for. */
 function lampFor(use: LampUse): string {

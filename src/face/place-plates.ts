@@ -4,7 +4,7 @@
  * hides least, the earliest of equals. What is placed is in the way of what comes after.
  */
 import { type PanelFile, type Strip, stripWidth } from '../panel/index.ts';
-import type { Lever, Place, Plan } from '../plan/index.ts';
+import type { Lever, Place } from '../plan/index.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
 import { BoxGrid } from './grid.ts';
 import { cleanCorners, fromStroke, gap } from './path.ts';
@@ -59,8 +59,15 @@ type Obstacle =
   | { readonly kind: 'tape'; readonly strip: string; readonly stroke: Stroke; readonly half: Millimetre };
 
 export interface PlateInput {
-  readonly panel: PanelFile;
-  readonly plan: Plan;
+  /** Tape as the file lays it. */
+  readonly tape: readonly Strip[];
+  /** Plates of the file. */
+  readonly records: NonNullable<PanelFile['plates']>;
+  readonly buttons: readonly Spot[];
+  /** Where points are. */
+  readonly points: readonly Spot[];
+  readonly works: readonly Lever[];
+  readonly places: readonly Place[];
   readonly width: Millimetre;
   readonly height: Millimetre;
   readonly lamps: readonly DrawnLamp[];
@@ -74,12 +81,12 @@ export interface PlateInput {
 
 /** All plates: those of the file, then of levers, then of places, each in its own order. */
 export function placePlates(input: PlateInput): readonly DrawnPlate[] {
-  const { panel, plan, width, height } = input;
+  const { width, height } = input;
   const grid = new BoxGrid();
   const obstacles: Obstacle[] = [];
   const plates: DrawnPlate[] = [];
   const leverGrid = new BoxGrid();
-  const strips = panel.strips.map((strip) => ({ strip, corners: cleanCorners(strip.path) }));
+  const strips = input.tape.map((strip) => ({ strip, corners: cleanCorners(strip.path) }));
 
   for (const lamp of input.lamps) inTheWay({ kind: 'round', at: lamp.at, radius: lamp.size / 2 + LAMP_CLEAR });
   for (const lever of input.levers) {
@@ -87,14 +94,14 @@ export function placePlates(input: PlateInput): readonly DrawnPlate[] {
     leverGrid.add(boxAbout(lever.at, 0, 0));
   }
   for (const { at, drill } of input.fixings) inTheWay({ kind: 'round', at, radius: (drill * SCREW_HEAD) / 2 });
-  for (const { at } of panel.buttons ?? []) inTheWay({ kind: 'round', at, radius: LEAST_PLATE });
-  for (const point of plan.points) inTheWay({ kind: 'round', at: point.at, radius: TOE });
+  for (const at of input.buttons) inTheWay({ kind: 'round', at, radius: LEAST_PLATE });
+  for (const at of input.points) inTheWay({ kind: 'round', at, radius: TOE });
   for (const { at, size } of input.platforms)
     inTheWay({ kind: 'box', box: [at[0], at[1], at[0] + size[0], at[1] + size[1]] });
   for (const strip of input.strips)
     for (const stroke of strip.strokes) inTheWay({ kind: 'tape', strip: strip.id, stroke, half: strip.width / 2 });
 
-  for (const [i, record] of (panel.plates ?? []).entries()) {
+  for (const [i, record] of input.records.entries()) {
     const { title, ...made } = makeFilePlate(record);
     plates.push(make({ id: input.plateIds[i] ?? '', kind: title ? 'title' : 'text', at: record.at, ...made }));
   }
@@ -102,7 +109,7 @@ export function placePlates(input: PlateInput): readonly DrawnPlate[] {
   for (const platform of input.platforms) for (const name of platform.names) said.add(name.text.trim());
   const headings = plates.filter((plate) => plate.kind === 'text');
 
-  const leverById = new Map(plan.levers.map((lever) => [lever.id, lever]));
+  const leverById = new Map(input.works.map((lever) => [lever.id, lever]));
   for (const drawn of input.levers) {
     const lever = leverById.get(drawn.id);
     if (lever === undefined) continue;
@@ -112,7 +119,7 @@ export function placePlates(input: PlateInput): readonly DrawnPlate[] {
   // Ends first that can wear their plate, then those at the edge of the sheet, then roads: who has least choice comes first.
   const placed = new Map<string, DrawnPlate>();
   for (const rank of [0, 1, 2] as const) {
-    for (const place of plan.places) {
+    for (const place of input.places) {
       const text = place.name?.trim() ?? '';
       const isEnd = place.kind === 'end';
       if ((isEnd ? (isAtEdge(place.at) ? 1 : 0) : 2) !== rank || text === '' || said.has(text)) continue;
@@ -126,7 +133,7 @@ export function placePlates(input: PlateInput): readonly DrawnPlate[] {
   }
   return [
     ...plates,
-    ...plan.places.flatMap((place) => {
+    ...input.places.flatMap((place) => {
       const plate = placed.get(place.id);
       return plate === undefined ? [] : [plate];
     }),

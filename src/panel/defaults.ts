@@ -1,6 +1,7 @@
 import type { Ampere, Farad, Millimetre, Ohm, Spot, Volt } from '../units/index.ts';
 import { foldId, idsIn } from './ids.ts';
 import type { FeedRecord, LeverRecord, LightingRecord, PanelFile, Strip, SupplyRecord } from './schema.ts';
+import { keptFor } from './sharing.ts';
 
 /**
  * What holds where a file says nothing. Millimetres, V, A, ohm, mm2. The rule everywhere: a value in the file is the user's and
@@ -246,13 +247,18 @@ export function leverRow(panel: PanelFile): Millimetre {
   return lowest + DEFAULTS.lever.below;
 }
 
+const idsUnder = keptFor((value: object, key: string) => idsIn({ [key]: value }).map(({ id }) => foldId(id)));
+
 const TAKEN = new WeakMap<PanelFile, ReadonlySet<string>>();
 
 /** Every id that may not be issued, folded by `foldId`: those in use and those retired. Gathered once for each panel. */
 export function takenIds(panel: PanelFile): ReadonlySet<string> {
   const known = TAKEN.get(panel);
   if (known !== undefined) return known;
-  const taken = new Set(idsIn(panel).map(({ id }) => foldId(id)));
+  const taken = new Set<string>();
+  // What is left as it was by an edit has the ids that it had.
+  for (const [key, value] of Object.entries(panel))
+    if (typeof value === 'object' && value !== null) for (const id of idsUnder(value, key)) taken.add(id);
   for (const id of panel.retired ?? []) taken.add(foldId(id));
   TAKEN.set(panel, taken);
   return taken;

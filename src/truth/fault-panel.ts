@@ -17,6 +17,7 @@ import {
   type Circuit,
   carrierLies,
   carriersOf,
+  couples,
   decidersOf,
   drawAt,
   drivesByPoint,
@@ -156,12 +157,10 @@ export class FaultPanel {
 
   /** The worst that a fault does to the circuits that it touches, and supplies that are shorted dead. */
   private findNow(fault: Fault): FoundThere {
-    const islands = islandsTouched(this.wiring, fault);
     // Circuits that are alone and cut off whole: each shows the same, whatever cut it off.
-    if (faultedCircuits(this.wiring).cutsOff(fault) && islands.every((island) => island.length === 1)) {
-      const all = fault.circuits.map((circuit) => this.cutOff(circuit));
-      return { ...worstOf(fault, all), lost: [] };
-    }
+    if (faultedCircuits(this.wiring).cutsOff(fault) && this.areAlone(fault))
+      return { ...this.allCutOff(fault), lost: [] };
+    const islands = islandsTouched(this.wiring, fault);
     const [only] = islands;
     if (islands.length === 1 && only !== undefined) return this.findIn(fault, only);
     const found: Judged[] = [];
@@ -281,6 +280,29 @@ export class FaultPanel {
     const found = { enough, nothing };
     this.kept.marks.set(id, found);
     return found;
+  }
+
+  private readonly alone = new Map<readonly string[], boolean>();
+
+  /** Do the circuits that a fault touches feel none but themselves? */
+  private areAlone(fault: Fault): boolean {
+    if (couples(fault)) return islandsTouched(this.wiring, fault).every((island) => island.length === 1);
+    const known = this.alone.get(fault.circuits);
+    if (known !== undefined) return known;
+    const answer = islandsTouched(this.wiring, fault).every((island) => island.length === 1);
+    this.alone.set(fault.circuits, answer);
+    return answer;
+  }
+
+  /** Circuits that nothing feeds, as this fault. */
+  private allCutOff(fault: Fault): Judged {
+    let altered = false;
+    for (const id of fault.circuits) {
+      const found = this.cutOff(id);
+      if (found.witness !== null) return worstOf(fault, [found]);
+      altered ||= found.class === 'rightSide';
+    }
+    return { class: altered ? 'rightSide' : 'latent', witness: null };
   }
 
   /** A circuit that nothing feeds. */

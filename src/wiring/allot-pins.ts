@@ -3,7 +3,7 @@
  * on neighbours in one shell, one pin in eight left spare, connectors filled in the order of the file. Neighbours that follow one
  * another in number are taken first; other neighbours where there are no such left (no two numbers of a DIN plug follow each other).
  */
-import { type ConnectorRecord, DEFAULTS, nextFreeLetters, type PanelFile } from '../panel/index.ts';
+import { type ConnectorRecord, DEFAULTS, keptFor, nextFreeLetters, type PanelFile } from '../panel/index.ts';
 import { type Catalogue, type ConnectorPart, neighbours } from '../parts/index.ts';
 import type { Pin, WiredConnector, WiringProblem } from './types.ts';
 
@@ -205,7 +205,7 @@ export function allotPins(
     const run = [way];
     while (run.length < count) {
       const at = run[run.length - 1] ?? way;
-      const next = neighbours(shell.part, at).find((other) => fits(other, at));
+      const next = waysBeside(shell.part, at).find((other) => fits(other, at));
       if (next === undefined) return null;
       run.push(next);
     }
@@ -216,7 +216,7 @@ export function allotPins(
   function beside({ shell, number }: Place, taken: readonly Place[]): Place | null {
     const gone = new Set(taken.flatMap((each) => (each.shell === shell ? [each.number] : [])));
     const free = freeWays(shell).filter((way) => !gone.has(way));
-    const near = neighbours(shell.part, number).filter((other) => free.includes(other));
+    const near = waysBeside(shell.part, number).filter((other) => free.includes(other));
     const follows = [number + 1, number - 1].find((other) => near.includes(other));
     const other = follows ?? near[0] ?? free[0];
     return other === undefined ? null : { shell, number: other };
@@ -247,6 +247,15 @@ export function allotPins(
     shells.push(shell);
     return shell;
   }
+}
+
+const besideEach = keptFor((part: ConnectorPart) =>
+  Array.from({ length: part.ways }, (_, i) => neighbours(part, i + 1)),
+);
+
+/** The ways next to one: asked for again and again while ways are allotted. */
+function waysBeside(part: ConnectorPart, way: number): readonly number[] {
+  return besideEach(part)[way - 1] ?? [];
 }
 
 /** The first answer that is one. */

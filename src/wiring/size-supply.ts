@@ -26,14 +26,7 @@ export interface SummedDraws {
  * switching on, when every drive that is not home moves by itself; 1 is a hand on one lever.
  */
 export function sumDraws(draws: readonly Draw[], atOnce = draws.length): SummedDraws {
-  const steady = draws.reduce((sum, draw) => sum + draw.resting, 0);
-  const more = draws
-    .filter((draw) => draw.moving > draw.resting)
-    .sort((a, b) => b.moving - b.resting - (a.moving - a.resting) || (a.id < b.id ? -1 : 1))
-    .slice(0, atOnce);
-  const still = draws.filter((draw) => !more.includes(draw));
-  // Summed by what each takes and not as steady plus the rest, so that no rounding of a difference shows.
-  const worst = more.reduce((sum, draw) => sum + draw.moving, 0) + still.reduce((sum, draw) => sum + draw.resting, 0);
+  const { worst, steady, more, still } = worstOf(draws, atOnce);
   const steps = [
     ...groupsOf(more.map((draw) => draw.moving)).map(
       ([amps, count]) => `${count} moving × ${formatAmps(amps)} = ${formatAmps(amps * count)}`,
@@ -44,6 +37,23 @@ export function sumDraws(draws: readonly Draw[], atOnce = draws.length): SummedD
     `together ${formatAmps(worst)} at the worst, ${formatAmps(steady)} at rest`,
   ];
   return { worst, steady, moving: more.map((draw) => draw.id), steps };
+}
+
+/** The same without the arithmetic in words: what moves at that moment, and what rests. */
+export function worstOf(
+  draws: readonly Draw[],
+  atOnce = draws.length,
+): Pick<SummedDraws, 'worst' | 'steady'> & { readonly more: readonly Draw[]; readonly still: readonly Draw[] } {
+  const steady = draws.reduce((sum, draw) => sum + draw.resting, 0);
+  const more = draws
+    .filter((draw) => draw.moving > draw.resting)
+    .sort((a, b) => b.moving - b.resting - (a.moving - a.resting) || (a.id < b.id ? -1 : 1))
+    .slice(0, atOnce);
+  const moves = new Set(more);
+  const still = draws.filter((draw) => !moves.has(draw));
+  // Summed by what each takes and not as steady plus the rest, so that no rounding of a difference shows.
+  const worst = more.reduce((sum, draw) => sum + draw.moving, 0) + still.reduce((sum, draw) => sum + draw.resting, 0);
+  return { worst, steady, more, still };
 }
 
 /** Equal amps and how often they stand in a list, the greatest first. */

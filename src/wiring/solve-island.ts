@@ -46,11 +46,13 @@ function joined(
   islands: readonly (readonly string[])[],
   circuits: readonly string[],
 ): readonly (readonly string[])[] {
-  const met = islands.filter((island) => touches(circuits, island));
-  if (met.length < 2) return islands;
+  const touched = new Set(circuits);
+  const met = new Set(islands.filter((island) => island.some((id) => touched.has(id))));
+  if (met.size < 2) return islands;
   const { circuits: place } = partsOf(wiring);
-  const one = met.flat().sort((a, b) => (place.get(a)?.place ?? 0) - (place.get(b)?.place ?? 0));
-  return islands.flatMap((island) => (island === met[0] ? [one] : met.includes(island) ? [] : [island]));
+  const one = [...met].flat().sort((a, b) => (place.get(a)?.place ?? 0) - (place.get(b)?.place ?? 0));
+  const [first] = met;
+  return islands.flatMap((island) => (island === first ? [one] : met.has(island) ? [] : [island]));
 }
 
 const ISLAND_OF = new WeakMap<Wiring, ReadonlyMap<string, readonly string[]>>();
@@ -85,7 +87,25 @@ export function islandsWith(wiring: Wiring, faults: readonly Fault[]): readonly 
   return islands;
 }
 
-const PINS = new WeakMap<Wiring, ReadonlyMap<string, string>>();
+/** Pins of circuits by either half, and the layout halves of all that carry anything. */
+interface Pins {
+  readonly circuits: ReadonlyMap<string, string>;
+  readonly every: ReadonlySet<string>;
+}
+
+const PINS = new WeakMap<Wiring, Pins>();
+
+function pinsOf(wiring: Wiring): Pins {
+  const known = PINS.get(wiring);
+  if (known !== undefined) return known;
+  const circuits = new Map<string, string>();
+  for (const circuit of partsOf(wiring).circuits.values())
+    for (const { id } of circuit.pins) for (const half of [id, layoutSide(id)]) circuits.set(half, circuit.id);
+  const every = new Set(wiring.connectors.flatMap((connector) => connector.pins.map(({ id }) => layoutSide(id))));
+  const pins = { circuits, every };
+  PINS.set(wiring, pins);
+  return pins;
+}
 
 /**
  * Circuits that a fault brings together, those of each joint by themselves: two connectors mated crosswise join circuit to circuit, not all
@@ -93,20 +113,12 @@ const PINS = new WeakMap<Wiring, ReadonlyMap<string, string>>();
  */
 function metBy(wiring: Wiring, { circuits, edits, middle }: Fault): readonly (readonly string[])[] {
   if (middle || circuits.length < 3) return [circuits];
-  let pins = PINS.get(wiring);
-  if (pins === undefined) {
-    const own = [...partsOf(wiring).circuits.values()].flatMap((circuit) =>
-      circuit.pins.map((pin) => [pin, circuit.id] as const),
-    );
-    pins = new Map(own.flatMap(([{ id }, circuit]) => [[id, circuit] as const, [layoutSide(id), circuit] as const]));
-    PINS.set(wiring, pins);
-  }
+  const pins = pinsOf(wiring);
   const met: (readonly string[])[] = [];
-  const every = new Set(wiring.connectors.flatMap((connector) => connector.pins.map(({ id }) => layoutSide(id))));
   for (const edit of edits) {
     if (edit.do !== 'move') return [circuits];
-    const [one, other] = [pins.get(edit.element), pins.get(edit.b)];
-    if (one === undefined || (other === undefined && every.has(edit.b))) return [circuits];
+    const [one, other] = [pins.circuits.get(edit.element), pins.circuits.get(edit.b)];
+    if (one === undefined || (other === undefined && pins.every.has(edit.b))) return [circuits];
     // A way that nothing is soldered to.
     met.push(other === undefined ? [one] : [one, other]);
   }

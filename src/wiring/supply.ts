@@ -2,7 +2,7 @@
 import type { LampGroup } from '../lamps/index.ts';
 import type { Supply } from '../panel/index.ts';
 import { type Ampere, wireOhms } from '../units/index.ts';
-import { type Draw, sizeFuse, sumDraws } from './size-supply.ts';
+import { type Draw, sizeFuse, worstOf } from './size-supply.ts';
 import { CHARGE_OHMS, FUSE_MARGIN, SLOW_FUSE_HOLDS } from './tolerances.ts';
 import type { Circuit, WiredDrive, WiredSupply } from './types.ts';
 
@@ -33,11 +33,12 @@ export function worstDraw(
   const fed = new Set(
     circuits.filter((circuit) => circuit.feed !== null && circuit.supplies.includes(id)).map((circuit) => circuit.id),
   );
+  const byId = new Map(circuits.map((circuit) => [circuit.id, circuit]));
   const pulsed: Ampere[] = [];
   const draws: Draw[] = [];
   for (const drive of drives) {
     if (drive.circuit === null || drive.feed === null || !fed.has(drive.circuit)) continue;
-    const circuit = circuits.find((each) => each.id === drive.circuit);
+    const circuit = byId.get(drive.circuit);
     const own = circuit?.feed === 'split' ? circuit.supplies.slice(0, 2).includes(id) : circuit?.supply === id;
     if (!own) continue;
     const loop = 2 * wireOhms(drive.wire.length, drive.wire.gauge) + (drive.part.coilOhms ?? 0);
@@ -68,7 +69,7 @@ export function worstDraw(
     const all = Math.max(0, ...amps) * strings;
     draws.push({ id: group.id, moving: all, resting: all });
   }
-  const { worst, steady } = sumDraws(draws);
+  const { worst, steady } = worstOf(draws);
   const pulses = brief.reduce((sum, amps) => sum + amps, 0);
   const felt = pulses / SLOW_FUSE_HOLDS;
   return { worst, steady, holds: worst - pulses + felt, felt };

@@ -85,6 +85,7 @@ export function wirePanel(input: WiringInput): Wiring {
       return [each.lever, idle ? null : feedFor(panel, supplies, records.get(each.lever), each, problems)];
     }),
   );
+  const switchOf = new Map(input.switches.map((each) => [each.lever, each]));
   const asked = wireDrives(panel, catalogue, plan, problems);
   const pressed = pressButtons(panel, catalogue, asked, supplies, problems);
   const drives = asked.map((drive): WiredDrive => feedDrive(pressed.drives.get(drive.id) ?? drive));
@@ -169,7 +170,7 @@ export function wirePanel(input: WiringInput): Wiring {
       problems.push({ code: 'drive-kind-unfit', drive: drive.id, part: drive.part.id, feed: feed.kind, lever });
       return drive;
     }
-    const own = input.switches.find((each) => each.lever === lever);
+    const own = switchOf.get(lever);
     const supply = feed.supplies[0];
     if (feed.kind === 'pulse' && drive.part.what === 'twin-coil' && own?.part.sprung === false && supply !== undefined)
       problems.push({ code: 'coil-held', drive: drive.id, lever, supply: supply.id, cdu: supply.kind === 'cdu' });
@@ -542,13 +543,23 @@ export function wirePanel(input: WiringInput): Wiring {
       drives: each.drives.map((drive) => drive.id),
       groups: each.groups.map((group) => group.id),
       lamps: (lampsBy.get(id) ?? []).map((lamp) => lamp.id),
-      wires: on.flatMap(wireIds).concat(wireIds(id)),
+      wires: [...chainIds(on), ...wireIds(id)],
     };
   }
 
   function wireIds(owner: string): readonly string[] {
     const known = idsBy.get(owner) ?? (wiresBy.get(owner) ?? []).map((wire) => wire.id);
     idsBy.set(owner, known);
+    return known;
+  }
+
+  /** Wires of some supplies; most circuits hang on the same. */
+  function chainIds(on: readonly string[]): readonly string[] {
+    const [only] = on;
+    if (only !== undefined && on.length === 1) return wireIds(only);
+    const key = on.join(' ');
+    const known = idsBy.get(key) ?? on.flatMap(wireIds);
+    idsBy.set(key, known);
     return known;
   }
 
