@@ -11,6 +11,7 @@ import { ampsOnMeter, bandsOverlap, driveAmps, voltsOnMeter } from './bands.ts';
 import { boardFeedTest, boardTest } from './bench-boards.ts';
 import { coilTest, unitTest } from './bench-coils.ts';
 import { contactTest, handTest, returnTests } from './bench-contacts.ts';
+import { twinTests } from './bench-twins.ts';
 import { BATTERY_HIGH, BATTERY_LOW, BATTERY_VOLTS, CUT_OFF, DRY_JOINT } from './tolerances.ts';
 import type { BenchTest, Expect, KindOfTest } from './types.ts';
 
@@ -37,6 +38,7 @@ export function benchTests(wiring: Wiring, decoders: DecoderList): readonly Benc
       .filter(({ id }) => !fed.has(id))
       .flatMap((drive) => [...unfedTests(drive), ...(drive.part.what === 'hand' ? [] : ofDrive(drive.id))]),
     ...returnTests(wiring),
+    ...twinTests(wiring),
   ];
 
   function ofDrive(id: string): readonly BenchTest[] {

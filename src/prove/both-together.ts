@@ -2,6 +2,7 @@
 import { type LampUse, RESISTOR_BAND } from '../lamps/index.ts';
 import { type Ampere, formatAmps, formatSeconds } from '../units/index.ts';
 import {
+  askIn,
   type Circuit,
   otherLie,
   type Position,
@@ -199,7 +200,7 @@ export function bothTests({ wiring, groups, operate, lamps: uses }: BothInput): 
       };
     // Of a unit the meter stands before it, in the lead of what charges it.
     const on = supply.kind === 'cdu' ? wiring.supplies.find(({ id }) => id === supply.from) : supply;
-    const id = circuit.feed === 'split' ? suppliesNow(circuit, positionIn(levers, circuit.id)) : on?.id;
+    const id = circuit.feed === 'split' ? suppliesNow(circuit, askIn(wiring, levers, circuit.id)) : on?.id;
     const read = wiring.supplies.find((each) => each.id === id) ?? supply;
     const amps = supplyAmps(read, reading, levers);
     const pulsed = circuit.feed === 'pulse' || circuit.feed === 'charge';
@@ -218,12 +219,12 @@ export function bothTests({ wiring, groups, operate, lamps: uses }: BothInput): 
       const circuit = circuitOf.get(each.circuit);
       if (circuit === undefined || inSeries.has(circuit.id) || suppliesOf(each, levers) !== supply.id) return [];
       if (each.kind === 'motor') return isCentred(each.circuit, reading) ? [] : [driveAmps(each.drive, volts)];
-      if (each.kind === 'coils' || positionIn(levers, circuit.id) !== 'reverse') return [];
+      if (each.kind === 'coils' || askIn(wiring, levers, circuit.id) !== 'reverse') return [];
       const amps = each.drive.part.inputAmps ?? 0;
       return [{ low: amps * (1 - STALL_BAND), high: amps * (1 + STALL_BAND) }];
     });
     const lamps = fed.map((circuit): Band => {
-      if (inSeries.has(circuit.id)) return seriesAmps(circuit, supply, positionIn(levers, circuit.id));
+      if (inSeries.has(circuit.id)) return seriesAmps(circuit, supply, askIn(wiring, levers, circuit.id));
       const mine = (lampsBy.get(circuit.id) ?? []).filter((lamp) => lampSupply(circuit, lamp, levers) === supply.id);
       return mine.length === 0 ? NOTHING_DRAWN : lampAmps(mine, reading);
     });
@@ -277,7 +278,7 @@ export function bothTests({ wiring, groups, operate, lamps: uses }: BothInput): 
 
   /** The supply of a drive with the levers so. */
   function suppliesOf({ circuit }: DrivePins, levers: Readonly<Record<string, Position>>): string | null {
-    return suppliesNow(circuitOf.get(circuit), positionIn(levers, circuit));
+    return suppliesNow(circuitOf.get(circuit), askIn(wiring, levers, circuit));
   }
 
   /** What gives a lamp its amps: of a unit what charges it. */
@@ -285,7 +286,7 @@ export function bothTests({ wiring, groups, operate, lamps: uses }: BothInput): 
     const id =
       lamp.by === 'contacts'
         ? (useOf.get(lamp.id)?.supply ?? null)
-        : suppliesNow(circuit, positionIn(levers, circuit.id));
+        : suppliesNow(circuit, askIn(wiring, levers, circuit.id));
     return wiring.supplies.find((each) => each.id === id && each.kind === 'cdu')?.from ?? id;
   }
 
@@ -294,7 +295,8 @@ export function bothTests({ wiring, groups, operate, lamps: uses }: BothInput): 
   }
 
   function isCentred(lever: string, reading: Reading): boolean {
-    return reading.levers[lever] === 'centre' || sprung.has(lever);
+    const latched = wiring.relays.some(({ circuit, holds }) => circuit === lever && holds === true);
+    return askIn(wiring, reading.levers, lever) === 'centre' || (sprung.has(lever) && !latched);
   }
 
   function oneDriveWords(supply: WiredSupply, band: Band): string {

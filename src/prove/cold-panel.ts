@@ -135,7 +135,9 @@ export function coldTests(wiring: Wiring): readonly BenchTest[] {
       const across = position === 'centre' ? least([id]) : beside(id);
       const middle = part.sprung ? 'let go' : 'in its middle';
       const so = position === 'centre' ? middle : part.sprung ? `held over to ${position}` : position;
-      const reversing = circuit?.feed === 'reversing';
+      // Where a relay holds the feed the lever only throws that.
+      const latched = wiring.relays.some((relay) => relay.circuit === id && relay.holds === true);
+      const reversing = circuit?.feed === 'reversing' && !latched;
       const pairs = drives.flatMap((drive) =>
         drive.lever === id && drive.kind === 'motor' && !drive.shared ? [[drive.first, drive.second] as const] : [],
       );
@@ -176,9 +178,17 @@ export function coldTests(wiring: Wiring): readonly BenchTest[] {
     });
   }
 
-  /** Wires of a lever's drives that pass no pole: a common of its own, the plus of a driver board. */
+  /** Wires that pass no pole: a common of a drive's own, the plus of a driver board, what goes out to the lever of another panel. */
   function straightWires(lever: string): readonly Expect[] {
-    return drives.flatMap((each): Expect[] => {
+    const there = wiring.switches.find(({ twinOf }) => twinOf === lever);
+    const out = (there?.poles ?? []).flatMap(({ normal, common, reverse }) =>
+      [normal, common, reverse].flatMap((tag): Expect[] => {
+        const pin = pinTo.get(tag);
+        const rail = pin === undefined ? null : nets.rail(pin);
+        return pin === undefined || rail === null ? [] : [upTo(CONTINUITY, `${rail} to ${pin}`)];
+      }),
+    );
+    const straight = drives.flatMap((each): Expect[] => {
       if (each.lever !== lever || each.kind === 'motor') return [];
       const own = each.kind === 'board' ? [each.power, each.common] : [each.common];
       return own.flatMap((pin) => {
@@ -186,6 +196,7 @@ export function coldTests(wiring: Wiring): readonly BenchTest[] {
         return rail === null ? [] : [upTo(CONTINUITY, `${rail} to ${pin}`)];
       });
     });
+    return [...straight, ...out];
   }
 
   /** Pressed, and let go. */

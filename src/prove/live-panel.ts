@@ -24,6 +24,7 @@ import {
 import { contactsAtPins, type DrivePins, drivesAtPins, type MotorPins } from './at-pins.ts';
 import { type Band, bandsOverlap, panelVolts, voltsOnMeter } from './bands.ts';
 import { dischargeWords } from './bench-coils.ts';
+import { twinLinkWords } from './bench-twins.ts';
 import { atCorners } from './corners.ts';
 import { linkWords, type Operate, type PanelState, setWords, statesOfCircuit } from './panel-states.ts';
 import {
@@ -67,17 +68,18 @@ export function liveTests({ wiring, groups, operate }: LiveInput): readonly Benc
       const lamps = reading.lamps.filter(({ id }) => circuit.lamps.includes(id));
       const first = mine.find((at) => at.kind === 'motor');
       const holds = circuit.feed === 'pulse';
+      const latched = wiring.relays.some((each) => each.circuit === circuit.id && each.holds === true);
       const plug = mine.length === 0 ? '' : `, test plug in: ${dummies(mine, supply)}`;
       const set = holds
         ? heldWords(state)
-        : lever === null
-          ? setWords({ ...state, history: {} }, false)
+        : lever === null || latched
+          ? setWords({ ...state, history: {} }, latched)
           : leverWords(state);
       return {
         id: `live:${state.name}`,
         stage: 3,
         lever,
-        do: `${EXTRA_LOW}${kept} Panel unplugged from the layout${plug}.${linkWords(wiring, contacts, state)} ${feedWords(wiring, circuit, supply, mine)} ${set}; red probe first.${circuit.feed === 'charge' ? ' Read when the capacitor has settled, about ten seconds later.' : ''}`,
+        do: `${EXTRA_LOW}${kept} Panel unplugged from the layout${plug}.${linkWords(wiring, contacts, state)}${twinLinkWords(wiring, lever, twinAt(state))} ${feedWords(wiring, circuit, supply, mine)} ${set}; red probe first.${circuit.feed === 'charge' ? ' Read when the capacitor has settled, about ten seconds later.' : ''}`,
         expect: [
           ...mine.flatMap((at) => voltsAt(at, state, supply, volts, reading)),
           ...(circuit.feed === 'charge' ? chargeReads(circuit, state, supply) : []),
@@ -168,12 +170,18 @@ export function liveTests({ wiring, groups, operate }: LiveInput): readonly Benc
     return { low: (Math.max(0, supply.low - lost) * load) / (load + before), high: supply.high };
   }
 
-  function leverWords({ lever, position }: PanelState): string {
-    const how = position === 'centre' ? 'in its middle' : position;
+  /** How the switch of another panel lies: normal where a state does not say and it stays. */
+  function twinAt({ lever, twin }: PanelState): Position | null {
+    const own = wiring.switches.find(({ twinOf }) => twinOf !== undefined && twinOf === lever);
+    return own === undefined ? null : (twin ?? (own.part.sprung ? 'centre' : 'normal'));
+  }
+
+  function leverWords({ lever, stands }: PanelState): string {
+    const how = stands === 'centre' ? 'in its middle' : stands;
     return `Lever ${lever} ${how}, all others normal`;
   }
 
-  function heldWords({ circuit, lever, position, button }: PanelState): string {
+  function heldWords({ circuit, lever, position, twin, button }: PanelState): string {
     const relay = wiring.relays.some((each) => each.circuit === circuit.id);
     const brief = relay
       ? 'no longer than it takes to read, for the coil of a relay that latches is made for pulses; then '
@@ -181,6 +189,7 @@ export function liveTests({ wiring, groups, operate }: LiveInput): readonly Benc
     const lamps = `${brief}let go, and look at the lamps then`;
     if (button !== null) return `Button ${button.id} held down while you read, all levers normal; ${lamps}`;
     if (lever === null) return 'All levers normal';
+    if (twin !== null) return `Those pins joined, all levers let go or normal, only while you read; ${lamps}`;
     if (!sprung.has(lever)) return `Lever ${lever} ${position}, all others normal`;
     return `Lever ${lever} held over to ${position} while you read, all others normal; ${lamps}`;
   }

@@ -1,6 +1,7 @@
 /** The settings in which each circuit is tried: positions of its lever, presses of its buttons, or what closes the contacts of its lamps. */
 import type { Lie, Lies } from '../panel/index.ts';
 import {
+  askIn,
   type Circuit,
   carrierLies,
   carriersOf,
@@ -19,8 +20,11 @@ export interface PanelState {
   readonly circuit: Circuit;
   /** Its own lever; null where it has none. */
   readonly lever: string | null;
-  /** How that lies; null where it has none. */
+  /** What that asks, a switch on another panel with it: how it would lie alone; null where it has none. */
   readonly position: Position | null;
+  /** How it lies itself, and the switch on another panel that works the same; null where it has none. */
+  readonly stands: Position | null;
+  readonly twin: Position | null;
   /** The pole of a button that is pressed; null where none is. */
   readonly button: { readonly id: string; readonly a: string; readonly b: string; readonly lie: Lie } | null;
   readonly levers: Readonly<Record<string, Position>>;
@@ -36,15 +40,17 @@ export type Operate = (
 
 /** In the order of positions; of poles of buttons; of lamps. */
 export function statesOfCircuit(wiring: Wiring, circuit: Circuit): readonly PanelState[] {
-  const own = { circuit, lever: null, position: null, button: null, levers: {}, history: {} };
-  if (circuit.positions.length > 0)
-    return circuit.positions.map((position) => ({
-      ...own,
-      name: `${circuit.id}:${position}`,
-      lever: circuit.id,
-      position,
-      levers: { [circuit.id]: position },
-    }));
+  const own = {
+    circuit,
+    lever: null,
+    position: null,
+    stands: null,
+    twin: null,
+    button: null,
+    levers: {},
+    history: {},
+  };
+  if (circuit.positions.length > 0) return [...leverStates(circuit), ...twinStates(wiring, circuit)];
   const buttons = wiring.buttons.filter((each) => each.circuit === circuit.id).flatMap(({ poles }) => poles);
   if (buttons.length > 0)
     return buttons.map((pole) => {
@@ -63,6 +69,42 @@ export function statesOfCircuit(wiring: Wiring, circuit: Circuit): readonly Pane
             .map(([id, lie]) => `${id}=${lie}`)
             .join(',');
     return { ...own, name: `${circuit.id}:${name}`, ...settingOf(wiring, cube) };
+  });
+}
+
+/** Each position of its own lever; a switch on another panel that stays lies normal, one that springs back is let go. */
+function leverStates(circuit: Circuit): readonly PanelState[] {
+  const { id } = circuit;
+  return circuit.positions.map((position) => ({
+    name: `${id}:${position}`,
+    circuit,
+    lever: id,
+    position,
+    stands: position,
+    twin: null,
+    button: null,
+    levers: { [id]: position },
+    history: {},
+  }));
+}
+
+/** Each of them again with the switch of the other panel reverse; of two that spring back the throws of the other alone. */
+function twinStates(wiring: Wiring, circuit: Circuit): readonly PanelState[] {
+  const own = wiring.switches.find(({ twinOf }) => twinOf === circuit.id);
+  if (own === undefined) return [];
+  const { id, part } = own;
+  const lies: readonly Position[] = ['normal', 'reverse'];
+  const settings = part.sprung
+    ? lies.map((twin) => ({ stands: 'centre' as const, twin, name: `${id}:${twin}` }))
+    : circuit.positions.map((stands) => ({
+        stands,
+        twin: 'reverse' as const,
+        name: `${circuit.id}:${stands},${id}=reverse`,
+      }));
+  return settings.map(({ stands, twin, name }) => {
+    const levers = { [circuit.id]: stands, [id]: twin };
+    const position = askIn(wiring, levers, circuit.id);
+    return { name, circuit, lever: circuit.id, position, stands, twin, button: null, levers, history: {} };
   });
 }
 
@@ -95,10 +137,13 @@ function settingOf(wiring: Wiring, cube: Lies): Pick<PanelState, 'levers' | 'his
 }
 
 /** What to do to bring it about, panel and layout together or the panel alone. */
-export function setWords({ lever, position, button, levers, history }: PanelState, sprung: boolean): string {
-  if (lever !== null && position !== null) {
-    if (sprung) return `Hold lever ${lever} over to ${position} for a moment and let it go, all others normal`;
-    return `Throw lever ${lever} to ${position === 'centre' ? 'its middle' : position}, all others normal`;
+export function setWords({ lever, stands, twin, button, levers, history }: PanelState, sprung: boolean): string {
+  if (lever !== null && stands !== null) {
+    const there = `the lever on the other panel that works ${lever}`;
+    if (sprung && twin !== null) return `Hold ${there} over to ${twin} for a moment and let it go, all others normal`;
+    if (sprung) return `Hold lever ${lever} over to ${stands} for a moment and let it go, all others normal`;
+    const too = twin === null ? '' : `, ${there} to ${twin}`;
+    return `Throw lever ${lever} to ${stands === 'centre' ? 'its middle' : stands}${too}, all others normal`;
   }
   if (button !== null) return `Press button ${button.id} for a moment and let it go, all levers normal`;
   const thrown = Object.entries(levers).map(([id, lie]) => `lever ${id} to ${lie}`);

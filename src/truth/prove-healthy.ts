@@ -6,7 +6,7 @@
  * can do to it behind a weak supply is in its range (ranges.ts).
  * Cost: the positions of each lever, times the lamps that it lights.
  */
-import { type LeverSwitch, twinId } from '../contacts/index.ts';
+import type { LeverSwitch } from '../contacts/index.ts';
 import type { LampUse } from '../lamps/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
 import type { Plan } from '../plan/index.ts';
@@ -185,7 +185,7 @@ export function proveHealthy(input: TruthInput, kept?: KeptHealthy): HealthyTrut
     if (lever === null) return [];
     if (isTwoWay(lever))
       return settings.casesOf(lamp).flatMap((each) => {
-        const position = `${each.levers[lever]} ${each.levers[twinId(lever)]}`;
+        const position = JSON.stringify([each.levers, each.history]);
         return verdictOf(lamp, rangeAt(lamp, each)) === 'dark' ? [] : [{ lever, position, levers: each.levers }];
       });
     return [...(ranges.get(lamp.id) ?? [])].flatMap(([position, range]) =>

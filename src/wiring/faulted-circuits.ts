@@ -91,11 +91,15 @@ export function faultedCircuits(wiring: Wiring): FaultedCircuits {
 export class FaultedCircuits {
   private readonly store: TopologyStore;
   private readonly networks = new Map<string, Network>();
+  /** Those of one circuit with its rails whole, by circuit and by edges of lamps and of what else draws. */
+  private readonly corners = new Map<string, Map<string, Network>>();
   /** Elements that stand between a supply and its circuits: the rail that each is on. */
   private readonly chained: ReadonlyMap<string, string>;
   private readonly steady = new Map<string, boolean>();
   /** Supplies whose plus is the middle of a split feed. */
   private readonly turned: ReadonlySet<string>;
+  /** Wires of a chain that bring a circuit a rail which it has already, by that circuit: without them it is not without the rail. */
+  private readonly later: ReadonlyMap<string, string>;
   /** What several drives share on their way back: elements whose loss is seen by all of them together. */
   private readonly shared: ReadonlySet<string>;
 
@@ -122,6 +126,14 @@ export class FaultedCircuits {
         if (chained.has(id) && (ends.has(from) || ends.has(to))) shared.add(id);
       for (const pin of pins) shared.add(pin);
     }
+    const later = new Map<string, string>();
+    const entered = new Set<string>();
+    for (const { id, feeds, net } of wiring.wires) {
+      if (feeds === null) continue;
+      if (entered.has(`${feeds} ${net}`)) later.set(id, feeds);
+      entered.add(`${feeds} ${net}`);
+    }
+    this.later = later;
     this.chained = chained;
     this.shared = shared;
     this.turned = new Set(
@@ -152,8 +164,14 @@ export class FaultedCircuits {
     return ends.some((end) => this.shared.has(end) || [...this.shared].some((pin) => layoutSide(pin) === end));
   }
 
+  /** Does a fault leave one of these circuits a rail where it takes another wire of it? */
+  private leavesRail({ edits }: Fault, ids: readonly string[]): boolean {
+    return edits.some((edit) => 'element' in edit && ids.includes(this.later.get(edit.element) ?? ''));
+  }
+
   /** Does a fault do nothing but take the whole feed away from the circuits that it concerns? */
   cutsOff(fault: Fault): boolean {
+    if (this.leavesRail(fault, fault.circuits)) return false;
     const { circuits } = partsOf(this.wiring);
     if (!fault.circuits.every((id) => circuits.get(id)?.circuit.load === true)) return false;
     if (fault.kind === 'supply-off' || fault.kind === 'fuse-open') return true;
@@ -168,6 +186,7 @@ export class FaultedCircuits {
     const { circuits } = partsOf(this.wiring);
     const supply = circuits.get(fault.circuits[0] ?? '')?.supply;
     if (supply === undefined || !this.areLoads(fault.circuits, supply)) return null;
+    if (this.leavesRail(fault, fault.circuits)) return null;
     const feed = this.feedOf(fault);
     if (feed === null || feed.ohms === 0) return null;
     if (fault.circuits.some((lever) => circuits.get(lever)?.dimmed !== 1)) return null;
@@ -280,6 +299,7 @@ export class FaultedCircuits {
     const joins = fault?.edits.some((edit) => edit.do === 'join' || edit.do === 'move') === true;
     if (joins && this.areIsolated(supplies)) return null;
     if (fault?.edits.some((edit) => this.isShared(edit)) === true) return null;
+    if (fault !== null && this.leavesRail(fault, ids)) return null;
     const whole = fault === null ? WHOLE : this.feedOf(fault);
     if (whole === null) return null;
     if (whole.ohms > 0 && !own.every(({ circuit }) => circuit.load)) return null;
@@ -294,8 +314,10 @@ export class FaultedCircuits {
       const amps = prepared.amps(prepared.handle(element));
       return Number.isNaN(amps) || Math.abs(amps) < LEAST_AMPS ? 0 : amps;
     };
-    const all = own.flatMap((circuit) => circuit.lamps);
-    const nominal = new Map(all.map(({ id }) => [id, ampsOf(near, id)]));
+    const all = own.length === 1 ? (own[0]?.lamps ?? []) : own.flatMap((circuit) => circuit.lamps);
+    const nominal = all.map(({ id }) => ampsOf(near, id));
+    // What ends nowhere carries nothing at any edge of the bands.
+    const dead = all.map(({ id }) => isDeadIn(near, id));
     const drives = own.flatMap((circuit) => circuit.drives);
     const pushes = new Map<string, Volt>();
     const tell = (network: Network, wanted: readonly WiredDrive[]): void => {
@@ -320,33 +342,37 @@ export class FaultedCircuits {
       drives.filter((drive) => !isThrown(drive)),
     );
     const lamps = new Map<string, FaultedLamp>();
-    const ends = new Map<string, ReadonlyMap<string, Ampere> | null>();
-    const endOf = (lamp: WiredLamp, edge: 'low' | 'high'): Ampere | null => {
+    const ends = new Map<string, readonly Ampere[] | null>();
+    const endOf = (lamp: WiredLamp, at: number, edge: 'low' | 'high'): Ampere | null => {
       // In series every lamp carries the same; side by side one takes from another.
       const apart = lamp.series === null && (parts.sideBySide.get(sideOf(lamp)) ?? 0) > 1;
       const dimmed = edge === 'low' ? (parts.circuits.get(lamp.circuit)?.dimmed ?? 1) : 1;
       // What shares ohms before it takes from every other group.
       const judged = apart || feed.ohms > 0;
-      const key = `${edge} ${judged ? lamp.group : ''} ${apart ? lamp.id : ''} ${dimmed}`;
+      const key =
+        judged || dimmed !== 1 ? `${edge} ${judged ? lamp.group : ''} ${apart ? lamp.id : ''} ${dimmed}` : edge;
       let found = ends.get(key);
       if (found === undefined) {
         const draw = edge === 'low' ? 'high' : 'low';
         const group = judged ? lamp.group : null;
         const network = solveAt({ supply: edge, dimmed, lamps: edge, draw, group, lamp: apart ? lamp.id : null });
-        found =
-          network === null || network === 'shorted' ? null : new Map(all.map(({ id }) => [id, ampsOf(network, id)]));
+        found = network === null || network === 'shorted' ? null : all.map(({ id }) => ampsOf(network, id));
         ends.set(key, found);
       }
-      return found?.get(lamp.id) ?? null;
+      return found?.[at] ?? null;
     };
-    for (const lamp of all) {
-      const amps = nominal.get(lamp.id) ?? 0;
+    for (const [at, lamp] of all.entries()) {
+      const amps = nominal[at] ?? 0;
       const well = options.well?.lamps.get(lamp.id);
       if (well !== undefined && Math.abs(amps - well.amps) <= ALIKE_SHARE * well.amps) {
         lamps.set(lamp.id, well);
         continue;
       }
-      const [low, high] = [endOf(lamp, 'low'), endOf(lamp, 'high')];
+      if (dead[at] === true) {
+        lamps.set(lamp.id, NOTHING);
+        continue;
+      }
+      const [low, high] = [endOf(lamp, at, 'low'), endOf(lamp, at, 'high')];
       if (low === null || high === null) return null;
       lamps.set(lamp.id, { amps, low: Math.min(amps, low), high: Math.max(amps, high) });
     }
@@ -365,6 +391,7 @@ export class FaultedCircuits {
    * The elements of a circuit that carry anything in one state, nominally or where most flows, and those of which an end stands at any
    * volts; null where that cannot be told of the circuit alone. What carries nothing may be cut, or have other ohms, and nothing changes.
    * What stands at no volts at either end, at 0 V or cut off from every supply, may be shorted, turned or joined to its like as well.
+   * `loss` names what a cut, or ohms in a wire, takes away: of one name, one is as good as the other.
    */
   aliveIn(id: string, levers: Positions, lies: CarrierLies): Alive | null {
     const own = partsOf(this.wiring).circuits.get(id);
@@ -376,6 +403,7 @@ export class FaultedCircuits {
     const carrying = new Set<string>();
     const standing = new Set<string>();
     let told = true;
+    let loss: Alive['loss'] = () => null;
     for (const corner of [NOMINAL, HEAVIEST]) {
       const network = this.solve([own], levers, lies, null, corner, WHOLE, false);
       if (network === null || network === 'shorted') {
@@ -389,10 +417,24 @@ export class FaultedCircuits {
         if (Math.abs(levelOf(network, a)) > LEAST_VOLTS || Math.abs(levelOf(network, b)) > LEAST_VOLTS)
           standing.add(element);
       }
+      if (corner === NOMINAL) loss = this.lossIn(own, network);
     }
-    const answer = told ? { carrying, standing } : null;
+    const answer = told ? { carrying, standing, loss } : null;
     this.carrying.set(key, answer);
     return answer;
+  }
+
+  /** Losses of one state by name. What a drive, a coil or a relay gets in a pulse is worked out with other contacts: there none is named. */
+  private lossIn({ id, drives }: CircuitParts, { prepared, elements }: Network): Alive['loss'] {
+    if (drives.some((drive) => isThrown(drive) || drive.ohms === null)) return () => null;
+    if (this.wiring.relays.some(({ circuit }) => circuit === id)) return () => null;
+    const losses = prepared.lossesNow();
+    const stiff = new Set(elements.flatMap((each) => ('ohms' in each && each.ohms === NO_OHMS ? [each.id] : [])));
+    return (edit) => {
+      if (edit.do !== 'cut' && (edit.do !== 'ohms' || !stiff.has(edit.element))) return null;
+      const name = prepared.hasElement(edit.element) ? losses(prepared.handle(edit.element)) : null;
+      return name === null ? null : `${edit.do === 'cut' ? 'cut' : edit.ohms} ${name}`;
+    };
   }
 
   /** Is an element one of a circuit's own? */
@@ -528,12 +570,23 @@ export class FaultedCircuits {
     levers: Positions,
   ): Network {
     const { lamps, draw, group, lamp } = corner;
+    const [only] = own;
+    // Most are one circuit with its rails whole.
+    const usual = own.length === 1 && group == null && lamp == null && dead.size === 0 && !thrown;
+    const corners = usual && only !== undefined ? (this.corners.get(only.id) ?? new Map<string, Network>()) : null;
+    const edges = `${lamps} ${draw}`;
+    const made = corners?.get(edges);
+    if (made !== undefined) return made;
     const ids = own.map(({ id }) => id);
     // What a charge feed's capacitor holds follows from where its lever was.
     const charged = thrown ? ids.map((id) => positionIn(levers, id)).join() : '';
     const key = `${ids.join(' ')} ${lamps} ${draw} ${group ?? ''} ${lamp ?? ''} ${[...dead].join()} ${thrown} ${charged}`;
     const known = this.networks.get(key);
-    if (known !== undefined) return known;
+    if (corners !== null && only !== undefined) this.corners.set(only.id, corners);
+    if (known !== undefined) {
+      corners?.set(edges, known);
+      return known;
+    }
     const options = { circuits: new Set(ids), corner, bare: true, lies: {}, thrown };
     const netlist = netlistOf(this.wiring, thrown ? levers : {}, options);
     // Each rail is one port; where it comes in elsewhere it is joined to that, so that a fault may close a ring without ohms.
@@ -576,6 +629,7 @@ export class FaultedCircuits {
       ),
     };
     this.networks.set(key, network);
+    corners?.set(edges, network);
     return network;
   }
 }
@@ -584,6 +638,8 @@ export class FaultedCircuits {
 export interface Alive {
   readonly carrying: ReadonlySet<string>;
   readonly standing: ReadonlySet<string>;
+  /** Names what an edit takes away; null where nothing else is sure to take away the same. */
+  readonly loss: (edit: FaultEdit) => string | null;
 }
 
 /** Volts of a node by the rail that it hangs together with; NaN where it hangs on none. */
@@ -593,6 +649,13 @@ function levelOf({ prepared, held }: Network, node: string): Volt {
     if (!Number.isNaN(above)) return volts + above;
   }
   return Number.NaN;
+}
+
+const NOTHING: FaultedLamp = { amps: 0, low: 0, high: 0 };
+
+/** Can an element carry nothing as a network was solved last? */
+function isDeadIn({ prepared }: Network, element: string): boolean {
+  return !prepared.hasElement(element) || prepared.isDead(prepared.handle(element));
 }
 
 const AT = ['normal', 'reverse'] as const;

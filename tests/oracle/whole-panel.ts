@@ -6,7 +6,8 @@
  *
  * How a setting is read. A lever asks its points to lie so; in its middle nothing is asked and they lie as they did (`meant`). A lever
  * that springs back, and a button, is at rest: its last throw is what it asked. A point that no lever and no button works lies as hands
- * left it. Whatever a fault keeps from moving lies as it did before the throw: `before`, tried both ways; drive, blades and relay of one
+ * left it. With a lever on another panel one before the other, what this lever asks is turned over where that lies reverse; of two side
+ * by side that spring back one was thrown last, and the other stands in its middle. Whatever a fault keeps from moving lies as it did before the throw: `before`, tried both ways; drive, blades and relay of one
  * point lay alike then.
  */
 import { type CircuitElement, type OperatingPoint, solveDc } from '../../src/circuit/index.ts';
@@ -78,6 +79,8 @@ export class WholePanel {
   private readonly drives = new Map<string, WiredDrive>();
   private readonly judged: readonly LampUse[];
   private readonly isSprung: (lever: string) => boolean;
+  /** Levers with one on another panel: that stands before them, beside them, or beside them at a relay that remembers. */
+  private readonly twins = new Map<string, 'before' | 'beside' | 'latch'>();
 
   constructor(private readonly panel: Derived) {
     const { plan, switches, wiring, lamps } = panel;
@@ -87,8 +90,36 @@ export class WholePanel {
     for (const { poles } of wiring.buttons) for (const { point } of poles) this.pressed.add(point);
     for (const drive of wiring.drives) for (const point of drive.points) this.drives.set(point, drive);
     this.judged = lamps.filter(({ claim, circuit }) => claim.length > 0 && circuit !== null);
-    const sprung = new Set(switches.flatMap(({ lever, part }) => (part.sprung ? [lever] : [])));
+    for (const { id, twin, feed } of panel.panel.levers ?? []) {
+      const kind = (feed ?? panel.panel.feed)?.kind ?? 'reversing';
+      if (twin === undefined || kind === 'charge' || (kind === 'pulse' && twin.by === 'two-way')) continue;
+      this.twins.set(id, twin.by === 'two-way' ? 'before' : kind === 'pulse' ? 'beside' : 'latch');
+    }
+    // A relay that remembers what was thrown last holds its drives as a lever that stays would.
+    const sprung = new Set(
+      switches.flatMap(({ lever, part }) => (part.sprung && this.twins.get(lever) !== 'latch' ? [lever] : [])),
+    );
     this.isSprung = (lever) => sprung.has(lever);
+  }
+
+  /** What a lever asks in a setting, the lever on another panel with it. */
+  private asks(lever: string, levers: Setting['levers']): Position {
+    const [own = 'centre', there = 'centre'] = [levers[lever], levers[`${lever}.twin`]];
+    const twin = this.twins.get(lever);
+    if (twin === 'before') return own === 'centre' || there !== 'reverse' ? own : other(own);
+    return twin !== undefined && own === 'centre' ? there : own;
+  }
+
+  /** What can be chosen of a lever, the lever on another panel with it. */
+  private choices(lever: string): readonly Setting['levers'][] {
+    const positions: readonly Position[] = this.hasCentre(lever) ? [...BOTH, 'centre'] : BOTH;
+    const alone = positions.map((at) => ({ [lever]: at }));
+    const twin = this.twins.get(lever);
+    const name = `${lever}.twin`;
+    if (twin === undefined) return alone;
+    if (twin === 'before') return alone.flatMap((own) => BOTH.map((there) => ({ ...own, [name]: there })));
+    const here = BOTH.map((at): Setting['levers'] => ({ [lever]: at, [name]: 'centre' }));
+    return [...here, ...BOTH.map((at): Setting['levers'] => ({ [lever]: 'centre', [name]: at }))];
   }
 
   private hasCentre(lever: string): boolean {
@@ -102,13 +133,12 @@ export class WholePanel {
   /** Every setting, histories with them. `apart`: points of one sprung lever may have been thrown one by one. */
   settings(): readonly Setting[] {
     const levers = this.panel.plan.levers.map(({ id }) => id);
-    const positions = levers.map((id): Position[] => (this.hasCentre(id) ? [...BOTH, 'centre'] : [...BOTH]));
-    return product(positions).flatMap((chosen) => {
-      const at: Record<string, Position> = Object.fromEntries(levers.map((id, i) => [id, chosen[i] ?? 'normal']));
+    return product(levers.map((id) => this.choices(id))).flatMap((chosen) => {
+      const at: Record<string, Position> = Object.assign({}, ...chosen);
       const fixed: Record<string, Lie> = {};
       for (const point of this.pointIds()) {
         const worked = this.worked.get(point);
-        const position = worked === undefined ? 'centre' : at[worked.lever];
+        const position = worked === undefined ? 'centre' : this.asks(worked.lever, at);
         if (worked === undefined || position === 'centre') continue;
         fixed[point] = position === 'normal' ? worked.whenNormal : other(worked.whenNormal);
       }
@@ -126,20 +156,22 @@ export class WholePanel {
     const points = this.pointIds();
     const of = (lever: string) => points.filter((point) => this.worked.get(point)?.lever === lever).length;
     for (const { id } of this.panel.plan.levers)
-      found *= this.isSprung(id) ? 2 ** of(id) : this.hasCentre(id) ? 2 + 2 ** of(id) : 2;
+      found *=
+        (this.isSprung(id) ? 2 ** of(id) : this.hasCentre(id) ? 2 + 2 ** of(id) : 2) *
+        (this.twins.get(id) === 'before' ? 2 : 1);
     return found * 2 ** points.filter((point) => !this.worked.has(point)).length;
   }
 
   /** Is something asked of a point at this very moment: a lever that holds it? */
   private isHeld(point: string, { levers }: Setting): boolean {
     const worked = this.worked.get(point);
-    return worked !== undefined && !this.isSprung(worked.lever) && levers[worked.lever] !== 'centre';
+    return worked !== undefined && !this.isSprung(worked.lever) && this.asks(worked.lever, levers) !== 'centre';
   }
 
   /** Was it thrown to where it is meant, by a lever that holds it, one that sprang back, or a button? */
   private isThrownThere(point: string, setting: Setting): boolean {
     const worked = this.worked.get(point);
-    if (worked !== undefined) return setting.levers[worked.lever] !== 'centre';
+    if (worked !== undefined) return this.asks(worked.lever, setting.levers) !== 'centre';
     return this.pressed.has(point);
   }
 

@@ -37,6 +37,15 @@ function checkTests(name: string, derived: Derived): void {
       for (const lie of ['normal', 'reverse']) expect(ids, name).toContain(`bench:${point}:${lie}`);
   for (const { id, carrier } of derived.wiring.contacts)
     if (carrier.kind === 'drive' || carrier.kind === 'blades') expect(ids, name).toContain(`cold:${id}`);
+  // The switch of another panel is tested from our connector in each position, and stood in for by links while our panel is alone.
+  for (const { id, twinOf } of derived.wiring.switches) {
+    if (twinOf === undefined) continue;
+    for (const lie of ['normal', 'reverse']) expect(ids, name).toContain(`bench:${id}:${lie}`);
+    const linked = tests.filter(
+      ({ stage, do: words }) => stage === 3 && words.includes('of the other panel, reverse, join'),
+    );
+    expect(linked.length, name).toBeGreaterThan(0);
+  }
   // Every lamp that is wired is seen lit and dark in stage 3.
   for (const { id } of derived.wiring.lamps)
     for (const look of ['lit', 'unlit'])
@@ -64,12 +73,9 @@ describe('bench tests of every combination', () => {
   it.each(FEEDS)('[PV12] %s feed: every drive and scheme that wires up', (feed) => {
     const tried: Combination[] = DRIVES.flatMap((drive) =>
       SCHEMES.flatMap((scheme) =>
-        [undefined, 'buttons', 'toggle-4p-centre-off'].map((part) => ({
-          drive,
-          feed,
-          scheme,
-          ...(part === undefined ? {} : { switch: part }),
-        })),
+        [{}, { switch: 'buttons' }, { switch: 'toggle-4p-centre-off' }, { twin: 'two-way' }, { twin: 'latch' }].map(
+          (more) => ({ drive, feed, scheme, ...(more as Partial<Combination>) }),
+        ),
       ),
     );
     let count = 0;

@@ -66,6 +66,15 @@ const wide = (i: number, part: string, more = {}) => ({
   ...more,
 });
 
+/** A lever that one on another panel works too. */
+const twinned = (i: number, by: 'two-way' | 'latch', more = {}) => ({
+  id: `L${i}`,
+  at: [60 + 80 * (i - 1), 110] as [number, number],
+  works: [{ point: `P${i}` }],
+  twin: { panel: 'Bramble Siding', lever: 'L7', by },
+  ...more,
+});
+
 /** By name. */
 export const WHOLE_PANELS: Readonly<Record<string, PanelFile>> = {
   'a split feed with a common return': ladder(3, { feed: split }),
@@ -124,6 +133,32 @@ export const WHOLE_PANELS: Readonly<Record<string, PanelFile>> = {
     ],
     lighting: lit('drive-contact'),
   }),
+  'a two-way lever beside one alone, a split feed': ladder(2, {
+    feed: split,
+    levers: [twinned(1, 'two-way'), wide(2, 'toggle-1p')],
+  }),
+  'a two-way lever with a middle, lamps on the drive': ladder(1, {
+    levers: [twinned(1, 'two-way', { switch: 'toggle-2p-centre-off' })],
+    lighting: lit('drive-contact'),
+  }),
+  'a two-way lever of two points, one the other way': ladder(2, {
+    levers: [twinned(1, 'two-way', { works: [{ point: 'P1' }, { point: 'P2', opposite: true }] })],
+  }),
+  'two-way levers behind a weak supply': ladder(2, {
+    supplies: [{ ...S1, ohms: 30 }],
+    levers: [twinned(1, 'two-way'), twinned(2, 'two-way')],
+  }),
+  'a relay that remembers for two levers': ladder(1, { levers: [twinned(1, 'latch')] }),
+  'the same the other way, lamps on what the relay has left': ladder(1, {
+    feed: split,
+    levers: [twinned(1, 'latch', { works: [{ point: 'P1', opposite: true }] })],
+    lighting: { scheme: 'latching-relay', supply: 'S9' },
+  }),
+  'a tree over drives of twins and of one alone': ladder(2, {
+    lamps: ROADS.slice(0, 2),
+    levers: [twinned(1, 'two-way'), wide(2, 'toggle-2p')],
+    lighting: lit('drive-contact'),
+  }),
   'two colours across the feed': ladder(1, {
     lamps: [
       {
@@ -143,14 +178,16 @@ export { FEEDS };
 
 /** Every combination of a feed with drive and lighting, one lamp on a leg and two by turns; which of them are sound is the oracle's to say. */
 export function combinations(feed: FeedKind): readonly { readonly name: string; readonly panel: PanelFile }[] {
-  const keys = feed === 'pulse' || feed === 'unit' ? [undefined, 'buttons'] : [undefined];
+  const isPulsed = feed === 'pulse' || feed === 'unit';
+  // A lever on another panel by turns, one before the other or beside it at a relay.
+  const twinBy = (turn: number) => (isPulsed || turn % 2 === 1 ? 'latch' : 'two-way');
   return DRIVES.flatMap((drive, i) =>
     SCHEMES.flatMap((scheme, k) =>
-      keys.map((key) => {
+      [{}, ...(isPulsed ? [{ switch: 'buttons' }] : []), { twin: twinBy(i + (k >> 1)) } as const].map((more) => {
         const lamps = 1 + ((i + k) % 2);
         return {
-          name: `${feed}, ${drive}, ${scheme}${key === undefined ? '' : `, ${key}`}, ${lamps} a leg`,
-          panel: combine({ feed, drive, scheme, lamps, ...(key === undefined ? {} : { switch: key }) }),
+          name: `${[feed, drive, scheme, ...Object.values(more)].join(', ')}, ${lamps} a leg`,
+          panel: combine({ feed, drive, scheme, lamps, ...more }),
         };
       }),
     ),
