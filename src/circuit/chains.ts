@@ -28,19 +28,40 @@ export interface Merged {
   readonly loose: readonly Chain[];
 }
 
+/** What a single branch has of these. */
+export const ALONG: readonly (1 | -1)[] = [1];
+export const NONE: readonly number[] = [];
+
 /** Merges what can be merged at every cluster that is not known. */
 export function mergeChains(clusters: number, branches: readonly Chain[], known: Uint8Array): Merged {
   const chains: (Chain | null)[] = [...branches];
   const degree = new Int32Array(clusters);
-  // Chains that have met a cluster; some may have left it since.
-  const met: number[][] = Array.from({ length: clusters }, () => []);
-  chains.forEach((chain, e) => {
-    if (chain === null || chain.from === chain.to) return;
-    for (const c of [chain.from, chain.to]) {
-      met[c]?.push(e);
-      degree[c] = (degree[c] as number) + 1;
+  for (const { from, to } of branches) {
+    if (from === to) continue;
+    degree[from] = (degree[from] as number) + 1;
+    degree[to] = (degree[to] as number) + 1;
+  }
+  // Chains that meet each cluster: `met[first[c] .. first[c + 1]]`; some may have left it since, and some gone into another.
+  const first = new Int32Array(clusters + 1);
+  for (let c = 0; c < clusters; c++) first[c + 1] = (first[c] as number) + (degree[c] as number);
+  const met = new Int32Array(first[clusters] as number);
+  const next = first.slice(0, clusters);
+  const into = new Int32Array(branches.length);
+  branches.forEach(({ from, to }, e) => {
+    into[e] = e;
+    if (from === to) return;
+    for (const c of [from, to]) {
+      met[next[c] as number] = e;
+      next[c] = (next[c] as number) + 1;
     }
   });
+  /** The chain that a branch is part of by now, where that ends in a cluster; -1 where not. */
+  const endsIn = (c: number, at: number): number => {
+    let e = met[at] as number;
+    while (into[e] !== e) e = into[e] as number;
+    const chain = chains[e];
+    return chain && chain.from !== chain.to && (chain.from === c || chain.to === c) ? e : -1;
+  };
   const loose: Chain[] = [];
   const queue: number[] = [];
   for (let c = 0; c < clusters; c++) if (known[c] === 0) queue.push(c);
@@ -51,26 +72,28 @@ export function mergeChains(clusters: number, branches: readonly Chain[], known:
   for (let k = 0; k < queue.length; k++) {
     const c = queue[k] as number;
     if ((degree[c] as number) > 2 || degree[c] === 0) continue;
-    const here = [...new Set(met[c])].filter((e) => {
-      const chain = chains[e];
-      return chain && chain.from !== chain.to && (chain.from === c || chain.to === c);
-    });
-    const [e = -1, f = -1] = here;
-    const first = chains[e];
-    if (!first) continue;
-    if (here.length === 1) {
+    let [e, f] = [-1, -1];
+    for (let at = first[c] as number; at < (first[c + 1] as number); at++) {
+      const here = endsIn(c, at);
+      if (here < 0 || here === e || here === f) continue;
+      if (e < 0) e = here;
+      else f = here;
+    }
+    const one = chains[e];
+    if (!one) continue;
+    if (f < 0) {
       // Towards c, so that its volts are found from the other end.
-      const chain = first.to === c ? first : turned(first);
+      const chain = one.to === c ? one : turned(one);
       loose.push(chain);
       chains[e] = null;
       degree[c] = 0;
       leave(chain.from, 1);
       continue;
     }
-    const second = chains[f];
-    if (!second) continue;
-    const p = first.to === c ? first : turned(first);
-    const q = second.from === c ? second : turned(second);
+    const other = chains[f];
+    if (!other) continue;
+    const p = one.to === c ? one : turned(one);
+    const q = other.from === c ? other : turned(other);
     if (p.facing !== 0 && q.facing !== 0 && (p.facing !== q.facing || p.law !== q.law)) continue;
     const chain: Chain = {
       from: p.from,
@@ -83,14 +106,16 @@ export function mergeChains(clusters: number, branches: readonly Chain[], known:
     };
     chains[e] = chain;
     chains[f] = null;
+    into[f] = e;
     degree[c] = 0;
     // A ring from a cluster to itself moves nobody's volts.
     if (chain.from === chain.to) {
       loose.push(chain);
       leave(chain.from, 2);
-    } else if (known[chain.to] === 0) met[chain.to]?.push(e);
+    }
   }
-  const kept = chains.flatMap((chain) => (chain === null ? [] : [chain.facing === -1 ? turned(chain) : chain]));
+  const kept: Chain[] = [];
+  for (const chain of chains) if (chain !== null) kept.push(chain.facing === -1 ? turned(chain) : chain);
   return { kept, loose: loose.reverse() };
 }
 

@@ -31,14 +31,17 @@ export interface EliminationPlan {
  * `kept` of them, are never taken out: what stands between them in the end is all that the others look like from there.
  */
 export function planElimination(size: number, from: Int32Array, to: Int32Array, kept = 0): EliminationPlan {
-  const near: Map<number, number>[] = Array.from({ length: size + kept }, () => new Map());
+  const near = Array.from({ length: size + kept }, (): Near => ({ nodes: [], slots: [] }));
   const slotOf = new Int32Array(from.length).fill(-1);
   let slots = 0;
   const join = (p: number, q: number): number => {
-    const at = near[p]?.get(q);
-    if (at !== undefined) return at;
-    near[p]?.set(q, slots);
-    near[q]?.set(p, slots);
+    const [one, other] = [near[p] as Near, near[q] as Near];
+    const at = one.nodes.indexOf(q);
+    if (at >= 0) return one.slots[at] as number;
+    one.nodes.push(q);
+    one.slots.push(slots);
+    other.nodes.push(p);
+    other.slots.push(slots);
     return slots++;
   };
   for (let m = 0; m < from.length; m++) {
@@ -56,43 +59,73 @@ export function planElimination(size: number, from: Int32Array, to: Int32Array, 
   for (let step = 0; step < size; step++) {
     const k = queue.least();
     order[step] = k;
-    const around = [...(near[k] ?? [])].sort((p, q) => p[0] - q[0]);
-    for (const [node, slot] of around) {
+    const around = inOrder(near[k] as Near);
+    const first = neighbours.length;
+    for (let p = 0; p < around.nodes.length; p++) {
+      const node = around.nodes[p] as number;
       neighbours.push(node);
-      edges.push(slot);
-      near[node]?.delete(k);
+      edges.push(around.slots[p] as number);
+      forget(near[node] as Near, k);
     }
-    for (let p = 0; p < around.length; p++) {
-      for (let q = p + 1; q < around.length; q++) pairs.push(join(around[p]?.[0] ?? 0, around[q]?.[0] ?? 0));
-    }
-    for (const [node] of around) if (node < size) queue.moved(node);
+    for (let p = first; p < neighbours.length; p++)
+      for (let q = p + 1; q < neighbours.length; q++)
+        pairs.push(join(neighbours[p] as number, neighbours[q] as number));
+    for (let p = first; p < neighbours.length; p++)
+      if ((neighbours[p] as number) < size) queue.moved(neighbours[p] as number);
     start[step + 1] = neighbours.length;
   }
+  const left: [number, number, number][] = [];
+  for (let k = size; k < size + kept; k++)
+    near[k]?.nodes.forEach((node, at) => {
+      if (node > k) left.push([k, node, near[k]?.slots[at] ?? -1]);
+    });
   return {
     size,
     slots,
     slotOf,
     order,
     start,
-    neighbours: Int32Array.from(neighbours),
-    edges: Int32Array.from(edges),
-    pairs: Int32Array.from(pairs),
-    left: near
-      .slice(size)
-      .flatMap((others, k) =>
-        [...others].flatMap(([node, slot]): [number, number, number][] =>
-          node > size + k ? [[size + k, node, slot]] : [],
-        ),
-      ),
+    neighbours: new Int32Array(neighbours),
+    edges: new Int32Array(edges),
+    pairs: new Int32Array(pairs),
+    left,
   };
 }
 
+/** Neighbours of a node that are left, and the slot of the way to each. Few: they are searched through. */
+interface Near {
+  readonly nodes: number[];
+  readonly slots: number[];
+}
+
+/** Neighbours from the lowest number on. */
+function inOrder({ nodes, slots }: Near): Near {
+  for (let k = 1; k < nodes.length; k++) {
+    const [node, slot] = [nodes[k] as number, slots[k] as number];
+    let at = k;
+    for (; at > 0 && (nodes[at - 1] as number) > node; at--) {
+      nodes[at] = nodes[at - 1] as number;
+      slots[at] = slots[at - 1] as number;
+    }
+    nodes[at] = node;
+    slots[at] = slot;
+  }
+  return { nodes, slots };
+}
+
+function forget({ nodes, slots }: Near, node: number): void {
+  const at = nodes.indexOf(node);
+  if (at < 0) return;
+  nodes.splice(at, 1);
+  slots.splice(at, 1);
+}
+
 /** Hands out the node of least degree, the lowest number first among equals as far as the buckets remember. */
-function degreeQueue(near: readonly Map<number, number>[], size: number) {
+function degreeQueue(near: readonly Near[], size: number) {
   const gone = new Uint8Array(size);
   const buckets: number[][] = [];
   const put = (node: number): void => {
-    const degree = near[node]?.size ?? 0;
+    const degree = near[node]?.nodes.length ?? 0;
     while (buckets.length <= degree) buckets.push([]);
     buckets[degree]?.push(node);
   };
@@ -103,7 +136,7 @@ function degreeQueue(near: readonly Map<number, number>[], size: number) {
         const bucket = buckets[degree] ?? [];
         for (let node = bucket.pop(); node !== undefined; node = bucket.pop()) {
           // A node stands in a bucket for every degree it has had; only its present one counts.
-          if (gone[node] === 1 || (near[node]?.size ?? 0) !== degree) continue;
+          if (gone[node] === 1 || (near[node]?.nodes.length ?? 0) !== degree) continue;
           gone[node] = 1;
           return node;
         }

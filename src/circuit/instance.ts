@@ -64,11 +64,20 @@ export class Instance {
 
   constructor(readonly topology: Topology) {
     const { clusters, edges, places } = topology;
-    const array = (size: number): Float64Array => new Float64Array(size);
+    // One buffer for all: of many small ones most of the time goes into asking for memory.
+    const nodes = topology.cluster.length;
+    this.heldAt = heldPlaces(topology);
+    const buffer = new ArrayBuffer(8 * (3 * clusters + nodes + places + 10 * edges + this.heldAt.length));
+    let first = 0;
+    const array = (size: number): Float64Array => {
+      const made = new Float64Array(buffer, 8 * first, size);
+      first += size;
+      return made;
+    };
     this.x = array(clusters);
     this.left = array(clusters);
     this.step = array(clusters);
-    this.offset = array(topology.cluster.length);
+    this.offset = array(nodes);
     this.g = array(places);
     this.amps = array(edges);
     this.shift = array(edges);
@@ -80,9 +89,6 @@ export class Instance {
     this.junction = array(edges);
     this.exp = array(edges).fill(1);
     this.slope = array(edges);
-    const ports = topology.portCluster;
-    const pairs = topology.portPlace.flatMap((row, p) => [...row].filter((at, q) => p < q && at >= 0));
-    this.heldAt = Int32Array.from([...ports.subarray(1), ...pairs]);
     this.held = array(this.heldAt.length);
   }
 
@@ -425,4 +431,14 @@ export class Instance {
       g[at] = (g[at] as number) + tangent / (1 + tangent * (rs[e] as number));
     }
   }
+}
+
+/** Places that stand between ports: of each after the first its cluster, then that of every two. */
+function heldPlaces({ portCluster, portPlace }: Topology): Int32Array {
+  const found: number[] = [];
+  for (let port = 1; port < portCluster.length; port++) found.push(portCluster[port] as number);
+  portPlace.forEach((row, p) => {
+    for (let q = p + 1; q < row.length; q++) if ((row[q] as number) >= 0) found.push(row[q] as number);
+  });
+  return Int32Array.from(found);
 }

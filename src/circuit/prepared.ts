@@ -11,11 +11,12 @@ import type { Ampere, Volt } from '../units/index.ts';
 import { forwardDrop } from './diode-law.ts';
 import { type Edit, editElement } from './edits.ts';
 import { Instance, type Values } from './instance.ts';
+import { lossName, sideOf } from './losses.ts';
 import { fault, Role, roleOf } from './read-netlist.ts';
 import { readPoint, solveDc } from './solve-dc.ts';
 import { CURRENT_FLOOR, CURRENT_SHARE, LAST_DIGITS, MERGED_SATURATION, MOST_VOLTS, NO_OHMS } from './tolerances.ts';
 import { compileTopology, type Topology } from './topology.ts';
-import { type Stored, TopologyStore } from './topology-store.ts';
+import { type ShapeStates, type Stored, TopologyStore } from './topology-store.ts';
 import type { CircuitElement, Netlist, Node, OperatingPoint } from './types.ts';
 
 export interface PrepareOptions {
@@ -61,7 +62,7 @@ export class Prepared {
   private readonly bad: Uint8Array;
   private badCount = 0;
   private readonly values: Values;
-  private readonly states: Map<string, Stored | null>;
+  private readonly states: ShapeStates;
   /** Own instances of states without edits, which keep their last answer. */
   private readonly own = new Map<number | string, Instance | null>();
   /** Every contact open, and closed. */
@@ -72,6 +73,8 @@ export class Prepared {
   private joins: Extract<Edit, { do: 'join' }>[] = [];
   /** Names the edits that change the topology. */
   private editKey = '';
+  /** The topology with the edits, until a contact is set or something else is edited. */
+  private withEdits: { readonly stored: Stored | null } | null = null;
   private baseVersion: number;
   private version: number;
   private voltsVersion = 0;
@@ -176,6 +179,7 @@ export class Prepared {
     this.edited = [];
     this.editKey = '';
     this.version = this.baseVersion;
+    this.withEdits = null;
     if (edits.length === 0) return;
     this.version = this.store.stamp();
     for (const edit of edits) {
@@ -249,6 +253,20 @@ export class Prepared {
     if (e >= 0) return (topology.signOf[handle] as number) * (instance.amps[e] as number) + 0;
     const role = topology.shape.role[handle];
     return role === Role.joined || role === Role.ideal ? stiffAmps(instance, handle) : 0;
+  }
+
+  /** Can an element carry nothing in the state that was solved last, whatever the values are? False where that is not known. */
+  isDead(handle: number): boolean {
+    if (this.general !== null || this.instance === null) return false;
+    const { edgeOf, shape } = this.instance.topology;
+    const role = shape.role[handle];
+    return (edgeOf[handle] as number) < 0 && role !== Role.joined && role !== Role.ideal;
+  }
+
+  /** Names what is lost with an element in the state that was solved last, and goes on naming it when others are solved: see `lossName`. */
+  lossesNow(): (handle: number) => string | null {
+    const topology = this.general === null ? this.instance?.topology : undefined;
+    return (handle) => (topology === undefined ? null : lossName(topology, handle));
   }
 
   /** Volts from node b up to node a; NaN where they do not hang together. */
@@ -369,17 +387,18 @@ export class Prepared {
   find(alone = false): Instance | null {
     if (this.badCount > 0) return null;
     const plain = this.edited.length === 0 && this.joins.length === 0;
-    const key = this.contacts.length <= BITS ? this.bits : this.longKey();
     let instance: Instance | null | undefined;
     if (plain) {
+      const key = this.contacts.length <= BITS ? this.bits : this.longKey();
       instance = this.own.get(key);
       if (instance === undefined) {
-        const stored = this.stored(String(key));
+        const stored = this.stored(this.stateKey(), true);
         instance = stored === null ? null : new Instance(stored.topology);
         this.own.set(key, instance);
       }
     } else {
-      const stored = this.stored(`${key} ${this.editKey}`);
+      this.withEdits ??= { stored: this.stored(`${this.stateKey()} ${this.editKey}`, this.editKey === '') };
+      const { stored } = this.withEdits;
       instance = stored === null ? null : alone ? new Instance(stored.topology) : stored.scratch;
     }
     if (instance !== null && instance.version !== this.version) {
@@ -393,21 +412,24 @@ export class Prepared {
     return instance;
   }
 
-  private stored(key: string): Stored | null {
-    const known = this.states.get(key);
-    if (known !== undefined) return known;
-    const count = this.base.length + this.joins.length;
-    const topology = compileTopology({
-      nodes: this.nodes.length,
-      from: this.from.slice(0, count),
-      to: this.to.slice(0, count),
-      role: this.role.slice(0, count),
-      law: this.law.slice(0, count),
-      ports: this.ports,
+  /** Names the state of the contacts. */
+  private stateKey(): string {
+    return this.contacts.length <= BITS ? String(this.bits) : this.longKey();
+  }
+
+  private stored(key: string, often: boolean): Stored | null {
+    return this.states.get(key, often, () => {
+      const count = this.base.length + this.joins.length;
+      const topology = compileTopology({
+        nodes: this.nodes.length,
+        from: this.from.slice(0, count),
+        to: this.to.slice(0, count),
+        role: this.role.slice(0, count),
+        law: this.law.slice(0, count),
+        ports: this.ports,
+      });
+      return topology === null ? null : { topology, scratch: new Instance(topology) };
     });
-    const stored = topology === null ? null : { topology, scratch: new Instance(topology) };
-    this.store.keep(this.states, key, stored);
-    return stored;
   }
 
   private solveGenerally(ports: readonly Volt[] | undefined): void {
@@ -442,6 +464,7 @@ export class Prepared {
 
   /** Puts an element into the arrays. */
   private write(m: number, element: CircuitElement): void {
+    this.withEdits = null;
     this.elements[m] = element;
     this.put(m, element);
     const bit = this.bitOf.get(m);
@@ -633,30 +656,11 @@ function stiffAmps(instance: Instance, m: number): number {
  * the one without a port, where nothing comes in from outside.
  */
 function termsOf(topology: Topology, m: number): readonly (readonly [number, number])[] | null {
-  const { from, to, nodes, ports } = topology.shape;
-  const ways: number[][] = Array.from({ length: nodes }, () => []);
-  for (const k of topology.stiff) {
-    if (k === m) continue;
-    ways[from[k] as number]?.push(to[k] as number);
-    ways[to[k] as number]?.push(from[k] as number);
-  }
-  const sideOf = (start: number): Uint8Array => {
-    const side = new Uint8Array(nodes);
-    const queue = [start];
-    side[start] = 1;
-    for (let at = 0; at < queue.length; at++) {
-      for (const next of ways[queue[at] as number] ?? []) {
-        if (side[next] === 1) continue;
-        side[next] = 1;
-        queue.push(next);
-      }
-    }
-    return side;
-  };
-  const second = sideOf(to[m] as number);
+  const { from, to, ports } = topology.shape;
+  const second = sideOf(topology, m, to[m] as number);
   if (second[from[m] as number] === 1) return null;
   const turned = ports.some((port) => second[port] === 1);
-  const side = turned ? sideOf(from[m] as number) : second;
+  const side = turned ? sideOf(topology, m, from[m] as number) : second;
   const sums = new Map<number, number>();
   for (let k = 0; k < topology.edgeOf.length; k++) {
     const e = topology.edgeOf[k] as number;

@@ -7,7 +7,8 @@ export class Sets {
   private readonly parent: Int32Array;
 
   constructor(size: number) {
-    this.parent = Int32Array.from({ length: size }, (_, at) => at);
+    this.parent = new Int32Array(size);
+    for (let at = 0; at < size; at++) this.parent[at] = at;
   }
 
   /** The lowest number of the set that holds `at`. */

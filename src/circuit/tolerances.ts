@@ -67,6 +67,9 @@ export const MERGED_SATURATION: Ampere = 1e-13;
 /** Topologies kept in one store before it is emptied: far more than the states and faults of the levers of a large panel. */
 export const TOPOLOGIES_KEPT = 20_000;
 
+/** Topologies of edits that are held until others come: one fault is solved at a few corners in a row. */
+export const TOPOLOGIES_HELD = 8;
+
 /** Branches at a node from which on it is taken for a rail that many blocks share. A lever's own nodes have fewer. */
 export const RAIL_BRANCHES = 12;
 

@@ -1,6 +1,11 @@
-/** Topologies kept by shape and state, so that levers of the same make share them. */
+/**
+ * Topologies kept by shape and state, so that levers of the same make share them.
+ *
+ * Idea: a state with edits is mostly asked for a few times in a row and then never again. The first time it is held among the latest few;
+ * only what is asked for again later is kept for good, or what is kept would cost more than working it out.
+ */
 import type { Instance } from './instance.ts';
-import { TOPOLOGIES_KEPT } from './tolerances.ts';
+import { TOPOLOGIES_HELD, TOPOLOGIES_KEPT } from './tolerances.ts';
 import type { Topology } from './topology.ts';
 
 /** A topology with an instance that anybody may fill with values; null where only the general solver serves. */
@@ -9,10 +14,48 @@ export interface Stored {
   readonly scratch: Instance;
 }
 
+/** What is kept of networks of one shape, by state. */
+export class ShapeStates {
+  private readonly kept = new Map<string, Stored | null>();
+  /** States that were held once. */
+  private readonly met = new Set<string>();
+
+  constructor(private readonly store: TopologyStore) {}
+
+  /** What is kept or held of a state, or what `work` makes of it. `often`: it is worth keeping at once. */
+  get(key: string, often: boolean, work: () => Stored | null): Stored | null {
+    const known = this.kept.get(key);
+    if (known !== undefined) return known;
+    const held = this.store.heldOf(this, key);
+    if (held !== undefined) return held;
+    const made = work();
+    this.store.room();
+    if (often || this.met.has(key)) this.kept.set(key, made);
+    else {
+      this.met.add(key);
+      this.store.hold(this, key, made);
+    }
+    return made;
+  }
+
+  clear(): void {
+    this.kept.clear();
+    this.met.clear();
+  }
+}
+
+interface Held {
+  readonly states: ShapeStates;
+  readonly key: string;
+  readonly stored: Stored | null;
+}
+
 export class TopologyStore {
-  private readonly shapes = new Map<string, Map<string, Stored | null>>();
+  private readonly shapes = new Map<string, ShapeStates>();
   private readonly laws = new Map<string, number>();
-  private kept = 0;
+  private readonly held: Held[] = [];
+  private next = 0;
+  private made = 0;
   private stamps = 0;
 
   /** A number that no values have had. */
@@ -30,21 +73,31 @@ export class TopologyStore {
   }
 
   /** What is kept of a network of this shape. */
-  statesOf(shape: string): Map<string, Stored | null> {
+  statesOf(shape: string): ShapeStates {
     const known = this.shapes.get(shape);
     if (known !== undefined) return known;
-    const states = new Map<string, Stored | null>();
+    const states = new ShapeStates(this);
     this.shapes.set(shape, states);
     return states;
   }
 
-  /** Keeps one more; past the most all are forgotten. */
-  keep(states: Map<string, Stored | null>, key: string, stored: Stored | null): void {
-    if (this.kept >= TOPOLOGIES_KEPT) {
+  /** What is held of a state; undefined where it is not. */
+  heldOf(states: ShapeStates, key: string): Stored | null | undefined {
+    return this.held.find((each) => each.states === states && each.key === key)?.stored;
+  }
+
+  /** Holds one more in place of the oldest. */
+  hold(states: ShapeStates, key: string, stored: Stored | null): void {
+    this.held[this.next] = { states, key, stored };
+    this.next = (this.next + 1) % TOPOLOGIES_HELD;
+  }
+
+  /** Makes room for one more; past the most all are forgotten. */
+  room(): void {
+    if (this.made >= TOPOLOGIES_KEPT) {
       for (const each of this.shapes.values()) each.clear();
-      this.kept = 0;
+      this.made = 0;
     }
-    states.set(key, stored);
-    this.kept++;
+    this.made++;
   }
 }

@@ -7,7 +7,7 @@
  * its clusters out by star-mesh steps in the order of least degree.
  * Cost: linear in elements but for the fill.
  */
-import { type Chain, mergeChains } from './chains.ts';
+import { ALONG, type Chain, mergeChains, NONE } from './chains.ts';
 import { planElimination } from './elimination.ts';
 import { Role } from './read-netlist.ts';
 import { Sets } from './sets.ts';
@@ -76,8 +76,8 @@ export function compileTopology(shape: Shape): Topology | null {
   const joined = joinStiff(shape);
   if (joined === null) return null;
   const { cluster, clusters, tree, stiff } = joined;
-  const portCluster = Int32Array.from(shape.ports, (node) => cluster[node] as number);
-  if (new Set(portCluster).size < portCluster.length) return null;
+  const portCluster = gather(shape.ports, (node) => cluster[node] as number);
+  for (let p = 1; p < portCluster.length; p++) if (portCluster.indexOf(portCluster[p] as number) < p) return null;
 
   const chains: Chain[] = [];
   for (let m = 0; m < role.length; m++) {
@@ -87,8 +87,8 @@ export function compileTopology(shape: Shape): Topology | null {
       from: cluster[from[m] as number] as number,
       to: cluster[to[m] as number] as number,
       members: [m],
-      signs: [1],
-      inner: [],
+      signs: ALONG,
+      inner: NONE,
       facing: diode ? 1 : 0,
       law: diode ? (shape.law[m] as number) : -1,
     });
@@ -110,23 +110,37 @@ export function joinStiff({ nodes, from, to, role }: Pick<Shape, 'nodes' | 'from
   const sets = new Sets(nodes);
   const stiff: number[] = [];
   const treeElements: number[] = [];
+  let ideal = false;
   for (const kind of [Role.joined, Role.ideal]) {
     for (let m = 0; m < role.length; m++) {
       if (role[m] !== kind) continue;
       stiff.push(m);
       if (sets.join(from[m] as number, to[m] as number)) treeElements.push(m);
       else if (kind === Role.ideal) return null;
+      if (kind === Role.ideal) ideal = true;
     }
   }
-  stiff.sort((p, q) => p - q);
+  if (ideal) stiff.sort((p, q) => p - q);
   const cluster = new Int32Array(nodes);
   let clusters = 0;
   for (let node = 0; node < nodes; node++) {
     const root = sets.find(node);
     cluster[node] = root === node ? clusters++ : (cluster[root] as number);
   }
+  // Without a source nothing in a cluster stands above anything else.
+  return { cluster, clusters, tree: ideal ? growTrees({ nodes, from, to, role }, treeElements, sets) : NO_TREE, stiff };
+}
+
+const NO_TREE = new Int32Array(0);
+
+/** A tree over each cluster from its lowest node, by elements that close no ring. */
+function growTrees(
+  { nodes, from, to, role }: Pick<Shape, 'nodes' | 'from' | 'to' | 'role'>,
+  elements: readonly number[],
+  sets: Sets,
+): Int32Array {
   const ways: number[][] = [];
-  for (const m of treeElements) {
+  for (const m of elements) {
     for (const node of [from[m] as number, to[m] as number]) {
       const list = ways[node];
       if (list === undefined) ways[node] = [m];
@@ -149,7 +163,14 @@ export function joinStiff({ nodes, from, to, role }: Pick<Shape, 'nodes' | 'from
       queue.push(far);
     }
   }
-  return { cluster, clusters, tree: Int32Array.from(tree), stiff };
+  return new Int32Array(tree);
+}
+
+/** A number of every item. (`Int32Array.from` takes ten times as long.) */
+function gather<T>(list: readonly T[], read: (item: T) => number): Int32Array {
+  const made = new Int32Array(list.length);
+  for (let k = 0; k < list.length; k++) made[k] = read(list[k] as T);
+  return made;
 }
 
 /** Known clusters: the ports, and of every island without one the cluster with most branches (the lowest among equals). */
@@ -248,12 +269,13 @@ function lay(
     const edges = [...piece.lines, ...piece.junctions];
     const plan = planElimination(
       size,
-      Int32Array.from(edges, (chain) => end(chain.from)),
-      Int32Array.from(edges, (chain) => end(chain.to)),
+      gather(edges, (chain) => end(chain.from)),
+      gather(edges, (chain) => end(chain.to)),
       ports,
     );
     const first = places;
-    const slotAt = Int32Array.from({ length: plan.slots }, (_, slot) => first + slot);
+    const slotAt = new Int32Array(plan.slots);
+    for (let slot = 0; slot < plan.slots; slot++) slotAt[slot] = first + slot;
     for (const [p, q, slot] of plan.left) slotAt[slot] = portPlace[p - size + 1]?.[q - size + 1] as number;
     places += plan.slots;
     const name = (node: number): number =>
@@ -275,11 +297,11 @@ function lay(
       for (let k = 0; k < (count * (count - 1)) / 2; k++) tape.push(slotAt[plan.pairs[pair++] as number] as number);
     }
     return {
-      clusters: Int32Array.from(piece.clusters),
+      clusters: new Int32Array(piece.clusters),
       lines,
       junctions,
       slots: [first, places],
-      tape: Int32Array.from(tape),
+      tape: new Int32Array(tape),
       at,
     };
   });
@@ -305,17 +327,23 @@ function lay(
       signOf[m] = chain.signs[k] as number;
     });
   });
+  const member = new Int32Array(start[order.length] as number);
+  const sign = new Int8Array(member.length);
+  order.forEach(({ members, signs }, e) => {
+    member.set(members, start[e]);
+    sign.set(signs, start[e]);
+  });
   return {
     shape,
     ...base,
     edges: order.length,
-    edgeFrom: Int32Array.from(order, (chain) => chain.from),
-    edgeTo: Int32Array.from(order, (chain) => chain.to),
+    edgeFrom: gather(order, (chain) => chain.from),
+    edgeTo: gather(order, (chain) => chain.to),
     start,
-    member: Int32Array.from(order.flatMap((chain) => chain.members)),
-    sign: Int8Array.from(order.flatMap((chain) => chain.signs)),
+    member,
+    sign,
     inner: order.map((chain) => chain.inner),
-    place: Int32Array.from(place, (at) => (at < 0 ? places - 1 : at)),
+    place: gather(place, (at) => (at < 0 ? places - 1 : at)),
     pieces,
     directLines,
     directJunctions,

@@ -11,6 +11,7 @@
 import type { Carrier, LampUse } from '../lamps/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
 import {
+  type Alive,
   askIn,
   bladesAt,
   type CarrierLies,
@@ -227,7 +228,8 @@ export class FaultPanel {
     const lost = new Set<string>();
     for (const { of, trial } of this.trialsOf(fault, island, own)) {
       const found = this.tryIn(fault, island, of, trial);
-      if (found.witness !== null) return { class: 'wrongSide', witness: found.witness, lost: [] };
+      if (found.witness !== null)
+        return { class: 'wrongSide', witness: { ...found.witness, fault: fault.code }, lost: [] };
       altered ||= found.altered;
       for (const supply of found.lost) lost.add(supply);
     }
@@ -324,6 +326,12 @@ export class FaultPanel {
     return found;
   }
 
+  /** Trials of a circuit that nothing joins to others; the very same at each asking. */
+  private readonly trialsAlone = new Map<
+    string,
+    readonly { readonly of: readonly string[]; readonly trial: Trial }[]
+  >();
+
   /** The settings in which a fault is tried, with the circuits that are judged in each. */
   private trialsOf(
     fault: Fault,
@@ -331,10 +339,15 @@ export class FaultPanel {
     own: readonly string[],
   ): readonly { readonly of: readonly string[]; readonly trial: Trial }[] {
     const ownCircuits = own.flatMap((id) => this.circuits.get(id) ?? []);
-    if (own.length === 1 && island.length === 1)
-      return ownCircuits.flatMap((circuit) =>
-        statesOf(this.wiring, circuit).map((state) => ({ of: own, trial: { ...state, settings: [state.levers] } })),
-      );
+    const [alone] = ownCircuits;
+    if (alone !== undefined && own.length === 1 && island.length === 1) {
+      const known = this.trialsAlone.get(alone.id);
+      if (known !== undefined) return known;
+      const states = statesOf(this.wiring, alone);
+      const trials = states.map((state) => ({ of: own, trial: { ...state, settings: [state.levers] } }));
+      this.trialsAlone.set(alone.id, trials);
+      return trials;
+    }
     const apart = faultedCircuits(this.wiring).isOfChain(fault) && island.length === 1;
     if (!apart && island.length <= FEW_LEVERS) {
       const together = this.together(island);
@@ -405,18 +418,8 @@ export class FaultPanel {
    * Does a fault touch only what carries nothing in this state, and cuts it or gives it other ohms, or only what stands at no volts? Then
    * nothing changes.
    */
-  private leavesAlone(fault: Fault, own: readonly string[], trial: Trial): boolean {
-    const [id] = own;
-    if (id === undefined || own.length > 1 || fault.points.length > 0 || trial.settings.length > 1) return false;
-    // A drive that has cut itself off, a coil and an input that is open carry nothing and are moved all the same.
-    if (this.drivesOf.get(id)?.some(({ ohms }) => ohms === null) === true) return false;
-    // So does the coil of a relay that holds the feed.
-    if (this.wiring.relays.some(({ circuit, holds: held }) => circuit === id && held === true)) return false;
+  private leavesAlone(fault: Fault, id: string, { carrying, standing }: Alive): boolean {
     const faulted = faultedCircuits(this.wiring);
-    const lies = carrierLies(this.wiring, trial.levers, trial.history);
-    const alive = fault.edits.length === 0 ? null : faulted.aliveIn(id, trial.levers, lies);
-    if (alive === null) return false;
-    const { carrying, standing } = alive;
     return fault.edits.every((edit) => {
       switch (edit.do) {
         case 'cut':
@@ -432,8 +435,36 @@ export class FaultPanel {
     });
   }
 
+  /** What carries anything in a trial of one circuit alone, where a fault in it is told by that. */
+  private aliveIn(fault: Fault, own: readonly string[], trial: Trial): Alive | null {
+    const [id] = own;
+    if (id === undefined || own.length > 1 || fault.points.length > 0 || trial.settings.length > 1) return null;
+    // A drive that has cut itself off, a coil and an input that is open carry nothing and are moved all the same.
+    if (fault.edits.length === 0 || this.drivesOf.get(id)?.some(({ ohms }) => ohms === null) === true) return null;
+    // So does the coil of a relay that holds the feed.
+    if (this.wiring.relays.some(({ circuit, holds: held }) => circuit === id && held === true)) return null;
+    const lies = carrierLies(this.wiring, trial.levers, trial.history);
+    return faultedCircuits(this.wiring).aliveIn(id, trial.levers, lies);
+  }
+
+  private readonly losses = new WeakMap<Trial, Map<string, Tried>>();
+
   private tryIn(fault: Fault, island: readonly string[], own: readonly string[], trial: Trial): Tried {
-    if (this.leavesAlone(fault, own, trial)) return UNTOUCHED;
+    const alive = this.aliveIn(fault, own, trial);
+    if (alive === null) return this.tryNow(fault, island, own, trial);
+    if (this.leavesAlone(fault, own[0] ?? '', alive)) return UNTOUCHED;
+    // What takes away the same as a fault tried before does the same.
+    const [edit] = fault.edits;
+    const loss = edit === undefined || fault.edits.length > 1 || fault.circuits.length > 1 ? null : alive.loss(edit);
+    if (loss === null) return this.tryNow(fault, island, own, trial);
+    const losses = this.losses.get(trial) ?? new Map<string, Tried>();
+    this.losses.set(trial, losses);
+    const tried = losses.get(loss) ?? this.tryNow(fault, island, own, trial);
+    losses.set(loss, tried);
+    return tried;
+  }
+
+  private tryNow(fault: Fault, island: readonly string[], own: readonly string[], trial: Trial): Tried {
     const drives = this.concerned(fault, own);
     const lost: string[] = [];
     let altered = false;
@@ -639,8 +670,10 @@ export class FaultPanel {
     can: ReadonlyMap<string, ReadonlySet<Lie>>,
   ): { readonly altered: boolean; readonly witness: WrongSide | null } {
     let altered = false;
+    // A drive that goes where it is asked to leaves what its points are told of as it is.
+    const moved = drives.filter((drive) => !this.staysAsAsked(fault, own, drive, trial, lying, can));
+    const points = new Set(moved.flatMap((drive) => drive.points));
     const inside = own.flatMap((id) => this.lampsOf.get(id) ?? []);
-    const points = new Set(drives.flatMap((drive) => drive.points));
     const outside = [...points]
       .flatMap((point) => this.claiming.get(point) ?? [])
       // What the fault does to circuits that it touches is told there.
@@ -648,9 +681,9 @@ export class FaultPanel {
       .filter((lamp) => !own.includes(lamp.circuit ?? ''));
     for (const lamp of [...inside, ...new Set(outside)]) {
       const isInside = own.includes(lamp.circuit ?? '');
-      const verdicts = new Set(broken.map(({ verdicts: now }) => now.get(lamp.id) ?? 'dark'));
-      const changed: Verdict = verdicts.size === 1 ? ([...verdicts][0] ?? 'dark') : 'doubtful';
-      const settled = pointsOf(lamp).every((point) => !points.has(point));
+      const shows = broken.map(({ verdicts: now }) => now.get(lamp.id) ?? 'dark');
+      const changed: Verdict = shows.every((each) => each === shows[0]) ? (shows[0] ?? 'dark') : 'doubtful';
+      const settled = points.size === 0 || pointsOf(lamp).every((point) => !points.has(point));
       const was = isInside ? (this.healthy(lamp.circuit ?? '', trial).verdicts.get(lamp.id) ?? 'dark') : null;
       // All its points lie as they are asked to, and it shows what it shows when all is well.
       if (settled && isInside && changed === was) continue;
@@ -681,6 +714,29 @@ export class FaultPanel {
       }
     }
     return { altered, witness: null };
+  }
+
+  /** Does a drive go where it is asked to for sure, its blades and what follows them with it? */
+  private staysAsAsked(
+    fault: Fault,
+    own: readonly string[],
+    drive: WiredDrive,
+    trial: Trial,
+    { before, blades }: Lying,
+    can: ReadonlyMap<string, ReadonlySet<Lie>>,
+  ): boolean {
+    const lies = can.get(drive.id);
+    const [slider] = lies ?? [];
+    if (slider === undefined || lies?.size !== 1 || isPressed(this.wiring, drive)) return false;
+    if (this.wiring.relays.some(({ circuit }) => own.includes(circuit))) return false;
+    return drive.points.every(
+      (point) =>
+        !Object.hasOwn(trial.history, point) &&
+        !before.has(point) &&
+        !blades.has(point) &&
+        !isUnlinked(fault, point) &&
+        this.askedOf(point, trial) === bladesAt(drive, point, slider),
+    );
   }
 
   /** Levers that a trial does not name and that must lie so for a lamp of another circuit to be reached. */
@@ -788,8 +844,19 @@ export class FaultPanel {
   }
 
   private readonly good = new Map<string, Shown>();
+  private readonly goodIn = new WeakMap<State, Map<string, Shown>>();
 
-  private healthy(id: string, { levers, history }: State): Shown {
+  private healthy(id: string, state: State): Shown {
+    const there = this.goodIn.get(state) ?? new Map<string, Shown>();
+    const known = there.get(id);
+    if (known !== undefined) return known;
+    this.goodIn.set(state, there);
+    const shown = this.healthyIn(id, state);
+    there.set(id, shown);
+    return shown;
+  }
+
+  private healthyIn(id: string, { levers, history }: State): Shown {
     const circuit = this.circuits.get(id);
     const deciders = circuit === undefined ? [] : decidersOf(this.wiring, circuit);
     const key = `${id} ${deciders.map((lever) => levers[lever] ?? '').join()} ${circuit?.follows.length === 0 ? '' : JSON.stringify(history)}`;
