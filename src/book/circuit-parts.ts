@@ -143,7 +143,7 @@ export function partsOf(derived: Derived, circuit: Circuit): CircuitParts {
   };
   store(true);
   const poles = wiring.switches
-    .filter((each) => each.id === circuit.id)
+    .filter((each) => each.id === circuit.id || each.twinOf === circuit.id)
     .flatMap((each) => each.poles.filter((pole) => pole.use === 'feed'));
   for (const pole of poles) {
     const used = (tag: Terminal): Terminal | null => (ends.has(tag) ? tag : null);
