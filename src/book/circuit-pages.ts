@@ -35,12 +35,17 @@ const said = (pairs: Readonly<Record<string, Position>>): string =>
 
 /** Positions of its own lever, else the states of what decides its contacts; null where there are too many. */
 function settingsOf(derived: Derived, circuit: Circuit): readonly Shown[] | null {
+  const twin = derived.wiring.switches.find(({ twinOf, part }) => twinOf === circuit.id && !part.sprung);
+  const there = (['normal', 'reverse'] as const).map((lie) => (twin === undefined ? {} : { [twin.id]: lie }));
+  // Side by side the last throw counts, from whichever panel: its own positions tell all.
   if (circuit.positions.length > 0)
-    return circuit.positions.map((position) => ({
-      title: POSITION_WORDS[position],
-      levers: { [circuit.id]: position },
-      history: {},
-    }));
+    return (twin === undefined ? there.slice(0, 1) : there).flatMap((also) =>
+      circuit.positions.map((position) => ({
+        title: [POSITION_WORDS[position], ...Object.values(also).map((lie) => `the other panel's ${lie}`)].join(', '),
+        levers: { [circuit.id]: position, ...also },
+        history: {},
+      })),
+    );
   const states = statesOf(derived.wiring, circuit);
   if (states.length > MOST_SETTINGS) return null;
   return states.map(({ levers, history }) => {
@@ -67,8 +72,7 @@ function drawReadings(flow: Flow, derived: Derived, circuit: Circuit, setting: S
     reading: derived.operate(each.levers, [], each.history),
   }));
   const drives = derived.wiring.drives.filter((drive) => circuit.drives.includes(drive.id));
-  const poles =
-    derived.wiring.switches.find((each) => each.id === circuit.id)?.poles.filter((pole) => pole.use === 'feed') ?? [];
+  const poles = holdersOf(derived, circuit);
   const row = 5.2;
   for (let from = 0; from < readings.length; from += beside) {
     const part = readings.slice(from, from + beside);
@@ -140,6 +144,15 @@ function drawReadings(flow: Flow, derived: Derived, circuit: Circuit, setting: S
       `${title}: ${poles.length > 1 ? 'both rails are' : 'the common is'} open; no drive is fed and every lamp on the feed is unlit.`,
       { size: pt(9), after: 1 },
     );
+}
+
+/** What holds a circuit's feed: the poles of its lever, or the contacts of a relay that remembers for it and its twin. */
+function holdersOf({ wiring }: Derived, circuit: Circuit): readonly { readonly common: string }[] {
+  const relay = wiring.relays.find((each) => each.circuit === circuit.id && each.holds === true);
+  if (relay === undefined)
+    return wiring.switches.find((each) => each.id === circuit.id)?.poles.filter((pole) => pole.use === 'feed') ?? [];
+  const most = circuit.feed === 'reversing' ? 2 : 1;
+  return wiring.contacts.filter((each) => each.carrier.id === relay.id && each.circuit === circuit.id).slice(0, most);
 }
 
 const LAMP_COLUMNS: readonly Column[] = [
@@ -259,9 +272,23 @@ function feedWords(derived: Derived, circuit: Circuit): string {
   }
 }
 
-/** What can hurt or burn in this circuit. */
+/** How a lever on another panel works it too, and what then holds the feed. */
+function twinWords({ panel, wiring }: Derived, circuit: Circuit): string {
+  const twin = panel.levers?.find(({ id }) => id === circuit.id)?.twin;
+  const own = wiring.switches.find(({ twinOf }) => twinOf === circuit.id);
+  if (twin === undefined || own === undefined) return '';
+  const there = `${twin.lever} on the panel ${twin.panel}, drawn as ${own.id}`;
+  if (!own.part.sprung) return ` ${there}, works it too: it stands before ${circuit.id}, and either throws the point.`;
+  const relay = wiring.relays.find((each) => each.circuit === circuit.id && each.holds === true);
+  const holds = relay === undefined ? '' : `, and relay ${relay.id} remembers the last throw and holds the feed`;
+  return ` ${there}, works it too: it stands beside ${circuit.id}${holds}.`;
+}
+
+/** What can hurt or burn in this circuit, and where a bat says nothing. */
 function cautionsIn(derived: Derived, circuit: Circuit): readonly string[] {
-  const { wiring } = derived;
+  const { panel, wiring } = derived;
+  const twin = panel.levers?.find(({ id }) => id === circuit.id)?.twin;
+  const other = wiring.switches.find(({ twinOf }) => twinOf === circuit.id);
   const stores = [
     ...wiring.supplies
       .filter((supply) => supply.kind === 'cdu' && circuit.supplies.includes(supply.id))
@@ -269,7 +296,20 @@ function cautionsIn(derived: Derived, circuit: Circuit): readonly string[] {
     ...wiring.capacitors.filter((each) => each.circuit === circuit.id).map(({ id }) => id),
   ];
   const coils = wiring.drives.some((drive) => drive.circuit === circuit.id && drive.part.coilOhms !== null);
+  const fuses = wiring.supplies.flatMap(({ id, fuse }) =>
+    circuit.supplies.includes(id) && fuse !== null ? [fuse.id] : [],
+  );
   return [
+    ...(twin === undefined || other === undefined
+      ? []
+      : [
+          ...(other.part.sprung
+            ? []
+            : [
+                `The bat of ${circuit.id} does not say how the point lies, for ${twin.lever} on the panel ${twin.panel} turns it over: only lamps on the feed, on the drive or on the blades do.`,
+              ]),
+          `Both panels hang on ${listed(circuit.supplies)}${fuses.length === 0 ? '' : ` behind ${listed(fuses)}`}: bring no supply of the other panel to these pins, and let the cable be no thinner than the fuse allows.`,
+        ]),
     ...(stores.length === 0
       ? []
       : [
@@ -286,17 +326,32 @@ function cautionsIn(derived: Derived, circuit: Circuit): readonly string[] {
   ];
 }
 
+/** Where a circuit without lamps has poles, drives or blades that light lamps of others, which these are. */
+function elsewhere(derived: Derived, circuit: Circuit): string {
+  const { wiring } = derived;
+  const points = new Set(circuit.points);
+  const mine = wiring.contacts.filter(
+    ({ circuit: of, carrier }) =>
+      of !== circuit.id && (carrier.id === circuit.id || carrier.points.some(({ point }) => points.has(point))),
+  );
+  if (mine.length === 0) return 'It has no lamps.';
+  const pages = [...new Set(mine.map((each) => each.circuit))];
+  return `It has no lamps of its own: ${listed(mine.map(({ id }) => id))} ${mine.length === 1 ? 'stands' : 'stand'} in ${listed(pages)} and ${mine.length === 1 ? 'lights' : 'light'} lamps there.`;
+}
+
 function leadOf(derived: Derived, circuit: Circuit, lever: Lever | undefined): string {
   const { wiring } = derived;
-  const basis = [...new Set(derived.lamps.filter((lamp) => lamp.circuit === circuit.id).map((lamp) => lamp.basis))];
-  const knows =
-    basis.length === 0
-      ? 'It has no lamps.'
+  const own = derived.lamps.filter((lamp) => lamp.circuit === circuit.id);
+  const basis = [...new Set(own.filter(({ kind }) => kind !== 'supply').map((lamp) => lamp.basis))];
+  const knows = own.some(({ kind }) => kind === 'supply')
+    ? `Lit as long as ${circuit.supply} is on and its fuse whole.`
+    : basis.length === 0
+      ? elsewhere(derived, circuit)
       : `Its lamps know ${listed(basis.map((each) => (each === 'asked' ? 'what was asked' : each === 'drive' ? 'how the drive lies' : 'how the blades lie')))}.`;
   if (lever !== undefined) {
     const part = wiring.switches.find((each) => each.id === circuit.id)?.part;
     const works = circuit.points.length === 0 ? '' : `Works ${listed(circuit.points)}. `;
-    return `${works}${part === undefined ? '' : `Switch: ${part.name}. `}${feedWords(derived, circuit)} Drawn with the lever normal. ${knows}`;
+    return `${works}${part === undefined ? '' : `Switch: ${part.name}. `}${feedWords(derived, circuit)}${twinWords(derived, circuit)} Drawn with the lever normal. ${knows}`;
   }
   const buttons = wiring.buttons.filter((each) => each.circuit === circuit.id).map((each) => each.id);
   const contacts = wiring.contacts.filter((each) => each.circuit === circuit.id);

@@ -965,9 +965,19 @@ export const CODES = {
   },
   'not-built-yet': {
     severity: 'wrong',
-    why: 'The file may hold more than this release wires. It is kept, and does not work.',
+    why: 'The file may hold more than circuits can be made of. It is kept, and does not work.',
+    say: (ids, v) => `${ids[0]} asks for ${word(v, 'what')}: it is kept and not wired; ${word(v, 'why')}`,
+  },
+  'dimmer-on-drives': {
+    severity: 'wrong',
+    why: 'What dims lamps on the feed of a drive leaves the drive too few volts.',
+    say: (ids, v) => `a dimmer on ${ids[0]} dims the feed of ${word(v, 'drives')} with the lamps`,
+  },
+  'dimmer-apart': {
+    severity: 'hint',
+    why: 'Ranges of the lamps go down to the dimmer\u2019s least. The dimmer itself is a part of your own choice: no drawing shows it.',
     say: (ids, v) =>
-      `${ids.length > 0 ? `${ids[0]} asks for` : 'the file asks for'} ${word(v, 'what')}: this release keeps it and does not wire it`,
+      `put the dimmer into the plus of ${ids[0]} behind ${word(v, 'fuse')}, by its data sheet: the drawings leave it out`,
   },
   'tape-on-paint': {
     severity: 'caution',

@@ -207,7 +207,12 @@ export function groupLamps(
     const volts =
       from.length === 0
         ? [feedVolts(NO_SUPPLY)]
-        : from.map((supply) => (fed?.kind === 'half-wave' ? rectifiedVolts(supply) : feedVolts(supply)));
+        : from.map((supply) =>
+            // What hangs on contacts has of an alternating supply the rail behind its diode.
+            fed?.kind === 'half-wave' || (fed === null && supply.kind === 'ac')
+              ? rectifiedVolts(supply)
+              : feedVolts(supply),
+          );
     return {
       low: Math.min(...volts.map(({ low }) => low)),
       nominal: Math.max(...volts.map(({ nominal }) => nominal)),

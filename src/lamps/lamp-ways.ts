@@ -21,12 +21,13 @@ import {
   lightingOf,
   newIds,
   type PanelFile,
+  suppliesOf,
 } from '../panel/index.ts';
 import type { Catalogue, LampPart } from '../parts/index.ts';
 import type { Lever, Plan } from '../plan/index.ts';
 import type { Ampere, Spot } from '../units/index.ts';
 import { growTrees } from './grow-trees.ts';
-import type { Basis, Carrier, LampProblem, LampUse, LightTree, Scheme, SchemeUnfit } from './types.ts';
+import type { Basis, Carrier, Hang, LampProblem, LampUse, LightTree, Scheme, SchemeUnfit } from './types.ts';
 
 /** A lamp whose claim is read. */
 export interface Claimed {
@@ -53,6 +54,8 @@ export interface LampWays {
   /** The panel's own lighting. */
   readonly usual: Lighting;
   wayOf(lamp: Claimed): Way | { readonly problem: readonly LampProblem[] };
+  /** A lamp that shows its supply: across it behind its fuse, with nothing in the way. */
+  steady(lamp: Claimed): Way | { readonly problem: readonly LampProblem[] };
   /** The same lamps with their places in trees of contacts. */
   hang(
     lamps: readonly LampUse[],
@@ -94,7 +97,8 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
   const carriers = new Map<string, Carrier>();
   /** What lights each lamp by contacts: lies of carriers, by lamp. */
   const cubes = new Map<string, ReadonlyMap<Carrier, Lie>>();
-  return { usual, wayOf, hang };
+  const steadies = new Set<string>();
+  return { usual, wayOf, steady, hang };
 
   function wayOf(lamp: Claimed): Way | { readonly problem: readonly LampProblem[] } {
     const named = lamp.claim.flatMap((lies) => Object.keys(lies));
@@ -106,6 +110,16 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
     if (byHand && scheme !== 'blade-contact') return byContacts(lamp, 'drive-contact', lighting);
     if (FED.has(scheme) || scheme === 'spare-pole') return byLever(lamp, scheme, lighting);
     return byContacts(lamp, scheme, lighting);
+  }
+
+  function steady(lamp: Claimed): Way | { readonly problem: readonly LampProblem[] } {
+    const leads = whyNoLeads(lamp);
+    if (leads !== null) return { problem: [unfit(lamp, lamp.id, usual.scheme, leads, lamp.part.id)] };
+    steadies.add(lamp.id);
+    // A capacitor unit gives what charges it: a lamp across the unit would draw on what the throw wants.
+    const named = suppliesOf(panel).find(({ id }) => id === usual.supply);
+    const supply = named?.kind === 'cdu' ? named.from : usual.supply;
+    return { scheme: 'tree', basis: 'asked', circuit: null, lever: null, lie: null, supply, current: usual.current };
   }
 
   function byLever(
@@ -222,6 +236,19 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
     return part.common === 'anode' ? 'needs-common-cathode' : null;
   }
 
+  /** Lamps that show a supply: a circuit for each supply. */
+  function steadyTrees(lamps: readonly LampUse[]): readonly LightTree[] {
+    const mine = lamps.filter(({ id }) => steadies.has(id));
+    return [...new Set(mine.map(({ supply }) => supply ?? ''))].map((supply) => ({
+      circuit: names.next('TR'),
+      supply,
+      links: [],
+      lamps: mine.filter((lamp) => (lamp.supply ?? '') === supply).map(({ id }) => id),
+      least: 0,
+      proved: true,
+    }));
+  }
+
   function leverCarrier(lever: string): Carrier {
     return keep(lever, () => {
       const budget = budgets.get(lever);
@@ -318,7 +345,8 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
   ): { readonly lamps: readonly LampUse[]; readonly trees: readonly LightTree[] } {
     // A guard would carry current backwards between two trees: then all contacts stand on one side.
     const guarded = (panel.lampGroups ?? []).some(({ guard }) => guard === 'antiparallel');
-    const { hangs, trees, left } = growTrees(lamps, cubes, names, guarded ? 'plus' : 'both');
+    const { hangs, trees: grown, left } = growTrees(lamps, cubes, names, guarded ? 'plus' : 'both');
+    const trees = [...grown, ...steadyTrees(lamps)];
     for (const { lamp, carrier, needs } of left) {
       const use = lamps.find(({ id }) => id === lamp);
       if (use !== undefined) problems.push(short(use, carrier, needs));
@@ -327,7 +355,7 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
     return {
       trees,
       lamps: lamps.map((lamp) => {
-        const hung = hangs.get(lamp.id);
+        const hung = steadies.has(lamp.id) ? STEADY : hangs.get(lamp.id);
         const lost = left.some((each) => each.lamp === lamp.id);
         if (lost) return { ...lamp, circuit: null, lever: null, lie: null };
         return hung === undefined ? lamp : { ...lamp, hang: hung, circuit: circuits.get(lamp.id) ?? null };
@@ -335,6 +363,9 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
     };
   }
 }
+
+/** From rail to rail, with no contact in the way. */
+const STEADY: Hang = { plus: 'plus', minus: 'minus', side: 'normal', contact: '', cube: {} };
 
 /** The relay that a point gets where the file has none for it. */
 const DEFAULTS_RELAY = 'relay-latching-2p';

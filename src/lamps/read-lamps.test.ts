@@ -135,9 +135,13 @@ describe('readLamps', () => {
     expect(speaks({ shows: { P1: 'reverse' } }, 'opposite')).toBe(true);
   });
 
-  it('[LA8] claims no lie of supply, occupancy and test, and wires none of them', () => {
-    const quiet = read({ lamps: [{ id: 'H1', at: [150, 60], claims: 'supply', shows: { P1: 'normal' } }] });
-    expect([quiet.lamps[0]?.claim, quiet.lamps[0]?.circuit, quiet.problems]).toEqual([[], null, []]);
+  it('[LA8] claims no lie of supply, occupancy and test, and wires the first alone', () => {
+    const circuitOf = (claims: 'supply' | 'occupancy' | 'test') => {
+      const { lamps, problems } = read({ lamps: [{ id: 'H1', at: [150, 60], claims, shows: { P1: 'normal' } }] });
+      expect([lamps[0]?.claim, problems]).toEqual([[], []]);
+      return lamps[0]?.circuit;
+    };
+    expect((['supply', 'occupancy', 'test'] as const).map(circuitOf)).toEqual(['TR1', null, null]);
   });
 
   it("[LA9] is sized for its own current, else its lever's lighting, else the panel's", () => {

@@ -56,7 +56,8 @@ export function readLamps(panel: PanelFile, catalogue: Catalogue, plan: Plan): L
     const ends = on === null ? [] : nearestFirst(on.span, on.along);
     const { claim, from } = claimOf(light, ends, on?.span ?? null);
     const kind = kindOf(record, claim);
-    const way = claim.length === 0 ? null : ways.wayOf({ id, at: record.at, claim, part, element });
+    const claimed = { id, at: record.at, claim, part, element };
+    const way = record.claims === 'supply' ? ways.steady(claimed) : claim.length === 0 ? null : ways.wayOf(claimed);
     if (way !== null && 'problem' in way) problems.push(...way.problem);
     const lit = way === null || 'problem' in way ? null : way;
     return {

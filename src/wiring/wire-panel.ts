@@ -344,7 +344,10 @@ export function wirePanel(input: WiringInput): Wiring {
       joins.push(...twinLinks(id, twin.kind, twin.feed));
     }
     if (latch !== null) holdFeed(each, latch);
-    for (const tree of each.trees) for (const link of tree.links) layContact(each, tree, link, nodes);
+    for (const tree of each.trees) {
+      if (tree.links.length === 0) railsOf(each, tree, nodes);
+      for (const link of tree.links) layContact(each, tree, link, nodes);
+    }
     const none = chain(joins, id, `${id}.t2`);
     const hung = hangLamps(
       id,
@@ -387,6 +390,14 @@ export function wirePanel(input: WiringInput): Wiring {
     return rails.net(name, circuit);
   }
 
+  /** What a tree stands between. Lamps want one polarity: of an alternating supply the rail behind its diode. */
+  function railsOf(each: Begun, tree: LightTree, nodes: Map<string, Net>): void {
+    const alternates = supplies.some(({ id, kind }) => id === tree.supply && kind === 'ac');
+    const plus = alternates ? railNames.rectifiedPlus(tree.supply) : railNames.plus(tree.supply);
+    nodes.set('plus', rails.net(plus, each.id));
+    nodes.set('minus', rails.net(railNames.minus(tree.supply), each.id));
+  }
+
   /** A contact of a tree: its common on the node before it, its throws the nodes behind it. */
   function layContact(each: Begun, tree: LightTree, link: TreeLink, nodes: Map<string, Net>): void {
     const pins = new Map((pinsOf.get(link.id) ?? []).map((pin) => [pin.to, pin.id]));
@@ -395,11 +406,7 @@ export function wirePanel(input: WiringInput): Wiring {
     const inside = (tag: string) => (outside ? (pins.get(tag) ?? null) : tag);
     const into = inside(tags.common);
     if (into === null) return;
-    // Lamps want one polarity: of an alternating supply the rail behind its diode.
-    const alternates = supplies.some(({ id, kind }) => id === tree.supply && kind === 'ac');
-    const plus = alternates ? railNames.rectifiedPlus(tree.supply) : railNames.plus(tree.supply);
-    nodes.set('plus', rails.net(plus, each.id));
-    nodes.set('minus', rails.net(railNames.minus(tree.supply), each.id));
+    railsOf(each, tree, nodes);
     nodes.get(link.from)?.reach(into);
     for (const [node, tag] of [
       [link.normal, tags.normal],

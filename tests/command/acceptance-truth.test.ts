@@ -129,7 +129,7 @@ describe('a claim', () => {
     ['that always holds', { shows: [{ P1: 'normal' }, { P1: 'reverse' }] }, 'lamp-never-or-always H1'],
     ['of nothing at all', { shows: {} }, 'lamp-never-or-always H1'],
     ['of none of nothing', { shows: [] }, 'lamp-never-or-always H1'],
-    ['of what this release does not wire', { claims: 'supply' }, 'not-built-yet H1'],
+    ['of what no circuit is made of', { claims: 'occupancy' }, 'not-built-yet H1'],
   ])('%s is found', async (_, lamp, finding) => {
     expect(await findingsOn(one(BRANCH, lamp))).toContain(finding);
     const { lamps } = await answerOn(one(BRANCH, lamp), 'solve');

@@ -489,7 +489,6 @@ describe('figures of the trade', () => {
       ['L1'],
     ],
     ['a section', { levers: [{ id: 'L1', works: [{ point: 'P1' }, { section: 'dock' }] }] }, ['L1']],
-    ['a dimmer', { lighting: { dimmer: { least: 0.4 } } }, []],
   ])('%s is kept and not wired, and that is said', (_, more, ids) => {
     const file = panel({
       strips: [
