@@ -35,14 +35,30 @@ function pairs(
     });
 }
 
-/** Positions that a lever's switch has; a lever without a circuit has two. */
+/** Positions that a lever's switch has; a lever without a circuit, and one on another panel, has two. */
 const positionsOf = (derived: Derived, lever: string): readonly Position[] =>
   derived.wiring.circuits.find((circuit) => circuit.id === lever)?.positions ?? ['normal', 'reverse'];
 
-/** The setting that `--set` asks for, every lever named in the order of the panel; unnamed levers lie normal. */
+/**
+ * The setting that `--set` asks for, every lever named in the order of the panel, each with its twin on another panel behind it; unnamed
+ * levers lie normal. Of two that stand side by side and spring back one was thrown last: the other stands in its middle.
+ */
 export function readSetting(text: string | null, derived: Derived): LeverPositions {
   const asked = new Map(pairs('--set', text ?? ''));
-  const levers = derived.plan.levers.map((lever) => lever.id);
+  const twins = new Map(
+    derived.wiring.switches.flatMap((each) => (each.twinOf === undefined ? [] : [[each.twinOf, each] as const])),
+  );
+  const levers = derived.plan.levers.flatMap(({ id }) => [id, ...(twins.has(id) ? [twins.get(id)?.id ?? id] : [])]);
+  for (const [lever, { id, part }] of twins)
+    if (part.sprung && asked.has(lever) && asked.has(id))
+      throw new Refusal(`--set: ${lever} and ${id} spring back; name the one that was thrown last.`);
+  const springs = new Map([...twins].flatMap(([lever, { id, part }]) => (part.sprung ? [[id, lever] as const] : [])));
+  const thrown = (lever: string) => {
+    const own = springs.get(lever);
+    const there = twins.get(lever);
+    if (own !== undefined) return asked.has(lever);
+    return there === undefined || !there.part.sprung || !asked.has(there.id);
+  };
   for (const [name, value] of asked) {
     if (!levers.includes(name))
       throw new Refusal(`--set: there is no lever ${name}; the levers are ${listed(levers)}.`);
@@ -57,7 +73,9 @@ export function readSetting(text: string | null, derived: Derived): LeverPositio
   return Object.fromEntries(
     levers.map((lever) => [
       lever,
-      positionsOf(derived, lever).find((position) => position === asked.get(lever)) ?? 'normal',
+      thrown(lever)
+        ? (positionsOf(derived, lever).find((position) => position === asked.get(lever)) ?? 'normal')
+        : 'centre',
     ]),
   );
 }
