@@ -339,7 +339,8 @@ function elsewhere(derived: Derived, circuit: Circuit): string {
   return `It has no lamps of its own: ${listed(mine.map(({ id }) => id))} ${mine.length === 1 ? 'stands' : 'stand'} in ${listed(pages)} and ${mine.length === 1 ? 'lights' : 'light'} lamps there.`;
 }
 
-function leadOf(derived: Derived, circuit: Circuit, lever: Lever | undefined): string {
+/** What stands under the title: what works it, what feeds it, and what its lamps know. */
+export function leadOf(derived: Derived, circuit: Circuit, lever: Lever | undefined): string {
   const { wiring } = derived;
   const own = derived.lamps.filter((lamp) => lamp.circuit === circuit.id);
   const basis = [...new Set(own.filter(({ kind }) => kind !== 'supply').map((lamp) => lamp.basis))];
