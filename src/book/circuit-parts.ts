@@ -244,6 +244,19 @@ export function partsOf(derived: Derived, circuit: Circuit): CircuitParts {
       const bringer = nets.bringer(terminal);
       if (bringer !== null) atMark.set(bringer.from === terminal ? bringer.to : bringer.from, bringer);
     }
+  // What goes out to a switch on another panel, and what that brings to ours, is read on as what comes from a supply is.
+  if (wiring.switches.some(({ twinOf, part }) => twinOf === circuit.id && !part.sprung))
+    for (const tag of [...poles.map(({ normal }) => normal), ...poles.map(({ reverse }) => reverse)]) {
+      const dot = tag.lastIndexOf('.');
+      if (ends.has(tag) && !rails.has(nets.of(tag)) && !isBack(tag))
+        rails.set(nets.of(tag), `${tag.slice(0, dot)} ${tag.slice(dot + 1)}`);
+    }
+  /** Does a tag of the switch over there lead straight back to ours? Then it has our name. */
+  function isBack(tag: Terminal): boolean {
+    return wiring.connectors.some(({ pins }) =>
+      pins.some((pin) => pin.to === tag && pin.net.startsWith(`${circuit.id}.t`)),
+    );
+  }
   const order = (name: string): number => (name.endsWith('+') ? 0 : name === '0 V' ? 1 : name.endsWith('−') ? 2 : 3);
   const sorted = [...rails].map(([net, name], i) => ({ net, name, i }));
   sorted.sort((x, y) => order(x.name) - order(y.name) || x.i - y.i);

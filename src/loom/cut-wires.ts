@@ -3,6 +3,7 @@
  * colour of its own, plain for one wire of the pair and with white for the other. Green never stands with yellow.
  */
 import type { Face } from '../face/index.ts';
+import { DEFAULTS } from '../panel/index.ts';
 import type { Spot } from '../units/index.ts';
 import type { Terminal, Wire, WiredDrive, Wiring } from '../wiring/index.ts';
 import {
@@ -53,10 +54,15 @@ export function cutWires(wiring: Wiring, face: Face): Loom {
   for (const wire of wiring.wires)
     if (wire.side === 'panel') for (const end of [wire.from, wire.to]) if (pinTo.has(end)) netAt.set(end, wire);
   const low = lowRails(wiring);
+  const overThere = new Set(
+    wiring.switches.flatMap(({ twinOf, poles }) =>
+      twinOf === undefined ? [] : poles.flatMap(({ normal, common, reverse }) => [normal, common, reverse]),
+    ),
+  );
 
   const wires = wiring.wires.map((wire): CutWire => {
     const owner = ownerOf(wire);
-    const layout = wire.side === 'layout' ? owner?.drive.wire : undefined;
+    const layout = wire.side === 'layout' ? (owner?.drive.wire ?? cableTo(wire)) : undefined;
     const measured = wire.length === null && wire.side === 'panel' ? panelLength(wire, places) : null;
     const { from, to, circuit, feeds, net, side, ohms, id, colour, gauge, length } = wire;
     return {
@@ -75,6 +81,11 @@ export function cutWires(wiring: Wiring, face: Face): Loom {
     };
   });
   return { wires };
+
+  /** The cable to a switch on another panel: from a pin of the plug, of a length that nobody has told. */
+  function cableTo({ from, to }: Wire): (typeof DEFAULTS.wire & { readonly guess: true }) | undefined {
+    return pinTo.get(from) === to && overThere.has(to) ? { ...DEFAULTS.wire, guess: true } : undefined;
+  }
 
   /** The drive at one end of a wire, directly or through a pin. */
   function ownerOf(wire: Wire): AtDrive | undefined {
