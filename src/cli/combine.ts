@@ -63,7 +63,8 @@ const LAMPS: SupplyRecord = { id: 'S9', volts: 12, amps: 1 };
 /** The panel of a combination. */
 export function combine(asked: Combination): PanelFile {
   const { drive, feed, scheme, lamp = 'led-3-amber', arrange = 'free', lamps: count = 1 } = asked;
-  const noLever = asked.switch === 'buttons' || drive === 'hand' || drive === 'decoder';
+  const byHand = drive === 'hand' || drive === 'decoder';
+  const noLever = asked.switch === 'buttons' || (byHand && asked.twin === undefined);
   const twoColours = lamp.includes('red-green');
   const own = OWN_SUPPLY.has(scheme);
   const kind = feed === 'unit' ? 'pulse' : feed;

@@ -7,6 +7,7 @@ import { describe, expect, test } from 'vitest';
 import { type Combination, combine, DRIVES, FEEDS, type FeedKind, SCHEMES } from '../../src/cli/combine.ts';
 import { type Derived, derive, readPanel } from '../../src/index.ts';
 import type { PanelFile } from '../../src/panel/index.ts';
+import { faultsOf } from '../../src/wiring/index.ts';
 import { branchLine } from './panels-by-hand.ts';
 import { seeded } from './rebuild/seeded.ts';
 import { type Asked, compareAll, cycleOf, disagreements, type Pair, settingsOf, worstOf } from './setting-texts.ts';
@@ -138,6 +139,53 @@ describe('arrangements, lamps and switches', () => {
     const pairs = check(cases, 5);
     expect(disagreements(pairs, SHARE, LEAST_AMPS)).toEqual([]);
     expect(lit(pairs)).toBeGreaterThan(300);
+  });
+});
+
+describe('points worked from two panels', () => {
+  test.each(['two-way', 'latch'] as const)('%s, in every setting of both levers', (twin) => {
+    const cases = FEEDS_AT_REST.flatMap((feed) =>
+      DRIVES.flatMap((drive) =>
+        SCHEMES.map((scheme) => combined(`${twin} ${feed} ${drive} ${scheme}`, { drive, feed, scheme, twin })),
+      ),
+    );
+    const pairs = check(cases, 9);
+    expect(disagreements(pairs, SHARE, LEAST_AMPS)).toEqual([]);
+    expect(lit(pairs)).toBeGreaterThan(200);
+  });
+
+  test('of half-wave feeds, means of the last cycle', () => {
+    const cases = (['two-way', 'latch'] as const).flatMap((twin) =>
+      (['stall-2-wire', 'limit-2-wire'] as const).flatMap((drive) =>
+        (['across-feed', 'drive-contact'] as const).map((scheme) =>
+          combined(`${twin} ${drive} ${scheme}`, { drive, feed: 'half-wave', scheme, twin }),
+        ),
+      ),
+    );
+    const pairs = check(cases, 10);
+    expect(disagreements(pairs, CYCLE_SHARE, LEAST_AMPS)).toEqual([]);
+    expect(lit(pairs)).toBeGreaterThan(30);
+  });
+
+  test('with a middle, and with single faults of the cable and of either switch, by lot', () => {
+    const random = seeded(11);
+    const asked = (['two-way', 'latch'] as const).flatMap((twin) =>
+      (['reversing', 'split', 'contact', 'unit'] as const).flatMap((feed) => {
+        const drive = feed === 'contact' ? 'servo-board' : feed === 'unit' ? 'twin-coil' : 'stall-2-wire';
+        const part = twin === 'two-way' && feed === 'reversing' ? { switch: 'toggle-2p-centre-off' } : {};
+        const scheme = feed === 'reversing' || feed === 'split' ? 'across-feed' : 'blade-contact';
+        const { name, derived } = combined(`${twin} ${feed}`, { drive, feed, scheme, twin, ...part });
+        const faults = faultsOf(derived.wiring).filter(({ code }) => /^(open|dry|weld|upside|swapped)/.test(code));
+        return random.some(
+          settingsOf(name, derived).flatMap((each) => faults.map((fault) => ({ ...each, faults: [fault] }))),
+          25,
+        );
+      }),
+    );
+    const pairs = compareAll(asked);
+    console.log(`${asked.length} settings with a fault: ${worstOf(pairs)}`);
+    expect(disagreements(pairs, SHARE, LEAST_AMPS)).toEqual([]);
+    expect(lit(pairs)).toBeGreaterThan(50);
   });
 });
 

@@ -14,6 +14,8 @@ export interface Asked {
   readonly faults: readonly Fault[];
 }
 
+const LIES = ['normal', 'reverse'] as const;
+
 /** Every setting of its levers with every history of the points that no lever asks. */
 export function settingsOf(name: string, derived: Derived): readonly Asked[] {
   const { plan, wiring } = derived;
@@ -24,14 +26,27 @@ export function settingsOf(name: string, derived: Derived): readonly Asked[] {
       part?.centreOff === true && !part.sprung
         ? (['normal', 'reverse', 'centre'] as const)
         : (['normal', 'reverse'] as const);
-    made = made.flatMap((one) => positions.map((position) => ({ ...one, levers: { ...one.levers, [id]: position } })));
+    const twin = wiring.switches.find(({ twinOf }) => twinOf === id);
+    const chosen: readonly LeverPositions[] =
+      twin === undefined
+        ? positions.map((position) => ({ [id]: position }))
+        : twin.part.sprung
+          ? LIES.flatMap((lie) => [
+              { [id]: lie, [twin.id]: 'centre' },
+              { [id]: 'centre', [twin.id]: lie },
+            ])
+          : positions.flatMap((position) => LIES.map((lie) => ({ [id]: position, [twin.id]: lie })));
+    made = made.flatMap((one) => chosen.map((each) => ({ ...one, levers: { ...one.levers, ...each } })));
   }
   const worked = new Map(plan.levers.flatMap((lever) => lever.works.map(({ point }) => [point, lever.id] as const)));
   for (const { id } of plan.points)
     made = made.flatMap((one) => {
       const lever = worked.get(id);
       // What is asked of a point that has a lever is no history, but for a lever in its middle.
-      if (lever !== undefined && one.levers[lever] !== 'centre') return [one];
+      const thrown = lever === undefined ? undefined : one.levers[`${lever}.twin`];
+      const isHeld = wiring.switches.some(({ twinOf, part }) => twinOf === lever && !part.sprung);
+      const isAsked = lever !== undefined && (one.levers[lever] !== 'centre' || (!isHeld && thrown !== undefined));
+      if (isAsked) return [one];
       return (['normal', 'reverse'] as const).map((lie) => ({ ...one, history: { ...one.history, [id]: lie } }));
     });
   return made;
