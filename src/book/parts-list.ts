@@ -1,5 +1,6 @@
 /** What to buy and what stands where: every part with the ids that it is for. */
 import type { Derived } from '../derive.ts';
+import { BLADE_CONTACT } from '../parts/index.ts';
 import { formatOhms, wireColourName } from '../units/index.ts';
 import { faradText, size as sizeText } from './format.ts';
 import { byNumber } from './words.ts';
@@ -170,6 +171,7 @@ export function listParts(derived: Derived): readonly PartLine[] {
     line.ids.push(wire.id);
     wires.set(key, line);
   }
+  const onBlades = catalogue.find('contact', BLADE_CONTACT);
   const wirePrice = (gauge: number): number | null =>
     catalogue.all('wire').find((part) => part.gauge === gauge)?.price ?? null;
 
@@ -234,9 +236,9 @@ export function listParts(derived: Derived): readonly PartLine[] {
     ),
     ...pieces(
       'drives',
-      wiring.contacts
-        .filter((each) => each.carrier.kind === 'blades')
-        .map((each) => ({ part: 'changeover contact worked by the blades', price: null, id: each.id })),
+      wiring.contacts.flatMap(({ id, carrier }) =>
+        carrier.kind !== 'blades' || onBlades === undefined ? [] : [bought(id, onBlades)],
+      ),
     ),
     ...pieces(
       'drives',

@@ -1,7 +1,15 @@
 /** What contacts close on, and whether the least that they pass clears their tarnish. What a frog asks of them is judged with frogs. */
 import { rateContact } from '../contacts/index.ts';
 import { editOf } from '../panel/index.ts';
-import { type ButtonPart, contactOf, type DrivePart, type RelayPart, type SwitchPart } from '../parts/index.ts';
+import {
+  BLADE_CONTACT,
+  type ButtonPart,
+  type ContactPart,
+  contactOf,
+  type DrivePart,
+  type RelayPart,
+  type SwitchPart,
+} from '../parts/index.ts';
 import { formatAmps } from '../units/index.ts';
 import type { WiredButton, WiredDrive, WiredSwitch } from '../wiring/index.ts';
 import { brighten } from './brighten.ts';
@@ -9,10 +17,7 @@ import { mend } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
 import type { CheckInput, Mend } from './types.ts';
 
-/** What stands on the blades: a small changeover of its own. */
-const BLADE_PART = 'mini-toggle-1p';
-
-type WithContacts = DrivePart | SwitchPart | ButtonPart | RelayPart;
+type WithContacts = DrivePart | SwitchPart | ButtonPart | RelayPart | ContactPart;
 
 export function checkContacts(input: CheckInput): readonly RawFinding[] {
   return [...making(input), ...wetting(input)];
@@ -123,7 +128,7 @@ function wetting(input: CheckInput): readonly RawFinding[] {
           ? wiring.relays.find(({ id }) => id === of)?.part
           : kind === 'drive'
             ? wiring.drives.find(({ id }) => id === of)?.part
-            : catalogue.find('switch', BLADE_PART);
+            : catalogue.find('contact', BLADE_CONTACT);
     return part === undefined ? null : contactOf(part);
   }
 }

@@ -3,7 +3,7 @@
 import { contactsForLamps, drivesOfPoints } from '../contacts/index.ts';
 import type { LampGroup, Scheme, SchemeUnfit } from '../lamps/index.ts';
 import { type Edit, editOf, feedOf, type LampRecord, type Lies, nextFreeId } from '../panel/index.ts';
-import { forwardVolts, lampLaw, smallestToggle } from '../parts/index.ts';
+import { BLADE_CONTACT, forwardVolts, lampLaw, smallestToggle } from '../parts/index.ts';
 import { formatAmps, formatOhms, preferred } from '../units/index.ts';
 import type { WiredLamp } from '../wiring/index.ts';
 import { brighten } from './brighten.ts';
@@ -216,7 +216,7 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue, switches }: Check
     }
     return [
       mend('add-relay', 'Let a contact work a relay that has two', null, price('relay', 'relay-2p')),
-      ...lightOtherwise(lamp, ['blade-contact']).map((each) => ({ ...each, price: price('switch', 'mini-toggle-1p') })),
+      ...lightOtherwise(lamp, ['blade-contact']).map((each) => ({ ...each, price: price('contact', BLADE_CONTACT) })),
       ...acrossFeed(lamp),
     ];
   }
@@ -273,7 +273,7 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue, switches }: Check
     return lightOtherwise(lamp, (['across-feed'] as const).filter(canLight(lamp)));
   }
 
-  function price(kind: 'lamp' | 'switch' | 'relay', id: string): number | null {
+  function price(kind: 'lamp' | 'switch' | 'relay' | 'contact', id: string): number | null {
     return catalogue.find(kind, id)?.price ?? null;
   }
 

@@ -267,7 +267,7 @@ const truth = z.looseObject({
   suggestions: z
     .array(
       z.looseObject({
-        id: z.enum(['drive-contact', 'blade-contact', 'in-series', 'more-current']),
+        id: z.enum(['drive-contact', 'blade-contact', 'relay', 'in-series', 'more-current']),
         text: z.string(),
         lamps: z.array(z.string()),
         cures: count.describe('Faults that make a lamp lie now and would no more; faults of what is added come on top'),

@@ -3,7 +3,7 @@ import { DRIVES } from './drives.ts';
 import { overlay } from './figures.ts';
 import { LAMPS } from './lamps.ts';
 import { CAPACITORS, CDUS, DIODES, RESISTORS, WIRES } from './small-parts.ts';
-import { BUTTONS, RELAYS, SWITCHES } from './switches.ts';
+import { BUTTONS, CONTACTS, RELAYS, SWITCHES } from './switches.ts';
 import type { Catalogue, Part, PartProblem } from './types.ts';
 
 /**
@@ -23,6 +23,7 @@ export const TYPICAL_PARTS: readonly Part[] = [
   ...SWITCHES,
   ...BUTTONS,
   ...RELAYS,
+  ...CONTACTS,
   ...CONNECTORS,
   ...RESISTORS,
   ...DIODES,

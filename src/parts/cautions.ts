@@ -23,6 +23,7 @@ export function partCautions(part: Part): readonly string[] {
       ];
     case 'switch':
     case 'button':
+    case 'contact':
       return [
         `A discharge unit asks for 4 to 20 A at the moment of closing. A lamp current below ${part.plating === 'gold' ? 'a hundredth of a milliamp' : 'a milliamp'} may not get through the film on ${part.plating}; gold that has switched more than about 0.1 A is gold no more.`,
       ];

@@ -1,6 +1,6 @@
 import type { Ampere } from '../units/index.ts';
 import { MAKES_TIMES, WETS } from './tolerances.ts';
-import type { ButtonPart, DrivePart, Plating, RelayPart, SwitchPart } from './types.ts';
+import type { ButtonPart, ContactPart, DrivePart, Plating, RelayPart, SwitchPart } from './types.ts';
 
 /** All that is known of one contact of a part. Amps. */
 export interface ContactFigures {
@@ -14,7 +14,7 @@ export interface ContactFigures {
 }
 
 /** The figures of a part's contacts, with what it leaves out filled in from its rating and its plating. */
-export function contactOf(part: DrivePart | SwitchPart | ButtonPart | RelayPart): ContactFigures {
+export function contactOf(part: DrivePart | SwitchPart | ButtonPart | RelayPart | ContactPart): ContactFigures {
   const amps = part.kind === 'drive' || part.kind === 'relay' ? part.contactAmps : part.amps;
   return {
     amps,

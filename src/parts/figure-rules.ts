@@ -410,6 +410,12 @@ const RELAY_RULES: readonly FigureRule<Extract<Part, { kind: 'relay' }>>[] = [
   PRICE(),
 ];
 
+const CONTACT_RULES: readonly FigureRule<Extract<Part, { kind: 'contact' }>>[] = [
+  { figure: 'amps', what: 'what it carries and breaks', unit: 'A', spread: across(0.1, 5), source: MEMORY },
+  ...surface<Extract<Part, { kind: 'contact' }>>(),
+  PRICE(),
+];
+
 const WAY_AMPS: Readonly<Record<Extract<Part, { kind: 'connector' }>['family'], readonly [Spread, string]>> = {
   dsub: [[1, 6.5], 'from memory with all ways loaded; a published manual allows one stamped contact 6.5 A'],
   header: [[0.6, 1.2], 'a published rule of thumb; a published catalogue gives 1.2 A at 20 C, 0.6 A at 100 C'],
@@ -548,6 +554,7 @@ export const FIGURE_RULES: { readonly [K in Part['kind']]: readonly FigureRule<E
   switch: SWITCH_RULES,
   button: BUTTON_RULES,
   relay: RELAY_RULES,
+  contact: CONTACT_RULES,
   connector: CONNECTOR_RULES,
   resistor: RESISTOR_RULES,
   diode: DIODE_RULES,

@@ -117,6 +117,7 @@ const BY_KIND: Readonly<Record<Part['kind'], ReadonlyMap<string, Figure>>> = {
     contactAmps: amps,
     ...SURFACE,
   }),
+  contact: figures({ amps, ...SURFACE }),
   connector: figures({ amps: above0(100, 'A') }),
   resistor: figures({ watts: above0(100, 'W'), tolerance: from0(0.5, 'as a share') }),
   diode: figures({ ...JUNCTION, at: amps, amps: above0(100, 'A') }),

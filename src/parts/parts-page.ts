@@ -39,6 +39,7 @@ const FAMILIES: readonly Family[] = [
   toggle('Sub-miniature toggles', 'sub-mini-toggle'),
   kind('Push buttons', 'button'),
   kind('Relays', 'relay'),
+  kind('Contact on the blades', 'contact'),
   connector('D-subminiature connectors', 'dsub'),
   connector('Ribbon headers', 'header'),
   connector('Pluggable screw terminals', 'screw'),
@@ -68,6 +69,7 @@ Terminals, as drawings, lists and SPICE text write them after the id and a dot (
 | lamp | \`a\` anode, \`k\` cathode. Two colours with two leads: \`a\` is the anode of element A and the cathode of B. Three leads: \`a1\`, \`a2\` and \`k\`, or \`a\`, \`k1\` and \`k2\`; 1 is element A, 2 is B |
 | drive | two wires \`a\`, \`b\`; coils \`n\` normal, \`r\` reverse, \`com\` common. Servo board: \`a\` input, \`b\` minus, \`p\` plus. Contact 1: \`c1.c\` common, \`c1.n\` normal, \`c1.r\` reverse |
 | relay | coil \`p\`, \`m\`; set coil \`sp\`, \`sm\`, reset coil \`rp\`, \`rm\`. Pole 1: \`1.c\` common, \`1.n\` at rest or reset, \`1.r\` worked or set |
+| contact | \`c\` common, \`n\` normal, \`r\` reverse |
 | connector | its ways, by number |
 | resistor, diode, capacitor | \`1\`, \`2\`; \`a\`, \`k\`; \`p\`, \`m\` |
 | discharge unit | \`ip\`, \`im\` from the supply; \`p\`, \`m\` to the coils |

@@ -1,5 +1,5 @@
 import type { Ampere, Millimetre } from '../units/index.ts';
-import type { ButtonPart, RelayPart, SwitchPart } from './types.ts';
+import type { ButtonPart, ContactPart, RelayPart, SwitchPart } from './types.ts';
 
 const SOURCE = 'from memory';
 
@@ -174,6 +174,22 @@ export const RELAYS: readonly RelayPart[] = [
     pulseSeconds: 0.01,
     poles: 2,
     contactAmps: 1,
+    plating: 'silver',
+  },
+];
+
+/** The id of the part that tells how blades lie. */
+export const BLADE_CONTACT = 'blade-contact';
+
+/** The typical contact on the blades: a small switch that a lug on the tie bar pushes over. */
+export const CONTACTS: readonly ContactPart[] = [
+  {
+    kind: 'contact',
+    id: BLADE_CONTACT,
+    name: 'changeover contact worked by the blades',
+    price: 1.9,
+    source: SOURCE,
+    amps: 1,
     plating: 'silver',
   },
 ];

@@ -39,6 +39,7 @@ type Roles = readonly (readonly [name: string, role: TerminalRole])[];
  *   with it `c1.c` common, `c1.n` normal, `c1.r` reverse.
  * - relay: coil `p`, `m`; with two coils `sp`, `sm` (set), `rp`, `rm` (reset); then of each pole `1.c` common, `1.n` at rest or
  *   reset, `1.r` worked or set.
+ * - contact: `c` common, `n` normal, `r` reverse.
  * - connector: its ways, `1` to the last. Resistor: `1`, `2`. Diode: `a`, `k`. Capacitor: `p`, `m`. Wire: `from`, `to`.
  * - discharge unit: `ip`, `im` from the supply; `p`, `m` to the coils.
  */
@@ -77,6 +78,12 @@ export function terminalsOf(part: Part): readonly Terminal[] {
           : group('coil', PLUS_MINUS)),
         ...each(part.poles, (pole) => changeover(String(pole))),
       ];
+    case 'contact':
+      return plain([
+        ['c', 'common'],
+        ['n', 'normal'],
+        ['r', 'reverse'],
+      ]);
     case 'connector':
       return each(part.ways, (way) => plain([[String(way), 'way']]));
     case 'resistor':

@@ -122,6 +122,12 @@ export interface ButtonPart extends PartBase, WithContacts {
   readonly amps: Ampere;
 }
 
+/** A changeover contact that something else works: the blades of a point, by a rod or a lug. */
+export interface ContactPart extends PartBase, WithContacts {
+  readonly kind: 'contact';
+  readonly amps: Ampere;
+}
+
 export interface RelayPart extends PartBase, WithContacts {
   readonly kind: 'relay';
   readonly latching: boolean;
@@ -190,6 +196,7 @@ export type Part =
   | SwitchPart
   | ButtonPart
   | RelayPart
+  | ContactPart
   | ConnectorPart
   | ResistorPart
   | DiodePart

@@ -10,14 +10,15 @@
 import { contactsForLamps, drivesOfPoints } from '../contacts/index.ts';
 import { type LampUse, leversOfPoints } from '../lamps/index.ts';
 import type { Lie, PanelFile } from '../panel/index.ts';
-import type { Catalogue } from '../parts/index.ts';
+import { BLADE_CONTACT, type Catalogue } from '../parts/index.ts';
+import { formatAmps, formatVolts } from '../units/index.ts';
 import { otherLie } from '../wiring/index.ts';
 import type { TruthInput } from './prove-healthy.ts';
-import { DIM_MARGIN, WIRES_A_CHANGEOVER, WRONG_TENTH } from './tolerances.ts';
+import { DIM_MARGIN, PINS_A_RELAY, WIRES_A_CHANGEOVER, WIRES_A_RELAY, WRONG_TENTH } from './tolerances.ts';
 import type { FaultTruth, WrongSide } from './types.ts';
 import { holds } from './verdict.ts';
 
-export type SuggestionId = 'drive-contact' | 'blade-contact' | 'in-series' | 'more-current';
+export type SuggestionId = 'drive-contact' | 'blade-contact' | 'relay' | 'in-series' | 'more-current';
 
 export interface Suggestion {
   readonly id: SuggestionId;
@@ -40,6 +41,9 @@ export interface SuggestInput extends TruthInput {
   readonly catalogue: Catalogue;
 }
 
+/** The relay that a contact works where one is not enough. */
+const HELD_RELAY = 'relay-2p';
+
 /** Kinds of faults that let no current through a drive. */
 const STOPS_CURRENT = new Set(['open', 'moved', 'apart', 'off']);
 
@@ -53,7 +57,7 @@ export function suggestCures(input: SuggestInput, faults: FaultTruth): readonly 
   const uses = new Map(lamps.map((lamp) => [lamp.id, lamp]));
   const taken = new Set(wiring.contacts.map(({ id }) => id));
   const misled = faults.wrongSide.filter((each) => isMisled(each));
-  return [driveContact(), bladeContact(), inSeries(), moreCurrent()]
+  return [driveContact(), relay(), bladeContact(), inSeries(), moreCurrent()]
     .flatMap((each) => each ?? [])
     .sort((a, b) => b.cures - a.cures);
 
@@ -84,7 +88,8 @@ export function suggestCures(input: SuggestInput, faults: FaultTruth): readonly 
 
   function driveContact(): Suggestion | null {
     const told = lamps.filter(
-      (lamp) => lamp.basis === 'asked' && lamp.circuit !== null && pointsOf(lamp).every(freeContact),
+      (lamp) =>
+        lamp.basis === 'asked' && lamp.circuit !== null && lamp.claim.length > 0 && pointsOf(lamp).every(freeContact),
     );
     const drivesTold = countOf(told, (point) => drives.get(point)?.drive ?? point);
     return suggestion(
@@ -96,15 +101,40 @@ export function suggestCures(input: SuggestInput, faults: FaultTruth): readonly 
     );
   }
 
+  /** Where a drive has contacts and none to spare: one of them works a relay, of which one pole does what the contact did. */
+  function relay(): Suggestion | null {
+    const part = catalogue.find('relay', HELD_RELAY);
+    const told = lamps.filter(
+      (lamp) =>
+        lamp.basis === 'asked' &&
+        lamp.circuit !== null &&
+        pointsOf(lamp).every((point) => (drives.get(point)?.part?.contacts ?? 0) > 0) &&
+        !pointsOf(lamp).every(freeContact),
+    );
+    if (part === undefined || part.poles < 2) return null;
+    const count = countOf(told, (point) => (freeContact(point) ? null : (drives.get(point)?.drive ?? point)));
+    const free = countOf(told, (point) => (freeContact(point) ? (drives.get(point)?.drive ?? point) : null));
+    const coil = `its coil takes ${formatAmps(part.coilVolts / part.coilOhms)} at ${formatVolts(part.coilVolts)}, with a diode across it`;
+    const lit = changeovers(count + free, [{ part: part.id, count }], part.price * count);
+    return suggestion(
+      'relay',
+      told,
+      (each) => kindOf(each) !== 'linkage',
+      `Let a contact of the drive work a relay under the layout: one pole does what the contact did, the other lights the lamps; ${coil}`,
+      { ...lit, wires: lit.wires + count * WIRES_A_RELAY, pins: lit.pins + count * PINS_A_RELAY },
+    );
+  }
+
   function bladeContact(): Suggestion | null {
-    const told = lamps.filter((lamp) => lamp.basis !== 'blades' && lamp.circuit !== null);
+    const part = catalogue.find('contact', BLADE_CONTACT);
+    const told = lamps.filter((lamp) => lamp.basis !== 'blades' && lamp.circuit !== null && lamp.claim.length > 0);
     const points = countOf(told, (point) => point);
     return suggestion(
       'blade-contact',
       told,
       () => true,
       'Light them from a changeover contact on the blades of each point, which alone knows how they lie',
-      changeovers(points, [{ part: 'contact on the blades', count: points }], null),
+      changeovers(points, [{ part: BLADE_CONTACT, count: points }], part === undefined ? null : part.price * points),
     );
   }
 
@@ -164,8 +194,9 @@ function changeovers(count: number, parts: Suggestion['price']['parts'], money: 
   return { money, parts, wires: count * WIRES_A_CHANGEOVER, pins: count * WIRES_A_CHANGEOVER };
 }
 
-function countOf(lamps: readonly LampUse[], nameOf: (point: string) => string): number {
-  return new Set(lamps.flatMap((lamp) => pointsOf(lamp).map(nameOf))).size;
+/** How many are named; null names none. */
+function countOf(lamps: readonly LampUse[], nameOf: (point: string) => string | null): number {
+  return new Set(lamps.flatMap((lamp) => pointsOf(lamp).flatMap((point) => nameOf(point) ?? []))).size;
 }
 
 function pointsOf(lamp: LampUse): readonly string[] {

@@ -44,3 +44,7 @@ export const DIM_MARGIN = 1.25;
 
 /** A changeover under the layout takes a common and two throws: so many wires, and as many pins. */
 export const WIRES_A_CHANGEOVER = 3;
+
+/** A relay under the layout: plus and minus of its feed from the panel, and a wire from the contact to its coil. */
+export const WIRES_A_RELAY = 3;
+export const PINS_A_RELAY = 2;

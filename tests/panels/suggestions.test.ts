@@ -5,10 +5,14 @@
 import { describe, expect, it } from 'vitest';
 import { combine } from '../../src/cli/combine.ts';
 import { type Derived, derive } from '../../src/derive.ts';
+import { resolveCatalogue } from '../../src/parts/index.ts';
 
 type Scheme = Parameters<typeof combine>[0]['scheme'];
 
-const made = (scheme: Scheme): Derived => derive(combine({ drive: 'stall-2-wire', feed: 'reversing', scheme }));
+const panelOf = (scheme: Scheme) => combine({ drive: 'stall-2-wire', feed: 'reversing', scheme });
+const made = (scheme: Scheme): Derived => derive(panelOf(scheme));
+
+const typical = resolveCatalogue([]);
 
 function lying(derived: Derived): ReadonlySet<string> {
   return new Set(derived.faultTruth().wrongSide.map(({ fault }) => fault));
@@ -52,11 +56,13 @@ describe('suggestions', () => {
   it('[SG2] a contact that is free costs wires and pins, one on the blades a part besides', () => {
     expect(find(asked, 'drive-contact')?.price).toEqual({ money: 0, parts: [], wires: 3, pins: 3 });
     expect(find(asked, 'blade-contact')?.price).toEqual({
-      money: null,
-      parts: [{ part: 'contact on the blades', count: 1 }],
+      money: typical.find('contact', 'blade-contact')?.price,
+      parts: [{ part: 'blade-contact', count: 1 }],
       wires: 3,
       pins: 3,
     });
+    const dear = derive({ ...panelOf('across-feed'), parts: [{ id: 'blade-contact', price: 4.25 }] });
+    expect(find(dear, 'blade-contact')?.price.money).toBe(4.25);
     expect(find(asked, 'in-series')?.price).toEqual({ money: 0, parts: [], wires: 0, pins: 0 });
   });
 
@@ -64,6 +70,49 @@ describe('suggestions', () => {
     const derived = derive(combine({ drive: 'servo-board', feed: 'contact', scheme: 'spare-pole' }));
     expect(find(derived, 'drive-contact')).toBeUndefined();
     expect(find(derived, 'blade-contact')?.cures).toBeGreaterThan(0);
+  });
+
+  describe('a drive whose contacts all do something else', () => {
+    const busy = { drives: [{ id: 'D1', part: 'stall-2-wire', contacts: { c1: 'bell', c2: 'buzzer' } }] };
+    const points = [{ id: 'P1', at: [60, 60] as [number, number], drive: 'D1' }];
+    const full = derive({ ...panelOf('across-feed'), points, ...busy });
+
+    it('[SG1] is offered a relay on one of them, which knows what a contact of the drive knows', () => {
+      expect(find(full, 'drive-contact')).toBeUndefined();
+      expect(find(asked, 'relay')).toBeUndefined();
+      // The lamps hang on a changeover that goes where the drive goes: as behind a third contact.
+      const third = derive({
+        ...panelOf('drive-contact'),
+        points,
+        ...busy,
+        parts: [{ id: 'stall-2-wire', contacts: 3 }],
+      });
+      const still = OF_DRIVE.filter((fault) => lying(third).has(fault));
+      expect(still).toEqual([]);
+      expect(lying(third)).toContain('linkage:P1');
+      for (const fault of OF_DRIVE) expect(lying(full), fault).toContain(fault);
+      const known = new Set(full.faultTruth().outcomes.map(({ fault }) => fault));
+      const added = [...lying(third)].filter((fault) => !known.has(fault) || !lying(full).has(fault)).length;
+      expect(lying(third).size - added).toBeLessThanOrEqual(lying(full).size - (find(full, 'relay')?.cures ?? 0));
+    });
+
+    it('[SG2] costs the relay, its feed and its wires', () => {
+      // A common, two throws; plus, minus, and from the contact to the coil: that one stays under the layout.
+      expect(find(full, 'relay')?.price).toEqual({
+        money: typical.find('relay', 'relay-2p')?.price,
+        parts: [{ part: 'relay-2p', count: 1 }],
+        wires: 6,
+        pins: 5,
+      });
+      // 12 V across 400 ohm, by the description of the file: 30 mA.
+      expect(find(full, 'relay')?.text).toMatch(/30.0 mA at 12.00 V/);
+    });
+
+    it('[SG3] one without any contact is offered none', () => {
+      expect(
+        find(derive(combine({ drive: 'twin-coil', feed: 'unit', scheme: 'spare-pole' })), 'relay'),
+      ).toBeUndefined();
+    });
   });
 
   it('[SG3] nothing is suggested that would cure nothing, and the most cured stands first', () => {
