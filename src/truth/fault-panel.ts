@@ -211,7 +211,9 @@ export class FaultPanel {
 
   /** The same in one of the islands that it touches. */
   private findIn(fault: Fault, island: readonly string[]): FoundThere {
-    const left = faultedCircuits(this.wiring).voltsLeft(fault);
+    const faulted = faultedCircuits(this.wiring);
+    const left = faulted.voltsLeft(fault);
+    const split = faulted.splitBy(fault);
     const concerned = circuitsIn(fault);
     const told: Judged[] = [];
     const own: string[] = [];
@@ -219,7 +221,8 @@ export class FaultPanel {
       if (!concerned.has(circuit)) continue;
       // Volts that are surely enough change nothing, and volts that surely do nothing are none.
       if (left !== null && left.least >= this.marksOf(circuit).enough) continue;
-      if (left !== null && left.most <= this.marksOf(circuit).nothing) told.push(this.cutOff(circuit));
+      if (left !== null && circuit !== split && left.most <= this.marksOf(circuit).nothing)
+        told.push(this.cutOff(circuit));
       else own.push(circuit);
     }
     const worst = worstOf(fault, told);
@@ -296,11 +299,12 @@ export class FaultPanel {
     return answer;
   }
 
-  /** Circuits that nothing feeds, as this fault. */
+  /** Circuits that nothing feeds, as this fault; one that it splits is without a part of its feed. */
   private allCutOff(fault: Fault): Judged {
+    const split = faultedCircuits(this.wiring).splitBy(fault);
     let altered = false;
     for (const id of fault.circuits) {
-      const found = this.cutOff(id);
+      const found = id === split ? this.findIn(fault, [id]) : this.cutOff(id);
       if (found.witness !== null) return worstOf(fault, [found]);
       altered ||= found.class === 'rightSide';
     }
@@ -506,9 +510,9 @@ export class FaultPanel {
     const lost: string[] = [];
     let altered = false;
     for (const lying of this.lyingsOf(fault, island, own, drives, trial, asked)) {
-      const broken = trial.settings.map(
+      const broken = trial.settings.flatMap(
         (setting) =>
-          this.quick(island, own, setting, fault, lying.lies) ?? this.solve(island, setting, [fault], lying.lies),
+          this.allQuick(island, own, setting, fault, lying.lies) ?? [this.solve(island, setting, [fault], lying.lies)],
       );
       const can = new Map(
         drives.map((drive) => {
@@ -870,6 +874,21 @@ export class FaultPanel {
     return shown;
   }
 
+  /** The same with a fault; behind ohms that stand within a circuit's own part of a chain, with all of it there and with none. */
+  private allQuick(
+    island: readonly string[],
+    own: readonly string[],
+    setting: Setting,
+    fault: Fault,
+    lies: CarrierLies,
+  ): readonly Shown[] | null {
+    const all = this.quick(island, own, setting, fault, lies);
+    if (all === null) return null;
+    if (faultedCircuits(this.wiring).splitBy(fault) === null) return [all];
+    const none = this.quick(island, own, setting, fault, lies, 'none');
+    return none === null ? null : [all, none];
+  }
+
   /** Some circuits in one setting, where they can be taken by themselves. */
   private quick(
     island: readonly string[],
@@ -877,12 +896,13 @@ export class FaultPanel {
     setting: Setting,
     fault: Fault | null,
     lies: CarrierLies,
+    part: 'all' | 'none' = 'all',
   ): Shown | null {
     const faulted = faultedCircuits(this.wiring);
     const circuits = fault !== null && faulted.isOfChain(fault) ? own : island;
     const [only] = circuits;
     const well = fault === null || only === undefined || circuits.length > 1 ? null : this.wellAt(only, setting, lies);
-    const read = faulted.read(circuits, setting, fault, { lies, well });
+    const read = faulted.read(circuits, setting, fault, { lies, well, part });
     if (read === null) return null;
     const verdicts = new Map<string, Verdict>();
     const burnt = new Set<string>();

@@ -63,6 +63,18 @@ interface Feed {
   readonly dead: ReadonlySet<string>;
   readonly ohms: Ohm;
   readonly held?: Volt;
+  /** Where the fault stands within a circuit's own part of the chain, and how much of what that draws is taken to pass it. */
+  readonly split?: Split;
+  readonly part?: 'all' | 'none';
+}
+
+/** A place in a supply's chain between two terminals of one circuit. */
+interface Split {
+  readonly circuit: string;
+  readonly net: string;
+  /** The circuit's terminals on that rail in the order of the chain; those from `from` on are behind the place. */
+  readonly terminals: readonly string[];
+  readonly from: number;
 }
 
 /** The corner at which most flows. */
@@ -98,8 +110,8 @@ export class FaultedCircuits {
   private readonly steady = new Map<string, boolean>();
   /** Supplies whose plus is the middle of a split feed. */
   private readonly turned: ReadonlySet<string>;
-  /** Wires of a chain that bring a circuit a rail which it has already, by that circuit: without them it is not without the rail. */
-  private readonly later: ReadonlyMap<string, string>;
+  /** Wires of a chain that bring a circuit a rail which it has already: without them it is not without the rail. */
+  private readonly later: ReadonlyMap<string, Split>;
   /** What several drives share on their way back: elements whose loss is seen by all of them together. */
   private readonly shared: ReadonlySet<string>;
 
@@ -126,12 +138,14 @@ export class FaultedCircuits {
         if (chained.has(id) && (ends.has(from) || ends.has(to))) shared.add(id);
       for (const pin of pins) shared.add(pin);
     }
-    const later = new Map<string, string>();
-    const entered = new Set<string>();
-    for (const { id, feeds, net } of wiring.wires) {
+    const later = new Map<string, Split>();
+    const entered = new Map<string, string[]>();
+    for (const { id, feeds, net, to } of wiring.wires) {
       if (feeds === null) continue;
-      if (entered.has(`${feeds} ${net}`)) later.set(id, feeds);
-      entered.add(`${feeds} ${net}`);
+      const terminals = entered.get(`${feeds} ${net}`) ?? [];
+      entered.set(`${feeds} ${net}`, terminals);
+      if (terminals.length > 0) later.set(id, { circuit: feeds, net, terminals, from: terminals.length });
+      terminals.push(to);
     }
     this.later = later;
     this.chained = chained;
@@ -164,14 +178,21 @@ export class FaultedCircuits {
     return ends.some((end) => this.shared.has(end) || [...this.shared].some((pin) => layoutSide(pin) === end));
   }
 
-  /** Does a fault leave one of these circuits a rail where it takes another wire of it? */
-  private leavesRail({ edits }: Fault, ids: readonly string[]): boolean {
-    return edits.some((edit) => 'element' in edit && ids.includes(this.later.get(edit.element) ?? ''));
+  /** The circuit of which a fault in a supply's chain leaves one part before it and has the other behind it. */
+  splitBy(fault: Fault): string | null {
+    return this.splitOf(fault)?.circuit ?? null;
   }
 
-  /** Does a fault do nothing but take the whole feed away from the circuits that it concerns? */
+  private splitOf({ edits }: Fault): Split | null {
+    for (const edit of edits) {
+      const split = 'element' in edit ? this.later.get(edit.element) : undefined;
+      if (split !== undefined) return split;
+    }
+    return null;
+  }
+
+  /** Does a fault do nothing but take the whole feed away from the circuits that it concerns, but for one that it splits? */
   cutsOff(fault: Fault): boolean {
-    if (this.leavesRail(fault, fault.circuits)) return false;
     const { circuits } = partsOf(this.wiring);
     if (!fault.circuits.every((id) => circuits.get(id)?.circuit.load === true)) return false;
     if (fault.kind === 'supply-off' || fault.kind === 'fuse-open') return true;
@@ -186,10 +207,12 @@ export class FaultedCircuits {
     const { circuits } = partsOf(this.wiring);
     const supply = circuits.get(fault.circuits[0] ?? '')?.supply;
     if (supply === undefined || !this.areLoads(fault.circuits, supply)) return null;
-    if (this.leavesRail(fault, fault.circuits)) return null;
     const feed = this.feedOf(fault);
     if (feed === null || feed.ohms === 0) return null;
     if (fault.circuits.some((lever) => circuits.get(lever)?.dimmed !== 1)) return null;
+    // Of a circuit that is split all is behind the joint, or nothing.
+    const split = this.splitBy(fault);
+    const behind = split === null ? fault.circuits : fault.circuits.filter((id) => id !== split);
     return {
       least: this.settle(
         fault.circuits,
@@ -198,13 +221,7 @@ export class FaultedCircuits {
         { ...NOMINAL, supply: 'low', lamps: 'high', draw: 'high' },
         1,
       ),
-      most: this.settle(
-        fault.circuits,
-        supply,
-        feed.ohms,
-        { ...NOMINAL, supply: 'high', lamps: 'low', draw: 'low' },
-        -1,
-      ),
+      most: this.settle(behind, supply, feed.ohms, { ...NOMINAL, supply: 'high', lamps: 'low', draw: 'low' }, -1),
     };
   }
 
@@ -279,13 +296,19 @@ export class FaultedCircuits {
   /**
    * These circuits in one setting with one fault. Null where they must be solved with all that hangs on their supplies: behind one that
    * gives way. `levers` names every lever that decides in circuits behind the same fault.
-   * `held`: so many volts at the circuits' rails, whatever the supply gives.
+   * `held`: so many volts at the circuits' rails, whatever the supply gives. `part`: of a circuit that the fault splits, how much of what it
+   * draws is taken to pass the fault, all or none of it, which bounds what is left behind it.
    */
   read(
     ids: readonly string[],
     levers: Positions,
     fault: Fault | null,
-    options: { readonly held?: Volt; readonly lies?: CarrierLies; readonly well?: Faulted | null } = {},
+    options: {
+      readonly held?: Volt;
+      readonly lies?: CarrierLies;
+      readonly well?: Faulted | null;
+      readonly part?: 'all' | 'none';
+    } = {},
   ): Faulted | null {
     const parts = partsOf(this.wiring);
     const own = ids.flatMap((id) => parts.circuits.get(id) ?? []);
@@ -299,8 +322,10 @@ export class FaultedCircuits {
     const joins = fault?.edits.some((edit) => edit.do === 'join' || edit.do === 'move') === true;
     if (joins && this.areIsolated(supplies)) return null;
     if (fault?.edits.some((edit) => this.isShared(edit)) === true) return null;
-    if (fault !== null && this.leavesRail(fault, ids)) return null;
-    const whole = fault === null ? WHOLE : this.feedOf(fault);
+    const told = fault === null ? WHOLE : this.feedOf(fault);
+    if (told === null) return null;
+    const split = fault === null ? null : this.splitOf(fault);
+    const whole = split === null ? told : this.splitFeed(told, split, ids, options.part ?? 'all');
     if (whole === null) return null;
     if (whole.ohms > 0 && !own.every(({ circuit }) => circuit.load)) return null;
     const feed: Feed = options.held === undefined ? whole : { ...whole, held: options.held };
@@ -383,6 +408,15 @@ export class FaultedCircuits {
       if (network !== 'shorted') tell(network, thrown);
     }
     return { shorted: false, lamps, push: (drive) => pushes.get(drive.id) ?? 0 };
+  }
+
+  /** What is left of the rails of these circuits where one circuit has a part before the fault; null where that is not told. */
+  private splitFeed(feed: Feed, split: Split, ids: readonly string[], part: 'all' | 'none'): Feed | null {
+    if (feed.times !== 1 || (feed.dead.size > 0 && feed.ohms > 0)) return null;
+    if (feed.ohms > 0) return { ...feed, split, part };
+    // Of a wire that is cut: what hangs beyond it in its own circuit is loose, others are without the rail.
+    if (!ids.includes(split.circuit)) return feed;
+    return ids.length > 1 ? null : { ...feed, dead: NONE, split };
   }
 
   private readonly carrying = new Map<string, Alive | null>();
@@ -529,7 +563,7 @@ export class FaultedCircuits {
     feed: Feed,
     thrown: boolean,
   ): Network | 'shorted' | null {
-    const network = this.networkOf(own, corner, feed.dead, thrown, levers);
+    const network = this.networkOf(own, corner, feed.dead, thrown, levers, feed.split ?? null, feed.ohms > 0);
     const { prepared, poles, contacts, nets } = network;
     for (const { handle, lever, at } of poles)
       prepared.setContact(handle, standsIn(this.wiring, levers, lever, thrown) === at);
@@ -548,14 +582,19 @@ export class FaultedCircuits {
       prepared.edit([]);
       return shorted ? 'shorted' : null;
     }
-    const volts = nets.map((net) => this.voltsOf(net, corner, feed));
+    const volts = nets.map((net) => this.voltsOf(net.replace(BEHIND, ''), corner, feed));
     if (feed.ohms > 0 && feed.held === undefined) {
       const supply = own[0]?.supply;
       if (supply === undefined || fault === null) return null;
       const open = openVolts(supply, corner) * feed.times;
       const behind = new Set(fault.circuits);
+      if (feed.split !== undefined && feed.part === 'none') behind.delete(feed.split.circuit);
       const left = leverLoads(this.wiring).voltsBehind(supply, behind, levers, corner, open, feed.ohms);
-      for (const [i, net] of nets.entries()) if (net.endsWith('.p')) volts[i] = left;
+      for (const [i, net] of nets.entries()) {
+        if (feed.split === undefined) {
+          if (net.endsWith('.p')) volts[i] = left;
+        } else if (net.endsWith(BEHIND)) volts[i] = net.startsWith(railNames.plus(supply.id)) ? left : open - left;
+      }
     }
     prepared.solve({ ports: volts });
     network.held = network.terminals.map((terminal, i) => ({ terminal, volts: volts[i] ?? 0 }));
@@ -568,11 +607,13 @@ export class FaultedCircuits {
     dead: ReadonlySet<string>,
     thrown: boolean,
     levers: Positions,
+    split: Split | null = null,
+    held = false,
   ): Network {
     const { lamps, draw, group, lamp } = corner;
     const [only] = own;
     // Most are one circuit with its rails whole.
-    const usual = own.length === 1 && group == null && lamp == null && dead.size === 0 && !thrown;
+    const usual = own.length === 1 && group === null && lamp === null && dead.size === 0 && !thrown && split === null;
     const corners = usual && only !== undefined ? (this.corners.get(only.id) ?? new Map<string, Network>()) : null;
     const edges = `${lamps} ${draw}`;
     const made = corners?.get(edges);
@@ -580,7 +621,7 @@ export class FaultedCircuits {
     const ids = own.map(({ id }) => id);
     // What a charge feed's capacitor holds follows from where its lever was.
     const charged = thrown ? ids.map((id) => positionIn(levers, id)).join() : '';
-    const key = `${ids.join(' ')} ${lamps} ${draw} ${group ?? ''} ${lamp ?? ''} ${[...dead].join()} ${thrown} ${charged}`;
+    const key = `${ids.join(' ')} ${lamps} ${draw} ${group ?? ''} ${lamp ?? ''} ${[...dead].join()} ${thrown} ${charged} ${split === null ? '' : `${split.circuit} ${split.net} ${split.from} ${held}`}`;
     const known = this.networks.get(key);
     if (corners !== null && only !== undefined) this.corners.set(only.id, corners);
     if (known !== undefined) {
@@ -592,14 +633,26 @@ export class FaultedCircuits {
     // Each rail is one port; where it comes in elsewhere it is joined to that, so that a fault may close a ring without ohms.
     const first = new Map<string, string>();
     const rails: CircuitElement[] = [];
-    for (const { net, terminal } of own.flatMap(({ circuit }) => circuit.rails)) {
+    const far = new Set(split?.terminals.slice(split.from));
+    for (const { of, net: rail, terminal } of own.flatMap(({ id: of, circuit }) =>
+      circuit.rails.map((each) => ({ ...each, of })),
+    )) {
+      // Behind the fault: a rail of its own that hangs on ohms, or nothing at all where the wire is cut.
+      const isFar = split !== null && rail === split.net && (of !== split.circuit || far.has(terminal));
+      if (isFar && !held) {
+        const loose = first.get(`${rail}${BEHIND}`);
+        if (loose === undefined) first.set(`${rail}${BEHIND}`, terminal);
+        else rails.push({ kind: 'wire', id: `${loose}=${terminal}`, a: loose, b: terminal, ohms: NO_OHMS });
+        continue;
+      }
+      const net = isFar ? `${rail}${BEHIND}` : rail;
       const port = first.get(net);
       if (port === undefined) first.set(net, terminal);
       else if (port !== terminal)
         rails.push({ kind: 'wire', id: `${port}=${terminal}`, a: port, b: terminal, ohms: NO_OHMS });
     }
     const live = [...first]
-      .filter(([net]) => !dead.has(net))
+      .filter(([net]) => !dead.has(net) && (held || !net.endsWith(BEHIND)))
       .sort(([a], [b]) => Number(a.endsWith('.p')) - Number(b.endsWith('.p')));
     const unique = [...new Map(rails.map((rail) => [rail.id, rail])).values()];
     const prepared = prepare(
@@ -657,6 +710,9 @@ const NOTHING: FaultedLamp = { amps: 0, low: 0, high: 0 };
 function isDeadIn({ prepared }: Network, element: string): boolean {
   return !prepared.hasElement(element) || prepared.isDead(prepared.handle(element));
 }
+
+/** Added to the name of a rail: what is left of it behind a fault. */
+const BEHIND = ' behind';
 
 const AT = ['normal', 'reverse'] as const;
 
