@@ -70,7 +70,9 @@ export function refeed(input: CheckInput, drive: WiredDrive, to: NewFeed): reado
   const capacitor = catalogue.find('capacitor', 'capacitor-2200');
   if (to === 'charge') price = capacitor?.price ?? null;
   const farads = to === 'charge' ? { farads: record.feed?.farads ?? capacitor?.farads ?? 0.0022 } : {};
-  const twin = record.twin !== undefined && to === 'unit' ? { twin: { ...record.twin, by: 'latch' as const } } : {};
+  // Pulses come from switches side by side; a relay that remembers wants more than the volts of a driver board.
+  const by = to === 'unit' ? 'latch' : to === 'contact' ? 'two-way' : record.twin?.by;
+  const twin = record.twin === undefined || by === undefined ? {} : { twin: { ...record.twin, by } };
   edit = edit.update('levers', lever, { feed: { kind, supplies: [feeds], ...farads }, ...twin });
   edit = light(edit, record, to, before ?? source.id);
   const lit =
@@ -80,7 +82,8 @@ export function refeed(input: CheckInput, drive: WiredDrive, to: NewFeed): reado
     ).scheme === 'spare-pole'
       ? 1
       : 0;
-  edit = suitSwitch(edit, record, to === 'unit' ? 'sprung' : 'held', (kind === 'reversing' ? 2 : 1) + lit);
+  const sprung = to === 'unit' || (to === 'reversing' && record.twin?.by === 'latch');
+  edit = suitSwitch(edit, record, sprung ? 'sprung' : 'held', (kind === 'reversing' ? 2 : 1) + lit);
   const words: Readonly<Record<NewFeed, string>> = {
     reversing: `Feed it by reversing ${formatVolts(source.volts)}`,
     contact: `Let the lever close its input to common, and give the board ${formatVolts(source.volts)}`,
@@ -146,7 +149,9 @@ function suitSwitch(edit: Edit, record: LeverRecord, action: 'held' | 'sprung', 
 function light(edit: Edit, record: LeverRecord, to: NewFeed, supply: string): Edit {
   const { panel } = edit;
   const now = lightingOf(panel, record);
-  const scheme = LIGHT[to][now.scheme] ?? now.scheme;
+  const usual = LIGHT[to][now.scheme] ?? now.scheme;
+  // A bat that another panel turns over says nothing: then the blades tell.
+  const scheme = record.twin !== undefined && (usual === 'spare-pole' || usual === 'tree') ? 'blade-contact' : usual;
   const named = record.lighting?.supply ?? panel.lighting?.supply;
   const direct = suppliesOf(panel).find(({ id, kind }) => id === supply && (kind === 'dc' || kind === 'battery'));
   const from = named ?? direct?.id ?? suppliesOf(panel).find(({ kind }) => kind === 'dc' || kind === 'battery')?.id;

@@ -111,6 +111,9 @@ export const SWITCHES = ['toggle-3p', 'toggle-3p-centre-off', 'toggle-3p-sprung'
 /** Schemes that switches are tried with: one of each way to light lamps. */
 export const SWITCH_SCHEMES = ['across-feed', 'spare-pole', 'latching-relay', 'blade-contact'] as const;
 
+/** How a lever on another panel works the same. */
+export const TWINS = ['two-way', 'latch'] as const;
+
 export const ARRANGES = ['free', 'pair', 'own', 'series', 'parallel'] as const;
 export const ARRANGE_SCHEMES = ['across-feed', 'in-series', 'spare-pole', 'drive-contact'] as const;
 /** Lamps on each leg. */
@@ -174,6 +177,41 @@ export function combinationsPage(): string {
             part,
             scheme,
             whole(judge({ drive, feed, scheme, switch: part })),
+          ]),
+        ),
+      ),
+    ),
+  );
+  lines.push(
+    '## Two panels',
+    '',
+    'A lever on another panel that works the same point: *two-way*, each a switch that stays, the other before ours; *latch*, each a switch that springs back, side by side, with a relay that remembers where the drive does not by itself. First every drive on every feed, its lamps lit from a contact on the blades.',
+    '',
+  );
+  for (const twin of TWINS)
+    lines.push(
+      ...table(
+        [`drive, ${twin}`, ...FEEDS],
+        DRIVES.map((drive) => [
+          drive,
+          ...FEEDS.map((feed) => {
+            const verdict = judge({ drive, feed, scheme: 'blade-contact', twin });
+            return verdict.works ? 'works' : verdict.codes.map((code) => `\`${code}\``).join(', ');
+          }),
+        ]),
+      ),
+    );
+  lines.push(
+    ...table(
+      ['drive', 'feed', 'twin', 'scheme', 'verdict'],
+      SUITS.flatMap(([drive, feed]) =>
+        TWINS.flatMap((twin) =>
+          SWITCH_SCHEMES.map((scheme) => [
+            drive,
+            feed,
+            twin,
+            scheme,
+            whole(judge({ drive, feed, scheme, twin }, 'faults')),
           ]),
         ),
       ),

@@ -12,6 +12,7 @@ import {
   SUITS,
   SWITCH_SCHEMES,
   SWITCHES,
+  TWINS,
   usualFor,
 } from '../../src/cli/combinations-page.ts';
 import { type Combination, combine, DRIVES, FEEDS, type FeedKind, SCHEMES } from '../../src/cli/combine.ts';
@@ -121,11 +122,22 @@ describe('what is offered instead', () => {
       .findings()
       .filter(({ severity }) => severity === 'danger' || severity === 'wrong');
 
-  it.each(['reversing', 'pulse', 'contact'] as const)('mends, and brings nothing else, on a %s feed', (feed) => {
+  it.each([
+    ['reversing', undefined],
+    ['pulse', undefined],
+    ['contact', undefined],
+    ['reversing', 'two-way'],
+    ['pulse', 'two-way'],
+    ['charge', 'two-way'],
+    ['reversing', 'latch'],
+    ['contact', 'latch'],
+  ] as const)('mends, and brings nothing else, on a %s feed, twin %s', (feed, twin) => {
     const tried = new Set<string>();
-    for (const drive of DRIVES)
+    // What hands or addresses move has no lever, and so no twin.
+    const levered = DRIVES.filter((drive) => twin === undefined || (drive !== 'decoder' && drive !== 'hand'));
+    for (const drive of levered)
       for (const scheme of SCHEMES) {
-        const panel = combine({ drive, feed, scheme });
+        const panel = combine({ drive, feed, scheme, ...(twin === undefined ? {} : { twin }) });
         const found = serious(panel);
         const before = new Set(found.map(({ code }) => code));
         for (const { code, mends, where } of found)
@@ -185,6 +197,76 @@ describe('switches and buttons', () => {
     expect(judge({ drive: 'stall-2-wire', feed: 'reversing', scheme: 'across-feed', switch: 'toggle-3p' }).silent).toBe(
       0,
     );
+  });
+});
+
+type By = (typeof TWINS)[number];
+
+/**
+ * Two panels that work one point: "crossed two-pole toggles (then bats say nothing and spare poles lie: only lamps on the feed or on
+ * contacts tell), or momentary with a latch".
+ */
+describe('points worked from two panels', () => {
+  const byNoWire = (drive: Drive) => drive === 'decoder' || drive === 'hand';
+
+  /** What cannot be worked so, whatever lights the lamps. */
+  function wrongWith(drive: Drive, feed: FeedKind, by: By): readonly string[] {
+    // No lever works an address or a hand, and none on another panel: the same command goes out on the bus.
+    if (byNoWire(drive)) return ['drive-kind-unfit', 'twin-unfit'];
+    const moves = MOVES[drive][feed];
+    const unfit =
+      // The whole charge would go out to the other panel and back.
+      feed === 'charge' ||
+      // A toggle that stays on a pulse feed holds a coil: sprung ones stand side by side.
+      (PULSED.has(feed) && by === 'two-way') ||
+      // A relay of 12 V does not pull on the 5 V of a driver board.
+      (feed === 'contact' && by === 'latch');
+    return [...(moves === 'unfit' || moves === 'burns' ? [CODE[moves]] : []), ...(unfit ? ['twin-unfit'] : [])];
+  }
+
+  function lamps(drive: Drive, feed: FeedKind, by: By, scheme: Scheme): Lit {
+    // Of a charge feed the lever stands alone.
+    if (scheme === 'blade-contact' || feed === 'charge') return litBy(drive, feed, scheme);
+    switch (scheme) {
+      // Either the other panel turns the bat over, or it springs back.
+      case 'spare-pole':
+        return 'lamp-scheme-unfit';
+      // What remembers is a relay, the drive's own or one beside it.
+      case 'latching-relay':
+        return PULSED.has(feed) || by === 'latch' ? 'asked' : 'lamp-scheme-unfit';
+      // No poles: the contacts of the drive.
+      case 'tree':
+        return fromContact(drive);
+      default:
+        return litBy(drive, feed, scheme);
+    }
+  }
+
+  it.each(FEEDS)('on a %s feed: every drive and scheme, two-way and with a latch', (feed) => {
+    for (const by of TWINS)
+      for (const drive of DRIVES)
+        for (const scheme of byNoWire(drive) ? (['blade-contact'] as const) : SCHEMES) {
+          const lit = byNoWire(drive) ? 'blades' : lamps(drive, feed, by, scheme);
+          const wanted = [...wrongWith(drive, feed, by), ...(isCode(lit) ? [lit] : [])];
+          expectCell({ drive, feed, scheme, twin: by }, wanted, lit);
+        }
+  });
+
+  it('a toggle that stays on a relay that is to remember is no good, and one that springs back is offered', () => {
+    const asked = { drive: 'stall-2-wire', feed: 'reversing', scheme: 'across-feed', twin: 'latch' } as const;
+    expectCell({ ...asked, switch: 'toggle-2p' }, ['twin-unfit'], '');
+    expectCell({ ...asked, switch: 'toggle-1p-sprung' }, [], 'asked');
+  });
+
+  it('a middle of our own lever leaves lamps across the feed dark, and the other panel cannot light them', () => {
+    const asked = {
+      drive: 'stall-2-wire',
+      feed: 'reversing',
+      twin: 'two-way',
+      switch: 'toggle-2p-centre-off',
+    } as const;
+    expect(judge({ ...asked, scheme: 'across-feed' }).silent).toBeGreaterThan(0);
+    expect(judge({ ...asked, scheme: 'blade-contact' }).silent).toBe(0);
   });
 });
 

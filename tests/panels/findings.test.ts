@@ -483,11 +483,6 @@ describe('figures of the trade', () => {
 
   it.each([
     ['a relay', { relays: [{ id: 'K1', follows: 'P1' }] }, ['K1']],
-    [
-      'a twin',
-      { levers: [{ id: 'L1', works: [{ point: 'P1' }], twin: { panel: 'Quillhaven', lever: 'L4', by: 'two-way' } }] },
-      ['L1'],
-    ],
     ['a section', { levers: [{ id: 'L1', works: [{ point: 'P1' }, { section: 'dock' }] }] }, ['L1']],
   ])('%s is kept and not wired, and that is said', (_, more, ids) => {
     const file = panel({

@@ -146,6 +146,22 @@ export const WIRING_CASES: readonly Case[] = [
     note: 'its feed stays under the layout',
   },
   {
+    code: 'twin-unfit',
+    severity: 'wrong',
+    ids: ['L1'],
+    at: [150, 100],
+    note: 'a toggle that stays holds a coil of the relay that is to remember (common practice, no source)',
+    values: { why: 'stays', part: 'toggle-1p', panel: 'Quillhaven Harbour', lever: 'L7' },
+  },
+  {
+    code: 'twin-bat-says-nothing',
+    severity: 'hint',
+    ids: ['L1'],
+    at: [150, 100],
+    note: 'crossed toggles on two panels: then bats say nothing (the trade)',
+    values: { panel: 'Quillhaven Harbour', lever: 'L7' },
+  },
+  {
     code: 'not-built-yet',
     severity: 'wrong',
     ids: ['H3'],
