@@ -220,9 +220,8 @@ export class FaultPanel {
     for (const circuit of island) {
       if (!concerned.has(circuit)) continue;
       // Volts that are surely enough change nothing, and volts that surely do nothing are none.
-      if (left !== null && left.least >= this.marksOf(circuit).enough) continue;
-      if (left !== null && circuit !== split && left.most <= this.marksOf(circuit).nothing)
-        told.push(this.cutOff(circuit));
+      if (left?.isAtLeast(this.marksOf(circuit).enough) === true) continue;
+      if (circuit !== split && left?.isAtMost(this.marksOf(circuit).nothing) === true) told.push(this.cutOff(circuit));
       else own.push(circuit);
     }
     const worst = worstOf(fault, told);

@@ -21,7 +21,7 @@ import { type Positions, positionIn, standsIn } from './positions.ts';
 import { pulls } from './pulses.ts';
 import { ownerOf, railNames } from './rails.ts';
 import { statesOf } from './states.ts';
-import { ALIKE_SHARE, CHOICE_VOLTS, LEAST_AMPS, LEAST_VOLTS, NO_OHMS } from './tolerances.ts';
+import { ALIKE_SHARE, LEAST_AMPS, LEAST_VOLTS, NO_OHMS } from './tolerances.ts';
 import type { FaultEdit, WiredDrive, WiredLamp, WiredSupply, Wiring } from './types.ts';
 
 /** What a lamp carries, and the least and most over the bands. */
@@ -80,6 +80,10 @@ interface Split {
 /** The corner at which most flows. */
 const HEAVIEST: Corner = { ...NOMINAL, supply: 'high', lamps: 'high', draw: 'high' };
 
+/** The corners at which most and least is drawn of what is fed least and most. */
+const LEAST_FED: Corner = { ...NOMINAL, supply: 'low', lamps: 'high', draw: 'high' };
+const MOST_FED: Corner = { ...NOMINAL, supply: 'high', lamps: 'low', draw: 'low' };
+
 const NONE: ReadonlySet<string> = new Set();
 const WHOLE: Feed = { times: 1, of: null, dead: NONE, ohms: NO_OHMS };
 
@@ -98,6 +102,12 @@ export function faultedCircuits(wiring: Wiring): FaultedCircuits {
   const made = new FaultedCircuits(wiring);
   FAULTED.set(wiring, made);
   return made;
+}
+
+/** What is left of the volts of a feed. */
+export interface VoltsLeft {
+  isAtLeast(volts: Volt): boolean;
+  isAtMost(volts: Volt): boolean;
 }
 
 export class FaultedCircuits {
@@ -200,10 +210,10 @@ export class FaultedCircuits {
   }
 
   /**
-   * The least and the most volts that a fault with ohms in the chain leaves to the circuits behind it, over every setting and all bands.
-   * Null where it is no such fault, or where a dimmer takes volts besides.
+   * What a fault with ohms in the chain leaves to the circuits behind it: surely so many volts or more, and surely no more than so many, over
+   * every setting and all bands. Null where it is no such fault, or where a dimmer takes volts besides.
    */
-  voltsLeft(fault: Fault): { readonly least: Volt; readonly most: Volt } | null {
+  voltsLeft(fault: Fault): VoltsLeft | null {
     const { circuits } = partsOf(this.wiring);
     const supply = circuits.get(fault.circuits[0] ?? '')?.supply;
     if (supply === undefined || !this.areLoads(fault.circuits, supply)) return null;
@@ -213,16 +223,9 @@ export class FaultedCircuits {
     // Of a circuit that is split all is behind the joint, or nothing.
     const split = this.splitBy(fault);
     const behind = split === null ? fault.circuits : fault.circuits.filter((id) => id !== split);
-    return {
-      least: this.settle(
-        fault.circuits,
-        supply,
-        feed.ohms,
-        { ...NOMINAL, supply: 'low', lamps: 'high', draw: 'high' },
-        1,
-      ),
-      most: this.settle(behind, supply, feed.ohms, { ...NOMINAL, supply: 'high', lamps: 'low', draw: 'low' }, -1),
-    };
+    const isLeft = this.leftAt(fault.circuits, supply, feed.ohms, LEAST_FED, 1);
+    const mayBeLeft = this.leftAt(behind, supply, feed.ohms, MOST_FED, -1);
+    return { isAtLeast: isLeft, isAtMost: (volts) => !mayBeLeft(volts) };
   }
 
   /** Are these circuits loads of two terminals on one steady supply? */
@@ -232,54 +235,58 @@ export class FaultedCircuits {
     return ids.every((id) => circuits.get(id)?.supply === supply && circuits.get(id)?.circuit.load === true);
   }
 
-  /** What loads draw, by step of volts. */
-  private readonly drawnAt = new Map<number, Map<Load, Ampere>>();
-
-  /** The volts behind so many ohms where every circuit draws most (way 1) or least (-1) at those very volts. */
-  private settle(ids: readonly string[], supply: WiredSupply, ohms: Ohm, corner: Corner, way: 1 | -1): Volt {
+  /**
+   * Do so many ohms leave so many volts or more, where every circuit draws most (way 1) or least (-1) at those very volts? What is drawn
+   * grows with the volts and what the ohms let through shrinks: they do while less is drawn than is let through.
+   */
+  private leftAt(
+    ids: readonly string[],
+    supply: WiredSupply,
+    ohms: Ohm,
+    corner: Corner,
+    way: 1 | -1,
+  ): (volts: Volt) => boolean {
     const all = leverLoads(this.wiring);
     const emf = openVolts(supply, corner);
-    // Circuits that draw alike in every state choose alike.
+    // Circuits that draw alike in every state draw alike.
     const kinds = new Map<readonly Load[], number>();
+    const lists = this.loadsAt(corner);
     for (const id of ids) {
-      const loads = this.loadsOf(id, corner);
+      const loads = lists.get(id) ?? this.loadsOf(id, corner);
       if (loads.length > 0) kinds.set(loads, (kinds.get(loads) ?? 0) + 1);
     }
-    const counts = [...kinds.values()];
-    let chosen: readonly Load[] = [];
-    let volts = emf;
-    // Turn and turn about: the states for the volts, and the volts that these leave. Each turn moves them one way.
-    for (let turn = 0; turn <= 3 * ids.length; turn++) {
-      // Which state draws most changes slowly with the volts: it is told at steps of them, each worked out once.
-      const step = Math.round(volts / CHOICE_VOLTS);
-      const drawn = this.drawnAt.get(step) ?? new Map<Load, Ampere>();
-      this.drawnAt.set(step, drawn);
-      const drawAt = (load: Load): Ampere => {
-        const amps = drawn.get(load) ?? all.amps(load, step * CHOICE_VOLTS);
-        drawn.set(load, amps);
-        return way * amps;
-      };
-      const before = chosen;
-      chosen = [...kinds.keys()].map((loads, i) => {
-        let best = before[i] ?? (loads[0] as Load);
-        if (loads.length > 1) for (const load of loads) if (drawAt(load) > drawAt(best) + LEAST_AMPS) best = load;
-        return best;
-      });
-      if (chosen.every((load, i) => load === before[i])) break;
+    // Known to be left, and known not to be.
+    let [low, high] = [0, Number.POSITIVE_INFINITY];
+    return (volts) => {
+      if (volts <= low) return true;
+      if (volts >= high || volts > emf) return false;
       // Circuits that share a lever may stand in states that no setting has: what they draw bounds what they can draw.
-      volts = all.voltsOfLoads(chosen, counts, emf, ohms);
-    }
-    return volts;
+      let drawn = 0;
+      for (const [loads, count] of kinds) {
+        let own = Number.NEGATIVE_INFINITY;
+        for (const load of loads) own = Math.max(own, way * all.ampsKept(load, volts));
+        drawn += count * way * own;
+      }
+      const left = drawn <= (emf - volts) / ohms;
+      if (left) low = volts;
+      else high = volts;
+      return left;
+    };
   }
 
   private readonly stateLoads = new Map<string, Map<string, readonly Load[]>>();
   private readonly likeLoads = new Map<string, readonly Load[]>();
 
-  /** Loads that the states of a circuit are, each once; the very same list for circuits that are alike. */
-  private loadsOf(id: string, corner: Corner): readonly Load[] {
-    const edges = `${corner.lamps} ${corner.draw}`;
+  private loadsAt({ lamps, draw }: Corner): Map<string, readonly Load[]> {
+    const edges = `${lamps} ${draw}`;
     const lists = this.stateLoads.get(edges) ?? new Map<string, readonly Load[]>();
     this.stateLoads.set(edges, lists);
+    return lists;
+  }
+
+  /** Loads that the states of a circuit are, each once; the very same list for circuits that are alike. */
+  private loadsOf(id: string, corner: Corner): readonly Load[] {
+    const lists = this.loadsAt(corner);
     const known = lists.get(id);
     if (known !== undefined) return known;
     const own = partsOf(this.wiring).circuits.get(id)?.circuit;

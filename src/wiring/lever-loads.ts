@@ -15,12 +15,13 @@ import {
   solveDc,
   TopologyStore,
 } from '../circuit/index.ts';
+import { keptFor } from '../panel/index.ts';
 import type { Ampere, Ohm, Volt } from '../units/index.ts';
 import { type CarrierLies, carrierLies } from './carrier-lies.ts';
 import { NO_PARTS, partsOf } from './circuit-parts.ts';
 import { type Corner, NOMINAL, netlistOf } from './netlist-of.ts';
 import { type Positions, positionIn } from './positions.ts';
-import { CLOSE_VOLTS, FEW_KINDS, HELD_KEPT, RUNG_VOLTS, RUNGS_KEPT, SHARED_TURNS } from './tolerances.ts';
+import { CLOSE_VOLTS, DRAWN_KEPT, FEW_KINDS, HELD_KEPT, RUNG_VOLTS, RUNGS_KEPT, SHARED_TURNS } from './tolerances.ts';
 import type { Edge, Position, WiredSupply, Wiring } from './types.ts';
 
 /** One lever in one state, and every other that is its like. */
@@ -39,6 +40,8 @@ interface Draws {
 }
 
 const POSITIONS: readonly Position[] = ['normal', 'reverse', 'centre'];
+
+const drawnBy = keptFor((_network: Prepared) => new Map<number, Ampere>());
 
 const LOADS = new WeakMap<Wiring, LeverLoads>();
 
@@ -160,6 +163,18 @@ export class LeverLoads {
     return load.network.portAmps(1);
   }
 
+  /** The same at volts that are asked for again and again, as marks of circuits; it is kept with the load. */
+  ampsKept(load: Load, volts: Volt): Ampere {
+    const drawn = drawnBy(load.network);
+    let amps = drawn.get(volts);
+    if (amps === undefined) {
+      amps = this.amps(load, volts);
+      if (drawn.size >= DRAWN_KEPT) drawn.clear();
+      drawn.set(volts, amps);
+    }
+    return amps;
+  }
+
   /** What a lever draws alone on its supply. */
   ampsAlone(supply: WiredSupply, load: Load, emf: Volt): Ampere {
     return this.amps(load, supply.ohms === 0 ? emf : this.settle(drawsOf([load]), emf, supply.ohms));
@@ -180,12 +195,6 @@ export class LeverLoads {
     ohms: Ohm,
   ): Volt {
     return this.settle(this.drawOf(supply, levers, corner, behind), emf, ohms);
-  }
-
-  /** Volts behind so many ohms that loads share; `count` of each. */
-  voltsOfLoads(loads: readonly Load[], counts: readonly number[], emf: Volt, ohms: Ohm): Volt {
-    const draws = { loads, counts, key: loads.map(({ place }, i) => `${place}x${counts[i]}`).join(' ') };
-    return this.settle(draws, emf, ohms);
   }
 
   /** EMF in volts to which its limit holds a supply that would give `full`; null where it gives all that is asked. */

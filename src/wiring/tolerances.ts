@@ -134,8 +134,5 @@ export const RAIL_LEAST_AMPS: Ampere = 0.0002;
 /** Volts below which a node stands at none: what a resistor drops at the least amps that are told, far below what any diode wants. */
 export const LEAST_VOLTS: Volt = 1e-6;
 
-/**
- * Steps of volts at which it is told which state of a circuit draws most. Between two of them another may draw more by a little: two states
- * of a lever's lamps part by less than a hundredth of their draw over so few volts.
- */
-export const CHOICE_VOLTS: Volt = 0.1;
+/** Volts at which it is kept what a load draws: more than there are marks of circuits on one panel. */
+export const DRAWN_KEPT = 1024;
