@@ -35,8 +35,6 @@ import {
   KeptTruth,
   type PowerUp,
   powerUp,
-  proveFaults,
-  proveHealthy,
   type Suggestion,
   suggestCures,
 } from './truth/index.ts';
@@ -95,10 +93,7 @@ export function rederive(before: DerivedPanel | null, panel: PanelFile): Derived
   const base = derivePanel(before, panel);
   const { plan, switches, lamps, groups, wiring, decoders, routes, kept, operate: operateAt } = base;
   const trains = readTrains(panel, plan);
-  const faultTruth = once(() => {
-    const { input, faults, codeOf } = kept.take();
-    return proveFaults(input, faults, codeOf);
-  });
+  const faultTruth = () => kept.faultTruth();
   return {
     ...base,
     grouping: once(() => groupLevers(plan, routes(), pointsWithoutLever(panel, plan.points))),
@@ -130,7 +125,7 @@ export function judgePanel(before: DerivedPanel | null, drawn: DrawnPanel): Deri
   const { wiring, face, loom, routes, operate } = drawn;
   const track = once(() => trackFeed({ panel, catalogue, plan, wiring, routes }));
   const kept = new KeptTruth({ plan, switches, lamps, wiring }, before?.kept ?? null);
-  const truth = once(() => proveHealthy(kept.take().input, kept.take()));
+  const truth = () => kept.healthy();
   const findings = once((): readonly Finding[] => {
     const everyLever = (position: Position): LeverPositions => {
       const answer: Record<string, Position> = {};

@@ -420,7 +420,9 @@ function short(lamp: { readonly id: string; readonly at: Spot }, carrier: Carrie
 }
 
 /** The lever that works each point, and the point's lie when it is normal; the first lever where two claim one point. */
-export function leversOfPoints(plan: Plan): ReadonlyMap<string, { readonly lever: Lever; readonly whenNormal: Lie }> {
+export function leversOfPoints(
+  plan: Pick<Plan, 'levers'>,
+): ReadonlyMap<string, { readonly lever: Lever; readonly whenNormal: Lie }> {
   const answer = new Map<string, { lever: Lever; whenNormal: Lie }>();
   for (const lever of plan.levers) {
     for (const worked of lever.works) {

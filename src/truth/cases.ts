@@ -28,7 +28,7 @@ export interface Settings {
 const LIES: readonly Lie[] = ['normal', 'reverse'];
 
 /** The settings of a panel, wired or not: what a lever asks, it asks whether or not its circuit could be made. */
-export function settingsOf(plan: Plan, switches: readonly LeverSwitch[]): Settings {
+export function settingsOf(plan: Pick<Plan, 'points' | 'levers'>, switches: readonly LeverSwitch[]): Settings {
   const workedBy = leversOfPoints(plan);
   const parts = new Map(switches.map((each) => [each.lever, each.part]));
   const twins = new Map(switches.map((each) => [each.lever, each.twin]));

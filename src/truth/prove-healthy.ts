@@ -35,7 +35,8 @@ export interface KeptHealthy {
 }
 
 export interface TruthInput {
-  readonly plan: Plan;
+  /** What of it the proof hangs on. */
+  readonly plan: Pick<Plan, 'points' | 'levers'>;
   readonly switches: readonly LeverSwitch[];
   readonly lamps: readonly LampUse[];
   readonly wiring: Wiring;
@@ -158,12 +159,18 @@ export function proveHealthy(input: TruthInput, kept?: KeptHealthy): HealthyTrut
   /** Lamps of both legs of one point lit together; each pair of lamps is named once, by the first. */
   function contradictionsOf(): readonly TruthEntry[] {
     const found: TruthEntry[] = [];
-    for (const point of plan.points) {
-      const claims = (lie: Lie) =>
-        lamps.filter((lamp) => lamp.claim.length === 1 && lamp.claim[0]?.[point.id] === lie && lamp.lever !== null);
-      for (const normal of claims('normal')) {
+    const claims = { normal: new Map<string, LampUse[]>(), reverse: new Map<string, LampUse[]>() };
+    for (const lamp of lamps) {
+      if (lamp.claim.length !== 1 || lamp.lever === null) continue;
+      for (const [point, lie] of Object.entries(lamp.claim[0] ?? {}))
+        claims[lie].set(point, [...(claims[lie].get(point) ?? []), lamp]);
+    }
+    for (const { id } of plan.points) {
+      const reverses = claims.reverse.get(id) ?? [];
+      if (reverses.length === 0) continue;
+      for (const normal of claims.normal.get(id) ?? []) {
         for (const each of litSettings(normal)) {
-          const other = claims('reverse').find((reverse) =>
+          const other = reverses.find((reverse) =>
             litSettings(reverse).some((theirs) => theirs.lever === each.lever && theirs.position === each.position),
           );
           if (other !== undefined) found.push({ levers: each.levers, history: {}, lamp: normal.id });
@@ -195,13 +202,14 @@ export function proveHealthy(input: TruthInput, kept?: KeptHealthy): HealthyTrut
 
   /** A lamp that knows what was asked changes at once, one on the drive's contact near mid-stroke; the blades take their drive's time. */
   function leadsOf(): HealthyTruth['leads'] {
+    const runs = new Map<string, number>();
+    for (const { points, part } of wiring.drives)
+      for (const id of points) runs.set(id, Math.max(runs.get(id) ?? 0, part.runSeconds ?? 0));
     return lamps.flatMap((lamp) => {
       if (lamp.circuit === null || lamp.basis === 'blades') return [];
-      const points = new Set(lamp.claim.flatMap((lies) => Object.keys(lies)));
       const share = lamp.basis === 'drive' ? MID_STROKE : 1;
-      const seconds = wiring.drives
-        .filter((drive) => drive.points.some((id) => points.has(id)))
-        .map((drive) => share * (drive.part.runSeconds ?? 0));
+      const points = lamp.claim.flatMap((lies) => Object.keys(lies));
+      const seconds = points.map((id) => share * (runs.get(id) ?? 0));
       const most = Math.max(0, ...seconds);
       return most > 0 ? [{ lamp: lamp.id, seconds: most }] : [];
     });

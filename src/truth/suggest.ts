@@ -11,6 +11,7 @@ import { contactsForLamps, drivesOfPoints } from '../contacts/index.ts';
 import { type LampUse, leversOfPoints } from '../lamps/index.ts';
 import type { Lie, PanelFile } from '../panel/index.ts';
 import { BLADE_CONTACT, type Catalogue } from '../parts/index.ts';
+import type { Plan } from '../plan/index.ts';
 import { formatAmps, formatVolts } from '../units/index.ts';
 import { otherLie } from '../wiring/index.ts';
 import type { TruthInput } from './prove-healthy.ts';
@@ -39,6 +40,7 @@ export interface Suggestion {
 export interface SuggestInput extends TruthInput {
   readonly panel: PanelFile;
   readonly catalogue: Catalogue;
+  readonly plan: Plan;
 }
 
 /** The relay that a contact works where one is not enough. */
