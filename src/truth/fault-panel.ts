@@ -357,13 +357,31 @@ export class FaultPanel {
       if (together !== null)
         return together.map((state) => ({ of: own, trial: { ...state, settings: [state.levers] } }));
     }
-    const ends = this.endsOf(island);
-    return ownCircuits.flatMap((circuit) =>
-      statesOf(this.wiring, circuit).map((state) => ({
-        of: [circuit.id],
-        trial: { ...state, settings: ends.map((end) => ({ ...end, ...state.levers })) },
-      })),
-    );
+    const splits = island.some((id) => isSplit(this.circuits.get(id)));
+    return ownCircuits.flatMap((circuit) => this.trialsAmong(circuit, splits));
+  }
+
+  private readonly amongOthers = new Map<
+    string,
+    readonly { readonly of: readonly string[]; readonly trial: Trial }[]
+  >();
+
+  /** Trials of a circuit that many others are joined to, which stand at their ends; the very same at each asking. */
+  private trialsAmong(
+    circuit: Circuit,
+    splits: boolean,
+  ): readonly { readonly of: readonly string[]; readonly trial: Trial }[] {
+    const key = `${circuit.id} ${splits}`;
+    const known = this.amongOthers.get(key);
+    if (known !== undefined) return known;
+    const { alike, extreme } = this.endsOf();
+    const ends = splits ? [...alike, ...extreme] : extreme;
+    const trials = statesOf(this.wiring, circuit).map((state) => ({
+      of: [circuit.id],
+      trial: { ...state, settings: ends.map((end) => ({ ...end, ...state.levers })) },
+    }));
+    this.amongOthers.set(key, trials);
+    return trials;
   }
 
   /** Every state of a few circuits together; null where there are too many. */
@@ -384,15 +402,12 @@ export class FaultPanel {
     return states;
   }
 
-  private readonly ends = new Map<string, readonly Setting[]>();
+  private ends: { readonly alike: readonly Setting[]; readonly extreme: readonly Setting[] } | null = null;
 
-  /** Every lever of an island where its circuit draws most, and where it draws least; all normal and all reverse where it has no one. */
-  private endsOf(island: readonly string[]): readonly Setting[] {
-    const key = island.join(' ');
-    const known = this.ends.get(key);
-    if (known !== undefined) return known;
-    const circuits = island.flatMap((id) => this.circuits.get(id) ?? []);
-    const levers = [...new Set(circuits.flatMap((circuit) => decidersOf(this.wiring, circuit)))];
+  /** All levers normal and all reverse; and every lever where its circuit draws most, and where it draws least. */
+  private endsOf(): { readonly alike: readonly Setting[]; readonly extreme: readonly Setting[] } {
+    if (this.ends !== null) return this.ends;
+    const levers = [...new Set(this.wiring.circuits.flatMap((circuit) => decidersOf(this.wiring, circuit)))];
     const most: Record<string, Position> = {};
     const least: Record<string, Position> = {};
     for (const lever of levers) {
@@ -411,10 +426,8 @@ export class FaultPanel {
       most[lever] = sorted[sorted.length - 1]?.position ?? 'normal';
     }
     const alike = EITHER.map((at): Setting => Object.fromEntries(levers.map((lever) => [lever, at])));
-    const split = circuits.some(({ feed }) => feed === 'split' || feed === 'half-wave');
-    const ends = split ? [...alike, most, least] : [most, least];
-    this.ends.set(key, ends);
-    return ends;
+    this.ends = { alike, extreme: [most, least] };
+    return this.ends;
   }
 
   /**
@@ -956,6 +969,11 @@ export class FaultPanel {
       }
     return { push: (drive) => pushIn(this.wiring, island, setting, lies, now, drive), verdicts, lost, burnt };
   }
+}
+
+/** Does a circuit hang between two rails that have a third between them? */
+function isSplit(circuit: Circuit | undefined): boolean {
+  return circuit?.feed === 'split' || circuit?.feed === 'half-wave';
 }
 
 function push<T>(lists: Map<string, T[]>, key: string, item: T): void {
