@@ -244,10 +244,13 @@ const lever = z.looseObject({
       .looseObject({
         panel: note(text, 'Name of the other panel.'),
         lever: note(text, 'Id of the lever there.'),
-        by: note(z.enum(['two-way', 'latch']), 'How the two agree.'),
+        by: note(
+          z.enum(['two-way', 'latch']),
+          'How the two agree: `two-way`, both stay and the other stands before ours; `latch`, both spring back, and a relay remembers where the drive does not.',
+        ),
       })
       .optional(),
-    'A lever on another panel that works the same.',
+    'A lever on another panel that works the same; a point works from the panel that has its drive, and the other is `L1.twin` in answers.',
   ),
 });
 
