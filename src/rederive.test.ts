@@ -4,8 +4,11 @@ import { editRecord, RECORD_EDIT_NAMES, type RecordEditName, smallPanel } from '
 import { type Derived, derive, rederive } from './derive.ts';
 import type { PanelFile } from './panel/index.ts';
 
+/** Scripts that are run. It holds for 2,000 too, which take minutes: as many as are written here are tried. */
+const SCRIPTS = 144;
+
 /** Of panels whose faults are slow to try, one in so many tries them. */
-const RARELY = 499;
+const RARELY = 97;
 
 const PLAIN_FEEDS = new Set(['reversing', 'pulse', 'charge']);
 const PLAIN_LIGHT = new Set(['across-feed', 'in-series']);
@@ -25,7 +28,7 @@ function answersOf(derived: Derived, seed: number, faults: boolean): Readonly<Re
   const random = randomOf(seed);
   const lies = ['normal', 'reverse'] as const;
   const setting = () => Object.fromEntries(derived.plan.levers.map(({ id }) => [id, random.pick(lies)]));
-  const { wiring, loom } = derived;
+  const { plan, lamps, groups, wiring, face, loom } = derived;
   return {
     truth: JSON.stringify(derived.truth()),
     faults: faults ? JSON.stringify(derived.faultTruth()) : '',
@@ -34,6 +37,8 @@ function answersOf(derived: Derived, seed: number, faults: boolean): Readonly<Re
     wires: JSON.stringify(loom.wires),
     pins: JSON.stringify(wiring.connectors),
     wiring: JSON.stringify(wiring),
+    face: JSON.stringify(face),
+    read: JSON.stringify([plan, lamps, groups]),
   };
 }
 
@@ -62,9 +67,9 @@ function follow(seed: number, edits: number, names: readonly RecordEditName[]): 
 }
 
 describe('what follows from a panel after an edit is what follows from scratch, byte for byte', () => {
-  it.each([1, 2, 3, 4, 5, 6, 7, 8])('part %i of 2,000 scripts (seeds 1 to 2,000)', (part) => {
+  it.each([1, 2, 3, 4, 5, 6, 7, 8])(`part %i of ${SCRIPTS} scripts (seeds 1 to ${SCRIPTS})`, (part) => {
     let edits = 0;
-    for (let seed = part; seed <= 2_000; seed += 8) edits += follow(seed, seed % 10 === 0 ? 4 : 1, RECORD_EDIT_NAMES);
-    expect(edits).toBeGreaterThan(249);
+    for (let seed = part; seed <= SCRIPTS; seed += 8) edits += follow(seed, seed % 5 === 0 ? 4 : 1, RECORD_EDIT_NAMES);
+    expect(edits).toBeGreaterThanOrEqual(Math.floor(SCRIPTS / 8));
   });
 });

@@ -2,7 +2,8 @@
  * Small panels with every kind of feed, drive and light, and edits of their records as a hand makes them on the screen: one lever, lamp,
  * drive, group or supply at a time, now and then a strip, now and then back to an earlier state.
  */
-import type { LightingRecord, PanelFile, SupplyRecord } from '../../src/panel/index.ts';
+import { drawPanel } from '../../src/derive-panel.ts';
+import { type LightingRecord, type PanelFile, type SupplyRecord, takenIds } from '../../src/panel/index.ts';
 import { EDIT_NAMES, editPanel } from './edits.ts';
 import { generatePanel } from './panels.ts';
 import { type Random, randomOf } from './random.ts';
@@ -30,6 +31,7 @@ const DRIVES: Readonly<Record<Kind, readonly string[]>> = {
   charge: ['twin-coil', 'twin-coil-end-off'],
   contact: ['servo-board'],
 };
+const TWINS = ['two-way', 'latch'] as const;
 const LAMP_PARTS = ['led-3-green', 'led-3-amber', 'led-3-red'] as const;
 
 /** A panel of 3 to 8 points, mostly 3; its feed, its supplies, its drives and its lights are drawn from the seed. */
@@ -105,8 +107,25 @@ export const RECORD_EDITS = {
     changed(panel, 'lamps', random, (lamp) => ({ ...lamp, part: random.pick(LAMP_PARTS) })),
   'a lamp moved': (panel, random) =>
     changed(panel, 'lamps', random, (lamp) => ({ ...lamp, at: [lamp.at[0] + 1, lamp.at[1] - 1] })),
+  'a lamp more': (panel, random) => {
+    const lamp = random.pick(panel.lamps ?? []);
+    return { ...panel, lamps: [...(panel.lamps ?? []), { ...lamp, id: freeId(panel, 'HX'), at: besides(lamp.at) }] };
+  },
   'no lamp': (panel, random) => without(panel, 'lamps', random),
+  'a lever more': (panel, random) => {
+    const point = random.pick(panel.points ?? []);
+    const levers = (panel.levers ?? []).map((lever) => ({
+      ...lever,
+      works: (lever.works ?? []).filter((each) => each.point !== point.id),
+    }));
+    return { ...panel, levers: [...levers, { id: freeId(panel, 'LX'), works: [{ point: point.id }] }] };
+  },
   'no lever': (panel, random) => without(panel, 'levers', random),
+  'no drive': (panel, random) => without(panel, 'drives', random),
+  twin: (panel, random) =>
+    changed(panel, 'levers', random, ({ twin: _, ...lever }) =>
+      random.chance(30) ? lever : { ...lever, twin: { panel: 'Bay', lever: 'L1', by: random.pick(TWINS) } },
+    ),
   amps: (panel, random) => {
     const at = random.whole(0, (panel.points ?? []).length - 1);
     const point = panel.points?.[at];
@@ -131,6 +150,41 @@ export const RECORD_EDITS = {
     const made = group ?? { id: `GX-${lamp.id}`, lamps: [lamp.id], arrange: 'own' as const };
     return { ...panel, lampGroups: [...others, { ...made, ohms }] };
   },
+  'a wire': (panel, random) => {
+    const { wires } = drawPanel(null, panel).wiring;
+    if (wires.length === 0) return panel;
+    const { from, to } = random.pick(wires);
+    const record = { id: freeId(panel, 'WX'), from, to, colour: 'RD', length: random.whole(1, 9) * 100 };
+    return { ...panel, wires: [...(panel.wires ?? []), record] };
+  },
+  built: (panel, random) => {
+    if (panel.built !== undefined && random.chance(30)) {
+      const { built: _, ...rest } = panel;
+      return rest;
+    }
+    const { wiring, groups } = drawPanel(null, panel);
+    const pins = wiring.connectors.flatMap((connector) => connector.pins).filter(() => random.chance(40));
+    const wires = wiring.wires.filter(() => random.chance(40));
+    const joined = groups.filter(() => random.chance(40));
+    return {
+      ...panel,
+      built: {
+        wires: Object.fromEntries(wires.map(({ id, from, to }) => [id, { from, to }])),
+        pins: Object.fromEntries(pins.map(({ id, to }) => [id, to])),
+        groups: Object.fromEntries(
+          joined.map(({ id, normal, reverse, ohms }) => [
+            id,
+            { lamps: [...normal, ...reverse], ...(ohms > 0 ? { ohms } : {}) },
+          ]),
+        ),
+      },
+    };
+  },
+  'a supply more': (panel, random) => ({
+    ...panel,
+    supplies: [...(panel.supplies ?? []), { id: freeId(panel, 'SX'), volts: random.whole(5, 24), amps: 1 }],
+  }),
+  'no supply': (panel, random) => without(panel, 'supplies', random),
   volts: (panel, random) => changed(panel, 'supplies', random, (supply) => ({ ...supply, volts: random.whole(5, 24) })),
   'a weak supply': (panel, random) =>
     changed(panel, 'supplies', random, (supply) => ({ ...supply, ohms: random.pick([0, 0, 2, 20]) })),
@@ -162,6 +216,18 @@ export function editRecord(
   return needs || name === 'back' ? RECORD_EDITS[name](panel, random, history) : panel;
 }
 
+/** The first id with this prefix that none of the file's records has. */
+function freeId(panel: PanelFile, prefix: string): string {
+  const taken = takenIds(panel);
+  let n = 1;
+  while (taken.has(`${prefix}${n}`.toLowerCase())) n++;
+  return `${prefix}${n}`;
+}
+
+function besides([x, y]: readonly [number, number]): [number, number] {
+  return [x + 4, y + 4];
+}
+
 type Lists = 'levers' | 'lamps' | 'drives' | 'supplies';
 type Item<K extends Lists> = NonNullable<PanelFile[K]>[number];
 
@@ -177,7 +243,7 @@ function changed<K extends Lists>(
   return { ...panel, [key]: list.map((item, i) => (i === at ? change(item) : item)) };
 }
 
-function without(panel: PanelFile, key: 'lamps' | 'levers', random: Random): PanelFile {
+function without(panel: PanelFile, key: Lists, random: Random): PanelFile {
   const list: readonly unknown[] = panel[key] ?? [];
   if (list.length < 2) return panel;
   const at = random.whole(0, list.length - 1);
