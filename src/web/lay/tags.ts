@@ -51,7 +51,8 @@ export function placeTags(
   for (const box of obstacles.boxes) boxes.addBox(box, box);
   const tags = new Grid<Box>(cell);
   return wanted.map(({ id, at }) => {
-    let best: { readonly cost: number; readonly tag: Tag } | null = null;
+    let least = Number.POSITIVE_INFINITY;
+    let chosen: Tag = { id, toe: at, at, width, height };
     for (const [ring, share] of RINGS.entries()) {
       for (const [turn, degrees] of TURNS.entries()) {
         const angle = (degrees * Math.PI) / 180;
@@ -63,13 +64,15 @@ export function placeTags(
         for (const line of lines.near(tag)) cost += COST.tape * shareOnLine(tag, line);
         for (const box of boxes.near(tag)) cost += COST.box * shareCovered(tag, box);
         for (const other of tags.near(tag)) cost += COST.tag * shareCovered(tag, other);
-        if (best === null || cost < best.cost - 1e-9) best = { cost, tag };
+        if (cost >= least - 1e-9) continue;
+        least = cost;
+        chosen = tag;
       }
-      if (best !== null && best.cost < (ring + 1) * COST.ring) break;
+      // A ring farther out costs more than what this place covers.
+      if (least < (ring + 1) * COST.ring) break;
     }
-    const tag = best?.tag ?? { id, toe: at, at, width, height };
-    tags.addBox(tag, tag);
-    return tag;
+    tags.addBox(chosen, chosen);
+    return chosen;
   });
 }
 

@@ -3,8 +3,9 @@ import type { Severity } from '../../checks/index.ts';
 import type { Counts, LeverPositions } from '../../derive.ts';
 import type { Face } from '../../face/index.ts';
 import type { FileProblem, Lie } from '../../panel/index.ts';
+import type { PlanCrossing, PlanPoint } from '../../plan/index.ts';
 import type { Conflict } from '../../routes/index.ts';
-import type { Ampere, Spot } from '../../units/index.ts';
+import type { Ampere, Degree, Spot } from '../../units/index.ts';
 import type { Look, Position } from '../../wiring/index.ts';
 
 export interface ViewPlace {
@@ -95,6 +96,37 @@ export interface View {
   readonly counts: Counts;
   /** Every lever as `levers` of the call asked, else normal. */
   readonly reading: ViewReading;
+}
+
+/** An end that meets a strip at no angle that can be read. */
+export interface LayLoose {
+  readonly strip: string;
+  readonly onto: string;
+  readonly at: Spot;
+  readonly angle: Degree;
+  /** Too square; else too flat. */
+  readonly square: boolean;
+}
+
+/** Everything that Lay draws from, but for what the hand holds. */
+export interface LayView {
+  /** Of the document that it was made from. */
+  readonly revision: number;
+  readonly face: Face;
+  readonly counts: Counts;
+  readonly points: readonly (Pick<PlanPoint, 'id' | 'at' | 'toward' | 'of'> & { readonly lever: string | null })[];
+  readonly crossings: readonly Pick<PlanCrossing, 'id' | 'at' | 'kind'>[];
+  readonly places: readonly {
+    readonly id: string;
+    readonly name: string | null;
+    readonly at: Spot;
+    readonly kind: 'end' | 'road';
+    /** Does the file name it? */
+    readonly recorded: boolean;
+  }[];
+  /** The track, for what keeps clear of it. */
+  readonly lines: readonly { readonly from: Spot; readonly to: Spot }[];
+  readonly loose: readonly LayLoose[];
 }
 
 type OpenAnswer =
