@@ -3,7 +3,7 @@ import { heldCoil } from '../circuit/index.ts';
 import { editOf, feedOf } from '../panel/index.ts';
 import type { DrivePart } from '../parts/index.ts';
 import { type Spot, wireOhms } from '../units/index.ts';
-import { isThrown, type WiredDrive, type WiredSupply } from '../wiring/index.ts';
+import { isThrown, pulseFromTwin, type WiredDrive, type WiredSupply } from '../wiring/index.ts';
 import { noLever, refeed, springBack } from './feed-mends.ts';
 import { leaveTo, mend, money } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
@@ -165,7 +165,9 @@ export function checkDrives(input: CheckInput): readonly RawFinding[] {
       const values = { volts: supply.railVolts, least: range.low, most: range.high };
       found.push(raw('drive-volts-high', [drive.id], spot(drive), values));
     }
-    const pulse = readings.flatMap(({ drives }) => drives.find((each) => each.drive === drive.id)?.pulse ?? [])[0];
+    const own = readings.flatMap(({ drives }) => drives.find((each) => each.drive === drive.id)?.pulse ?? [])[0];
+    // From another panel it goes through the cable besides, and gives less.
+    const pulse = pulseFromTwin(wiring, drive) ?? own;
     const { throwAmps, throwSeconds } = drive.part;
     if (pulse === undefined || throwAmps === null || throwSeconds === null) return;
     if (pulse.amps < throwAmps || pulse.seconds < throwSeconds) {

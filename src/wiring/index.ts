@@ -25,7 +25,7 @@ export {
 } from './network-records.ts';
 export { isAsked, isPressed, liesNow, operate, pressOf, pushIn, relayGoes } from './operate.ts';
 export { askedTo, askIn, type Positions, positionIn, turnedBy } from './positions.ts';
-export { pulseOf } from './pulses.ts';
+export { pulseFromTwin, pulseOf } from './pulses.ts';
 export {
   type Draw,
   type FuseWants,

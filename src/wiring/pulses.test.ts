@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type Coil, chargeThrow, throwCoils } from '../circuit/index.ts';
 import { forwardVolts } from '../parts/index.ts';
 import { ladder, wireFile } from './panel-wired.ts';
-import { pulseOf } from './pulses.ts';
+import { pulseFromTwin, pulseOf } from './pulses.ts';
 import { STEERING_AMPS } from './tolerances.ts';
 
 const twin = (i: number) => ({ id: `P${i}`, at: [60 * i, 60], drive: 'twin-coil' });
@@ -104,5 +104,22 @@ describe('pulseOf', () => {
     const coils = wireFile(ladder(1, { points: [twin(1)] })).wiring;
     // Coils on a reversing feed are not wired.
     expect(coils.drives.map((each) => pulseOf(coils, each))).toEqual([null]);
+  });
+
+  it('[TH5] from another panel the cable counts besides: 24 / (5 + 0.47 + 0.47) = 4.04 A, and of two coils at once twice', () => {
+    const thrown = (coils: number, by = 'latch') => {
+      const points = Array.from({ length: coils }, (_, i) => twin(i + 1));
+      const levers = [
+        { id: 'L1', works: points.map(({ id }) => ({ point: id })), twin: { panel: 'East', lever: 'L2', by } },
+      ];
+      const feed = { kind: 'pulse', supplies: ['S1'] };
+      const { wiring } = wireFile(ladder(coils, { points, levers, feed, supplies: [{ ...S1, amps: 20 }] }));
+      const [drive] = wiring.drives;
+      return drive === undefined ? null : pulseFromTwin(wiring, drive);
+    };
+    expect(thrown(1)?.amps).toBeCloseTo(24 / (5 + 2 * WIRE), 3);
+    expect(thrown(2)?.amps).toBeCloseTo(24 / (5 + WIRE + 2 * WIRE), 3);
+    // Crossed switches work no pulse feed.
+    expect(thrown(1, 'two-way')).toBeNull();
   });
 });

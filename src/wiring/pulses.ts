@@ -1,7 +1,7 @@
 /** What one throw gives a coil: the peak of its current, what was stored when it began, and how long it is above what throws it. */
 import { type ChargeFeed, type Coil, chargeThrow, coilOf, throwCoils } from '../circuit/index.ts';
 import { forwardVolts } from '../parts/index.ts';
-import { wireOhms } from '../units/index.ts';
+import { type Ohm, wireOhms } from '../units/index.ts';
 import { partsOf } from './circuit-parts.ts';
 import { hasCoils } from './drives.ts';
 import type { Fault } from './faults.ts';
@@ -24,11 +24,26 @@ export function pulseOf(wiring: Wiring, drive: WiredDrive): PulseReading | null 
   return found;
 }
 
-function throwOf(wiring: Wiring, drive: WiredDrive): PulseReading | null {
+/**
+ * The same thrown from the other panel: all its coils' current goes out and back by the cable besides. Null where no switch stands beside
+ * the lever there.
+ */
+export function pulseFromTwin(wiring: Wiring, drive: WiredDrive): PulseReading | null {
+  const { twins } = partsOf(wiring);
+  const twin = twins.get(drive.circuit ?? '');
+  if (twin === undefined || drive.feed !== 'pulse') return null;
+  const over = (tag: string) =>
+    wiring.wires.reduce((ohms, { to, side, ohms: own }) => (side === 'layout' && to === tag ? ohms + own : ohms), 0);
+  return throwOf(wiring, drive, over(`${twin}.t2`) + Math.max(over(`${twin}.t1`), over(`${twin}.t3`)));
+}
+
+/** `cable`: ohms that all coils share besides. */
+function throwOf(wiring: Wiring, drive: WiredDrive, cable: Ohm = 0): PulseReading | null {
   const circuit = partsOf(wiring).circuits.get(drive.circuit ?? '');
   if (circuit === undefined || (drive.feed !== 'pulse' && drive.feed !== 'charge')) return null;
   const drives = circuit.drives.filter(({ part }) => hasCoils(part));
-  const coils = drives.flatMap((each) => coil(each) ?? []);
+  // What all of them carry meets each as often as there are coils.
+  const coils = drives.flatMap((each) => coil(each, cable * drives.length) ?? []);
   const at = drives.indexOf(drive);
   const own = coils[at];
   if (own === undefined) return null;
@@ -79,9 +94,9 @@ function throwOf(wiring: Wiring, drive: WiredDrive): PulseReading | null {
 
 const NO_DIODE = { is: 1e-9, n: 1.8, rs: 0 };
 
-function coil(drive: WiredDrive): Coil | null {
+function coil(drive: WiredDrive, shared: Ohm): Coil | null {
   const { length, gauge } = drive.wire;
-  return coilOf(drive.part, 2 * wireOhms(length, gauge));
+  return coilOf(drive.part, 2 * wireOhms(length, gauge) + shared);
 }
 
 /** Like coils side by side as one, that throws when each of them carries enough. */
