@@ -181,7 +181,9 @@ export function partsOf(derived: Derived, circuit: Circuit): CircuitParts {
   }
   for (const relay of wiring.relays.filter((each) => each.circuit === circuit.id))
     for (const [i, coil] of relay.coils.entries())
-      parts.push(pair('relay-coil', coil.id, i === 0 ? 'set' : 'reset', coil.a, coil.b));
+      parts.push(
+        pair('relay-coil', coil.id, relay.part.latching ? (i === 0 ? 'set' : 'reset') : 'coil', coil.a, coil.b),
+      );
   const contacts = wiring.contacts.filter((each) => each.circuit === circuit.id);
   for (const each of contacts)
     parts.push({ shape: 'contact', id: each.id, common: each.common, normal: each.normal, reverse: each.reverse });

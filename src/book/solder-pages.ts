@@ -383,7 +383,7 @@ function otherParts(derived: Derived, circuit: Circuit): Part[] {
         {
           kind: 'tags',
           id: relay.id,
-          does: 'set and reset coils',
+          does: relay.part.latching ? 'set and reset coils' : 'coil',
           tags: relay.coils.flatMap((coil) => [tag(coil.a), tag(coil.b)]),
         },
       ]),

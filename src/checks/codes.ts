@@ -963,6 +963,17 @@ export const CODES = {
     say: (_ids, v) =>
       `the sheet is ${word(v, 'material')}: insulate it from both poles with grommets and sleeves, and leave isolated extra-low voltage unearthed`,
   },
+  'relay-volts-low': {
+    severity: 'wrong',
+    why: 'A coil that gets too few volts does not pull, and its contacts stay as they are.',
+    say: (ids, v) => `the coil of ${ids[0]} is made for ${V(v, 'coil')} and gets ${V(v, 'volts')}: it may not pull`,
+  },
+  'relay-volts-high': {
+    severity: 'wrong',
+    why: 'A coil that is held for hours on too many volts burns.',
+    say: (ids, v) =>
+      `the coil of ${ids[0]} is made for ${V(v, 'coil')} and gets ${V(v, 'volts')}: ${W(v, 'watts')} where it stands ${W(v, 'made')}`,
+  },
   'not-built-yet': {
     severity: 'wrong',
     why: 'The file may hold more than circuits can be made of. It is kept, and does not work.',

@@ -13,6 +13,7 @@ import { checkLamps } from './lamps.ts';
 import { checkNotBuilt } from './not-built.ts';
 import { checkPlan } from './plan.ts';
 import type { RawFinding } from './raw.ts';
+import { checkRelays } from './relays.ts';
 import { checkRoutes } from './routes.ts';
 import { checkSupplies } from './supplies.ts';
 import { checkSwitches } from './switches.ts';
@@ -28,6 +29,7 @@ const SUBJECTS = [
   checkSwitches,
   checkTwins,
   checkContacts,
+  checkRelays,
   checkLamps,
   checkGroups,
   checkTruth,

@@ -42,7 +42,7 @@ const SCHEMES: Readonly<Record<string, string>> = {
   'spare-pole': 'from a spare pole',
   'drive-contact': "from the drive's contact",
   'blade-contact': 'from a contact on the blades',
-  'latching-relay': 'from a latching relay',
+  'latching-relay': 'from a relay',
   tree: 'from contacts one behind the other',
 };
 
@@ -59,12 +59,17 @@ const WHY: Readonly<Record<SchemeUnfit, (of: string) => string>> = {
   'pole-lets-go': (of) => `the switch of ${of} springs back and lets its poles go`,
   'pole-of-twin': (of) => `${of} has a twin on another panel: its bat does not say how the point lies`,
   'no-pulse': (of) => `a latching relay is set by pulses, and ${of} has a feed that is held`,
+  'relay-falls-back': (of) =>
+    `a relay that does not latch falls back where ${of} leaves its feed without volts: it wants a lever that stays, with no middle and no twin, on a feed that turns over`,
   'needs-two-leads': (of) =>
     `${of} has three leads: a feed that turns its polarity over lights opposed elements on two leads`,
   'needs-three-leads': (of) => `${of} has two leads: contacts light each element through a lead of its own`,
   'needs-common-cathode': (of) => `${of} has a common anode: contacts bring plus, and want a common cathode`,
   'elements-not-two': () => 'a lamp of two colours has two elements',
 };
+
+/** The relay that repeats a lever: it follows the feed and falls back without. */
+const HELD_RELAY = 'relay-2p';
 
 /** Schemes to take instead, the best evidence first. */
 const INSTEAD: Readonly<Record<SchemeUnfit, readonly Scheme[]>> = {
@@ -74,6 +79,7 @@ const INSTEAD: Readonly<Record<SchemeUnfit, readonly Scheme[]>> = {
   'pole-lets-go': ['latching-relay', 'blade-contact'],
   'pole-of-twin': ['across-feed', 'drive-contact', 'blade-contact'],
   'no-pulse': ['across-feed', 'spare-pole', 'blade-contact'],
+  'relay-falls-back': ['across-feed', 'drive-contact', 'blade-contact'],
   'needs-two-leads': ['spare-pole'],
   'needs-three-leads': ['across-feed'],
   'needs-common-cathode': ['across-feed'],
@@ -146,6 +152,7 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue, switches }: Check
           [
             ...otherLeads(problem.lamp, problem.why),
             ...lightOtherwise(problem.lamp, INSTEAD[problem.why].filter(canLight(problem.lamp))),
+            ...(problem.why === 'no-pulse' ? repeatLever(problem.lamp) : []),
           ],
         );
       case 'lamp-contacts-short':
@@ -212,13 +219,41 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue, switches }: Check
           ? null
           : editOf(panel).update('levers', carrier, { switch: larger }).done('lever.switch');
       const poles = larger === null ? [] : [mend('more-poles', `Use ${larger}`, edit, price('switch', larger))];
-      return [...poles, ...acrossFeed(lamp)];
+      return [...poles, ...repeatLever(lamp), ...acrossFeed(lamp)];
     }
     return [
       mend('add-relay', 'Let a contact work a relay that has two', null, price('relay', 'relay-2p')),
       ...lightOtherwise(lamp, ['blade-contact']).map((each) => ({ ...each, price: price('contact', BLADE_CONTACT) })),
       ...acrossFeed(lamp),
     ];
+  }
+
+  /** A relay across the feed of a lever that stays, which repeats it for more contacts: one for the point that a lamp shows. */
+  function repeatLever(lamp: string): readonly Mend[] {
+    const lever = leverOf(lamp);
+    const record = panel.levers?.find(({ id }) => id === lever);
+    const points = new Set(lamps.find(({ id }) => id === lamp)?.claim.flatMap((lies) => Object.keys(lies)));
+    const [point] = points;
+    const { kind } = feedOf(panel, record);
+    const stays = switches.find((each) => each.lever === lever);
+    const fits =
+      (kind === 'reversing' || kind === 'split') &&
+      stays?.part.sprung === false &&
+      !stays.part.centreOff &&
+      stays.twin === undefined;
+    if (point === undefined || points.size > 1 || !fits) return [];
+    const own = panel.relays?.find(({ follows }) => follows === point);
+    const edit =
+      own === undefined
+        ? editOf(panel).add('relays', { id: nextFreeId(panel, 'K'), part: HELD_RELAY, follows: point })
+        : editOf(panel).update('relays', own.id, { part: HELD_RELAY });
+    const scheme = 'latching-relay';
+    const lit =
+      record?.lighting === undefined
+        ? edit.set('lighting', { ...panel.lighting, scheme })
+        : edit.update('levers', record.id, { lighting: { ...record.lighting, scheme } });
+    const text = `Let a relay across the feed of ${lever} repeat it, and light it from there`;
+    return [mend('repeat-lever', text, lit.done('lighting.scheme'), price('relay', HELD_RELAY))];
   }
 
   /** A lamp of two colours whose leads go with what lights it. */
@@ -258,6 +293,8 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue, switches }: Check
             return drive !== undefined && contactsForLamps(panel, drive).length > 0;
           });
         case 'latching-relay':
+          if (panel.relays?.some((each) => points.includes(each.follows ?? '') && each.part === HELD_RELAY) === true)
+            return false;
           return (
             (kind === 'pulse' || switches.some((each) => each.lever === lever && each.twin === 'latch')) &&
             switches.find((each) => each.lever === lever)?.part.sprung !== false

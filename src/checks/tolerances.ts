@@ -55,3 +55,10 @@ export const UNEQUAL_SHARE = 0.05;
 
 /** A frog module in the user's own money, typical of the kind beside the prices of the catalogue. From memory. */
 export const FROG_MODULE_PRICE = 9;
+
+/** A held coil pulls for sure from three quarters of its volts, and stands a tenth more for good: typical of the kind, from memory. */
+export const COIL_LEAST = 0.75;
+export const COIL_MOST = 1.1;
+
+/** Resistors on sale, W: common practice, no source. One is taken that stands twice what it gets. */
+export const RESISTOR_WATTS: readonly Watt[] = [0.25, 0.5, 1, 2, 5];

@@ -206,6 +206,9 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
       case 'blade-contact':
         return bladesCarrier(point);
       case 'latching-relay': {
+        const named = catalogue.find('relay', relays.get(point)?.part ?? DEFAULTS_RELAY);
+        if (named?.latching === false)
+          return followsFeed(lever) ? relayCarrier(point) : { why: 'relay-falls-back', of: lever ?? point };
         const kind = lever === undefined ? feedOf(panel).kind : feedOf(panel, leverRecords.get(lever)).kind;
         // A switch that stays holds the relay's coil as long as it lies.
         const held = lever !== undefined && budgets.get(lever)?.stays === true;
@@ -221,6 +224,15 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
       default:
         return driveCarrier(point);
     }
+  }
+
+  /** Is a lever's feed there, one way or the other, as long as the panel is on? What hangs across it behind a diode follows it. */
+  function followsFeed(lever: string | undefined): boolean {
+    const record = lever === undefined ? undefined : leverRecords.get(lever);
+    const { kind } = feedOf(panel, record);
+    const part = catalogue.find('switch', record?.switch ?? '');
+    const twin = twinOf(panel, record) !== null;
+    return lever !== undefined && (kind === 'reversing' || kind === 'split') && part?.centreOff !== true && !twin;
   }
 
   /** Why a lever's poles may light nothing. */

@@ -164,7 +164,7 @@ export type LampProblem =
 /**
  * Why a scheme cannot light a lamp: nothing is left on a pulse or charge feed, or on the input of a driver board; in series only a stall
  * drive lights lamps; a switch that springs back lets its poles go; a lever with a twin on another panel does not know the lie; relays
- * that latch are set by pulses; a relay has no record; and which leads of a lamp of two colours fit.
+ * that latch are set by pulses, and one that does not falls back where its feed is gone; a relay has no record; and which leads of a lamp of two colours fit.
  */
 export type SchemeUnfit =
   | 'feed-at-rest'
@@ -173,6 +173,7 @@ export type SchemeUnfit =
   | 'pole-lets-go'
   | 'pole-of-twin'
   | 'no-pulse'
+  | 'relay-falls-back'
   | 'needs-two-leads'
   | 'needs-three-leads'
   | 'needs-common-cathode'

@@ -266,6 +266,8 @@ export function relayGoes(
   const point = solveDc(netlistOf(wiring, levers, { circuits: new Set(island), lies, faults, thrown: true, pressed }));
   const least = (MOVES_FROM * relay.part.coilVolts) / relay.part.coilOhms;
   const [sets, resets] = relay.coils.map(({ id }) => Math.abs(point.amps.get(id) ?? 0) >= least);
+  // One that does not latch falls back by itself.
+  if (!relay.part.latching) return sets === true ? 'reverse' : 'normal';
   return sets === resets ? null : sets === true ? 'reverse' : 'normal';
 }
 

@@ -1,4 +1,6 @@
-/** Relays whose contacts light lamps or hold a feed: two coils on the coils of a point or the throws of a lever, the last pulse decides. */
+/**
+ * Relays whose contacts light lamps or hold a feed: two coils on the coils of a point or the throws of a lever, the last pulse decides; or one coil
+ * across a feed that turns over, which it follows. */
 import type { Latch } from '../contacts/index.ts';
 import type { LightTree } from '../lamps/index.ts';
 import type { PanelFile } from '../panel/index.ts';
@@ -33,7 +35,7 @@ export function wireRelays(
       part,
       circuit: drive?.circuit ?? point,
       point,
-      coils: coilsOf(id),
+      coils: part.latching ? coilsOf(id) : [{ id: `${id}c`, a: `${id}.p`, b: `${id}.m`, diode: `FD-${id}` }],
     });
   }
   return [...found.values()];

@@ -363,7 +363,11 @@ export function wirePanel(input: WiringInput): Wiring {
     );
     lamps.push(...hung.lamps);
     resistors.push(...hung.resistors);
-    for (const relay of relays) if (relay.circuit === id && nets !== null) layRelay(relay, nets.pulses ?? nets);
+    for (const relay of relays) {
+      if (relay.circuit !== id || nets === null) continue;
+      if (relay.part.latching) layRelay(relay, nets.pulses ?? nets);
+      else layHeldRelay(relay, nets);
+    }
     const beyond: Beyond[] = [];
     const back = returnFor(each);
     const ret = back === null ? undefined : returns.get(back.id);
@@ -467,21 +471,42 @@ export function wirePanel(input: WiringInput): Wiring {
     { coils, circuit, point }: (typeof relays)[number],
     nets: Pick<FeedNets, 'near' | 'far' | 'reverse'>,
   ): void {
+    for (const coil of coils) {
+      const net = coil.id.endsWith('r') === isStraight(point) ? nets.near : (nets.reverse ?? nets.near);
+      net.reach(coil.a);
+      nets.far.reach(coil.b);
+      addFlyback(coil, circuit, net.name, nets.far.name);
+    }
+  }
+
+  /** Does a lever's normal ask normal of a point? */
+  function isStraight(point: string): boolean {
     const ask = drives.flatMap(({ asks }) => asks).find((each) => each.point === point);
-    const straight = (ask?.whenNormal ?? ask?.goes ?? 'normal') === 'normal';
-    for (const { id, a, b, diode } of coils) {
-      const net = id.endsWith('r') === straight ? nets.near : (nets.reverse ?? nets.near);
-      net.reach(a);
-      nets.far.reach(b);
-      diodes.push({
-        id: diode,
-        part: part(POWER_PART),
-        circuit,
-        what: 'flyback',
-        anode: `${diode}.a`,
-        cathode: `${diode}.k`,
-      });
-      joins.push(panelJoin(a, `${diode}.k`, circuit, net.name), panelJoin(b, `${diode}.a`, circuit, nets.far.name));
+    return (ask?.whenNormal ?? ask?.goes ?? 'normal') === 'normal';
+  }
+
+  function addFlyback(
+    { a, b, diode }: (typeof relays)[number]['coils'][number],
+    circuit: string,
+    plus: string,
+    minus: string,
+  ): void {
+    const power = part(POWER_PART);
+    diodes.push({ id: diode, part: power, circuit, what: 'flyback', anode: `${diode}.a`, cathode: `${diode}.k` });
+    joins.push(panelJoin(a, `${diode}.k`, circuit, plus), panelJoin(b, `${diode}.a`, circuit, minus));
+  }
+
+  /** One coil across the feed, behind a diode that lets through what asks its point reverse. */
+  function layHeldRelay({ id, coils, circuit, point }: (typeof relays)[number], nets: FeedNets): void {
+    const [from, to] = isStraight(point) ? [nets.far, nets.near] : [nets.near, nets.far];
+    const steering = `SD-${id}`;
+    const [anode, cathode] = [`${steering}.a`, `${steering}.k`];
+    diodes.push({ id: steering, part: part(POWER_PART), circuit, what: 'steering', anode, cathode });
+    for (const coil of coils) {
+      from.reach(anode);
+      joins.push(panelJoin(cathode, coil.a, circuit, coil.a));
+      to.reach(coil.b);
+      addFlyback(coil, circuit, coil.a, to.name);
     }
   }
 

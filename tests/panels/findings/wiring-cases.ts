@@ -170,6 +170,22 @@ export const WIRING_CASES: readonly Case[] = [
     values: { what: 'a lamp that shows where a train stands' },
   },
   {
+    code: 'relay-volts-high',
+    severity: 'wrong',
+    ids: ['K1'],
+    at: null,
+    note: '12 V less a diode of 0.8 V on a coil for 6 V: 11.2^2 / 100 = 1.25 W, made for 6^2 / 100 = 0.36 W',
+    values: { volts: [11.2, 0.1], coil: [6, 0], watts: [1.25, 0.03], made: [0.36, 1e-9] },
+  },
+  {
+    code: 'relay-volts-low',
+    severity: 'wrong',
+    ids: ['K1'],
+    at: null,
+    note: '12 V less a diode of 0.7 V at 10 mA: less than half of 24',
+    values: { volts: [11.3, 0.1], coil: [24, 0] },
+  },
+  {
     code: 'dimmer-on-drives',
     severity: 'wrong',
     ids: ['S1'],
