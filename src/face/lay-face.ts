@@ -1,12 +1,13 @@
 /** The sheet as it will be made: tape, lamps, levers, plates, holes, and what is wrong with it. */
 import type { LeverSwitch } from '../contacts/index.ts';
 import type { LampUse } from '../lamps/index.ts';
-import { DEFAULTS, faceOf, keptFor, newIds, type PanelFile, stripBend, stripWidth } from '../panel/index.ts';
+import { DEFAULTS, faceOf, keptFor, newIds, type PanelFile } from '../panel/index.ts';
 import type { Catalogue } from '../parts/index.ts';
 import { byId, type Plan } from '../plan/index.ts';
 import type { Degree, Millimetre, Spot } from '../units/index.ts';
+import { drawStrip } from './draw-strip.ts';
 import { type Body, findProblems, type ProblemInput } from './find-problems.ts';
-import { gap, guidePath } from './path.ts';
+import { gap } from './path.ts';
 import { type PlateInput, placePlates } from './place-plates.ts';
 import type { Box } from './shapes.ts';
 import { orderStrips } from './strip-order.ts';
@@ -146,14 +147,7 @@ export function layFace(
 }
 
 /** Tape in the order in which it is laid, as strokes. */
-const tapesOf = keptFor((strips: PanelFile['strips']): Face['strips'] =>
-  orderStrips(strips).map((strip) => ({
-    id: strip.id,
-    tape: strip.tape ?? DEFAULTS.strip.tape,
-    width: stripWidth(strip),
-    strokes: guidePath(strip.path, stripBend(strip)),
-  })),
-);
+const tapesOf = keptFor((strips: PanelFile['strips']): Face['strips'] => orderStrips(strips).map(drawStrip));
 
 const platesOn = keptFor((tape: PanelFile['strips'], input: Omit<PlateInput, 'tape'>) =>
   placePlates({ ...input, tape }),
