@@ -383,6 +383,10 @@ function drawDrawing(flow: Flow, derived: Derived, circuit: Circuit, setting: Se
     circuit,
     { width: sheet.width, height: sheet.bottom - sheet.top - ROOM_ABOVE },
     covered === null ? new Set() : drawnIn(covered),
+    // The ladder calls what the poles turn over A and B.
+    covered === null
+      ? new Map()
+      : new Map(holdersOf(derived, circuit).map(({ common }, i) => [common, 'AB'.charAt(i)])),
   );
   if (covered !== null) flow.y += drawCircuit(flow.pen(), covered, [sheet.left, flow.y - 2], sheet.width);
   if (rows === null) {

@@ -120,7 +120,8 @@ function planOne(pen: Measured, laid: Laid, circuit: CircuitParts): RowsPlan {
 const CUT_NAMES = 'abcdefghijklmnopqrstuvwxyz';
 
 /**
- * The drawings of a circuit, none wider or higher than the room that is given. `without` are parts that are drawn elsewhere.
+ * The drawings of a circuit, none wider or higher than the room that is given. `without` are parts that are drawn elsewhere, `named` the
+ * terminals whose nets are named there: they are marks here.
  * Null where the rule does not cover it.
  */
 export function planRows(
@@ -129,10 +130,11 @@ export function planRows(
   circuit: Circuit,
   room: { readonly width: Millimetre; readonly height: Millimetre },
   without: ReadonlySet<string> = new Set(),
+  named: ReadonlyMap<string, string> = new Map(),
 ): readonly RowsPlan[] | null {
   const all = partsOf(derived, circuit);
   const own: CircuitParts = { ...all, parts: all.parts.filter((part) => !without.has(part.id)) };
-  let marks = new Map(own.rails);
+  let marks = new Map([...own.rails, ...[...named].map(([terminal, name]) => [own.nets.of(terminal), name] as const)]);
   for (let cuts = 0; cuts <= CUT_NAMES.length; ) {
     const plans: RowsPlan[] = [];
     let cut: readonly string[] | null = null;

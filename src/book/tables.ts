@@ -173,9 +173,9 @@ function layWires(derived: Derived, setting: Setting, pad: Millimetre): Flow {
     const supply = wiring.supplies.find((each) => each.id === circuit);
     if (supply !== undefined) return supply.kind === 'cdu' ? `Capacitor unit ${supply.id}` : `Supply ${supply.id}`;
     const found = wiring.circuits.find((each) => each.id === circuit);
-    return found === undefined || found.drives.length > 0 || found.lamps.length === 0
-      ? circuit
-      : `${circuit}: lamps lit by contacts`;
+    if (found === undefined || found.drives.length > 0 || found.lamps.length === 0) return circuit;
+    const steady = found.levers.length === 0 && found.follows.length === 0;
+    return steady ? `${circuit}: lamps that show ${found.supply}` : `${circuit}: lamps lit by contacts`;
   };
   const circuits = [...new Set(loom.wires.map((wire) => wire.circuit))];
   for (const circuit of circuits) {
