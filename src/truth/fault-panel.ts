@@ -191,13 +191,14 @@ export class FaultPanel {
   private jointsOf(fault: Fault, islands: readonly (readonly string[])[]): readonly (readonly string[])[] {
     if (fault.points.length > 0) return [];
     const found = new Map<string, readonly string[]>();
+    const islandBy = new Map(islands.flatMap((island) => island.map((id) => [id, island] as const)));
     for (const island of islands) {
       const points = island
         .filter((id) => circuitsIn(fault).has(id))
         .flatMap((id) => this.drivesOf.get(id)?.flatMap((drive) => drive.points) ?? []);
       for (const lamp of points.flatMap((point) => this.claiming.get(point) ?? [])) {
         const own = lamp.circuit ?? '';
-        const other = islands.find((each) => each.includes(own));
+        const other = islandBy.get(own);
         if (other === undefined || other === island || !circuitsIn(fault).has(own)) continue;
         const joint = this.wiring.circuits.flatMap(({ id }) => (island.includes(id) || other.includes(id) ? [id] : []));
         found.set(joint.join(' '), joint);

@@ -7,6 +7,7 @@
  * Size: of each fault one finding an island, of the panel as it stands and no other.
  */
 
+import { isAlike } from '../panel/index.ts';
 import type { Fault } from '../wiring/index.ts';
 import type { FaultClass, WrongSide } from './types.ts';
 
@@ -31,7 +32,13 @@ export interface Marks {
 interface Entry {
   whole: { readonly of: object; readonly found: FoundThere } | null;
   /** The same by island where it touches several that do not feel each other. */
-  parts: Map<string, { readonly of: object; readonly found: FoundThere }> | null;
+  parts: Map<string, { readonly of: readonly object[]; readonly found: FoundThere }> | null;
+}
+
+interface Earlier {
+  readonly kept: KeptFaults;
+  readonly unchanged: ReadonlySet<string>;
+  readonly faultOf: (code: string) => Fault | null;
 }
 
 export class KeptFaults {
@@ -43,11 +50,14 @@ export class KeptFaults {
   private readonly entries: WeakMap<Fault, Entry>;
   /** Of lists of circuits likewise, with the stamps that each was given for. */
   private readonly lists: WeakMap<readonly string[], ListStamp>;
+  private faultBefore: Earlier['faultOf'] | null;
   /** Lists that were looked at since the edit. */
   private readonly seen = new Map<readonly string[], object>();
 
-  /** `before`: what was found earlier, and the circuits that are as they were. */
-  constructor(before: { readonly kept: KeptFaults; readonly unchanged: ReadonlySet<string> } | null = null) {
+  /** `before`: what was found earlier, the circuits that are as they were, and the faults that there were. */
+  constructor(before: Earlier | null = null) {
+    // Not the earlier findings themselves, which would hold those before them.
+    this.faultBefore = before?.faultOf ?? null;
     this.entries = before?.kept.entries ?? new WeakMap();
     this.lists = before?.kept.lists ?? new WeakMap();
     if (before === null) return;
@@ -63,7 +73,7 @@ export class KeptFaults {
   /** What is known of a fault in all that it touches. */
   find(fault: Fault): FoundThere | null {
     // What touches no circuit hangs on no circuit.
-    const known = fault.circuits.length === 0 ? null : (this.entries.get(fault)?.whole ?? null);
+    const known = fault.circuits.length === 0 ? null : (this.known(fault)?.whole ?? null);
     return known !== null && known.of === this.stampOf(fault.circuits) ? known.found : null;
   }
 
@@ -74,20 +84,39 @@ export class KeptFaults {
   /** The same in one of several islands. */
   findIn(fault: Fault, island: readonly string[]): FoundThere | null {
     if (!isApart(fault)) return null;
-    const known = this.entries.get(fault)?.parts?.get(island.join(' '));
-    return known !== undefined && known.of === this.stampOf(island) ? known.found : null;
+    const known = this.known(fault)?.parts?.get(island.join(' '));
+    return known?.of.every((stamp, i) => stamp === this.stampOfCircuit(island[i] ?? '')) === true ? known.found : null;
   }
 
   keepIn(fault: Fault, island: readonly string[], found: FoundThere): void {
     if (!isApart(fault)) return;
     const entry = this.entryOf(fault);
     entry.parts ??= new Map();
-    entry.parts.set(island.join(' '), { of: this.stampOf(island), found });
+    entry.parts.set(island.join(' '), { of: island.map((id) => this.stampOfCircuit(id)), found });
+  }
+
+  /** All have been asked for: what there was before is needed no longer. */
+  close(): void {
+    this.faultBefore = null;
+  }
+
+  /** What is known of a fault, or of one that was listed anew and says the same. */
+  private known(fault: Fault): Entry | null {
+    const known = this.entries.get(fault);
+    if (known !== undefined) return known;
+    const then = this.faultBefore?.(fault.code) ?? null;
+    const entry = then === null || !isAlike(then, fault) ? undefined : this.entries.get(then);
+    if (then === null || entry === undefined) return null;
+    const { whole, parts } = entry;
+    const holds = whole !== null && whole.of === this.stampOf(then.circuits);
+    const made: Entry = { whole: holds ? { of: this.stampOf(fault.circuits), found: whole.found } : null, parts };
+    this.entries.set(fault, made);
+    return made;
   }
 
   private entryOf(fault: Fault): Entry {
-    const known = this.entries.get(fault);
-    if (known !== undefined) return known;
+    const known = this.known(fault);
+    if (known !== null) return known;
     const made: Entry = { whole: null, parts: null };
     this.entries.set(fault, made);
     return made;

@@ -4,7 +4,7 @@
  * held, and that only until the truth is asked for.
  */
 import { sharing } from '../panel/index.ts';
-import { takeOver, type Wiring } from '../wiring/index.ts';
+import { type Fault, faultByCode, takeOver, type Wiring } from '../wiring/index.ts';
 import { KeptFaults } from './kept-faults.ts';
 import { proveFaults } from './prove-faults.ts';
 import { type KeptHealthy, proveHealthy, type TruthInput } from './prove-healthy.ts';
@@ -42,7 +42,9 @@ export class KeptTruth {
   /** What every single fault does to what they say. */
   faultTruth(): FaultTruth {
     const taken = this.take();
-    taken.faultTruth ??= proveFaults(taken.input, taken.faults, taken.codeOf);
+    if (taken.faultTruth !== null) return taken.faultTruth;
+    taken.faultTruth = proveFaults(taken.input, taken.faults, taken.codeOf);
+    taken.faults.close();
     return taken.faultTruth;
   }
 
@@ -67,11 +69,20 @@ export class KeptTruth {
       this.taken = {
         ...fresh,
         ranges: new Map([...known.ranges].filter(([id]) => circuits.has(id))),
-        faults: new KeptFaults({ kept: known.faults, unchanged: unchangedTruths(known.input, input, circuits) }),
+        faults: new KeptFaults({
+          kept: known.faults,
+          unchanged: unchangedTruths(known.input, input, circuits),
+          faultOf: faultsBy(known.input.wiring),
+        }),
       };
     }
     return this.taken;
   }
+}
+
+/** Holds the wiring, and nothing that was proved of it. */
+function faultsBy(wiring: Wiring): (code: string) => Fault | null {
+  return (code) => faultByCode(wiring, code);
 }
 
 /** What of a plan the proof hangs on: not names of levers, nor where they stand. */
