@@ -34,6 +34,8 @@ export interface DocumentOptions {
   readonly accepted?: (entry: Entry, history: History) => void;
   /** What is wrong with a panel; an edit that leaves something wrong is refused. Absent: the check of the file. */
   readonly check?: (panel: PanelFile) => readonly FileProblem[];
+  /** Why nothing may be edited now, null where it may: another window holds the panel. */
+  readonly locked?: () => string | null;
   /** Freeze panels in depth: for development and tests. */
   readonly freeze?: boolean;
 }
@@ -90,7 +92,7 @@ interface Drag {
  * @example makeDocument(beginHistory(panel), { now: () => 0 })
  */
 export function makeDocument(start: History, options: DocumentOptions): EditedPanel {
-  const { now, accepted = () => {}, check = problemsOf, freeze = false } = options;
+  const { now, accepted = () => {}, check = problemsOf, locked = () => null, freeze = false } = options;
   const listeners = new Set<() => void>();
   let history = freeze ? { ...start, panel: freezePanel(start.panel) } : start;
   let drag: Drag | null = null;
@@ -104,7 +106,12 @@ export function makeDocument(start: History, options: DocumentOptions): EditedPa
   const stand = (next: History): void => {
     history = freeze ? { ...next, panel: freezePanel(next.panel) } : next;
   };
+  const mayEdit = (): void => {
+    const why = locked();
+    if (why !== null) throw new RangeError(why);
+  };
   const accept = (entry: Entry): void => {
+    mayEdit();
     const next = advance(history, entry);
     if (entry.kind === 'edit') {
       const problems = check(next.panel);
@@ -166,6 +173,7 @@ export function makeDocument(start: History, options: DocumentOptions): EditedPa
       gesture = joins && history.past.length < steps ? null : (word ?? null);
     },
     begin(name, subject = '') {
+      mayEdit();
       document.end();
       gesture = null;
       drag = { name, subject, transaction: null, panel: history.panel };

@@ -155,15 +155,9 @@ function reaching(
 }
 
 function stepFrom(seqs: readonly number[], entryAt: (seq: number) => Entry | null): Step | null {
-  let step: Step | null = null;
-  for (const seq of seqs) {
-    const entry = entryAt(seq);
-    if (entry?.kind !== 'edit') return null;
-    const { transaction, subject, at } = entry;
-    step =
-      step === null
-        ? { transaction, subject, at, seqs }
-        : { ...step, transaction: squash(step.transaction, transaction) };
-  }
-  return step;
+  const edits = seqs.map(entryAt).filter((entry) => entry?.kind === 'edit');
+  const [first] = edits;
+  if (first === undefined || edits.length !== seqs.length) return null;
+  const transaction = edits.slice(1).reduce((sum, edit) => squash(sum, edit.transaction), first.transaction);
+  return { transaction, subject: first.subject, at: first.at, seqs };
 }
