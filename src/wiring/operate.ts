@@ -337,7 +337,16 @@ function atDrive(drive: WiredDrive, nominal: OperatingPoint): { readonly volts: 
     const sign = drive.plusToA ? -1 : 1;
     return { volts: sign * (difference(nominal.volts, drive.com ?? '', drive.a) ?? 0), amps: sign * amps(drive.id) };
   }
-  return { volts: difference(nominal.volts, drive.a, drive.b) ?? 0, amps: amps(drive.id) };
+  const own = amps(drive.id);
+  return { volts: difference(nominal.volts, drive.a, drive.b) ?? ownVolts(drive, own), amps: own };
+}
+
+/**
+ * Volts at a drive that carries current while no volt can be told from where all volts are counted: a fault has cut its supplies from there,
+ * and only a dark lamp still leads to it.
+ */
+function ownVolts({ ohms }: WiredDrive, amps: number): number {
+  return ohms === null ? 0 : amps * ohms;
 }
 
 /** A drive whose lever has no circuit: nothing reaches it and nothing is asked of it. */

@@ -66,9 +66,11 @@ export function everyFault(
   faults: readonly Fault[],
 ): ReadonlyMap<string, 'latent' | 'rightSide' | 'wrongSide'> {
   const points = wiring.drives.flatMap((drive) => drive.points);
-  const settings = product(wiring.circuits.map(({ positions }) => positions)).map(
+  // A circuit that no lever decides has no positions.
+  const decided = wiring.circuits.filter(({ positions }) => positions.length > 0);
+  const settings = product(decided.map(({ positions }) => positions)).map(
     (positions): Record<string, Position> =>
-      Object.fromEntries(wiring.circuits.map(({ id }, i) => [id, positions[i] ?? 'normal'])),
+      Object.fromEntries(decided.map(({ id }, i) => [id, positions[i] ?? 'normal'])),
   );
   const histories = product(points.map((): Lie[] => ['normal', 'reverse'])).map(
     (lies): Lies => Object.fromEntries(points.map((id, i) => [id, lies[i] ?? 'normal'])),

@@ -6,7 +6,9 @@ import { describe, expect, it } from 'vitest';
 import { combine } from '../../src/cli/combine.ts';
 import { type Derived, derive } from '../../src/index.ts';
 import type { PanelFile } from '../../src/panel/index.ts';
-import { faultByCode } from '../../src/wiring/index.ts';
+import { proveFaults } from '../../src/truth/index.ts';
+import { faultByCode, faultsOf } from '../../src/wiring/index.ts';
+import { everyFault } from '../oracle/every-fault.ts';
 
 function panel(feed: Parameters<typeof combine>[0]['feed'] = 'reversing', more: Partial<PanelFile> = {}): PanelFile {
   const base = combine({ drive: 'stall-2-wire', feed, scheme: 'across-feed' });
@@ -48,6 +50,16 @@ describe('[LA41] a lamp that shows its supply', () => {
     expect(own.some(({ fault }) => fault === 'open:H9')).toBe(true);
     for (const { fault } of derived.faultTruth().wrongSide) expect(fault).not.toMatch(/:H9$/);
     expect(derived.faultTruth().wrongSide.map(({ lamp }) => lamp)).not.toContain('H9');
+  });
+
+  it.each(['reversing', 'split'] as const)('leaves single faults over a %s feed as brute force finds them', (feed) => {
+    const { plan, switches, lamps, wiring } = derive(panel(feed));
+    const faults = faultsOf(wiring);
+    const proved = new Map(
+      proveFaults({ plan, switches, lamps, wiring }).outcomes.map(({ fault, class: found }) => [fault, found]),
+    );
+    const tried = everyFault(wiring, lamps, faults);
+    expect(Object.fromEntries(faults.map(({ code }) => [code, proved.get(code)]))).toEqual(Object.fromEntries(tried));
   });
 
   it('is tried at the bench and stands in the lists', () => {
