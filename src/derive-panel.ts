@@ -52,23 +52,12 @@ export interface Counts {
 export type LeverPositions = Readonly<Record<string, Position>>;
 
 /** What there is to see of a panel, before anything is judged. */
-export interface DrawnPanel {
-  readonly panel: PanelFile;
-  readonly catalogue: Catalogue;
-  readonly plan: Plan;
-  /** What the plan was read from, for the next reading to take over. */
-  readonly reading: PlanReading;
+export interface DrawnPanel extends Omit<SketchedPanel, 'readProblems'> {
   /** Drives that are told by an address. */
   readonly decoders: DecoderList;
-  readonly switches: readonly LeverSwitch[];
-  readonly contactProblems: readonly ContactProblem[];
-  readonly lamps: readonly LampUse[];
-  /** Contacts that light lamps. */
-  readonly trees: readonly LightTree[];
   readonly groups: readonly LampGroup[];
   readonly lampProblems: readonly LampProblem[];
   readonly wiring: Wiring;
-  readonly face: Face;
   readonly loom: Loom;
   readonly counts: Counts;
   routes(): RouteList;
@@ -99,25 +88,51 @@ export function once<T>(work: () => T): () => T {
   };
 }
 
-/** What a panel is to look at, after an earlier one: only its plan is taken over. */
-export function drawPanel(before: DrawnPanel | null, panel: PanelFile): DrawnPanel {
+/** What of a panel lies on the sheet: all that must follow the hand that lays it, before anything is wired. */
+export interface SketchedPanel {
+  readonly panel: PanelFile;
+  readonly catalogue: Catalogue;
+  readonly plan: Plan;
+  /** What the plan was read from, for the next reading to take over. */
+  readonly reading: PlanReading;
+  readonly switches: readonly LeverSwitch[];
+  readonly contactProblems: readonly ContactProblem[];
+  readonly lamps: readonly LampUse[];
+  /** Contacts that light lamps. */
+  readonly trees: readonly LightTree[];
+  /** Lamps that cannot be lit as the file asks. */
+  readonly readProblems: readonly LampProblem[];
+  readonly face: Face;
+}
+
+/** What lies on the sheet, after an earlier one: only its plan is taken over. */
+export function sketchPanel(before: Pick<SketchedPanel, 'reading'> | null, panel: PanelFile): SketchedPanel {
   const reading = rereadPlan(before?.reading ?? null, panel);
   const catalogue = resolveCatalogue(panel.parts);
   const { plan } = reading;
-  const decoders = listDecoders(panel, catalogue, plan);
   const { lamps, trees, problems: readProblems } = readLamps(panel, catalogue, plan);
   const { switches, problems: contactProblems } = chooseSwitches(panel, catalogue, plan, polesOf(trees));
+  const face = layFace(panel, catalogue, plan, switches, lamps);
+  return { panel, catalogue, plan, reading, switches, contactProblems, lamps, trees, readProblems, face };
+}
+
+/** What a panel is to look at, after an earlier one: only its plan is taken over. */
+export function drawPanel(before: Pick<SketchedPanel, 'reading'> | null, panel: PanelFile): DrawnPanel {
+  const sketch = sketchPanel(before, panel);
+  const { catalogue, plan, switches, lamps, trees, readProblems, face } = sketch;
+  const decoders = listDecoders(panel, catalogue, plan);
   const { groups, problems: groupProblems } = groupLamps(panel, catalogue, plan, lamps);
   const lampProblems = [...readProblems, ...groupProblems];
   const wiring = wirePanel({ panel, catalogue, plan, switches, lamps, trees, groups });
-  const face = layFace(panel, catalogue, plan, switches, lamps);
   const loom = cutWires(wiring, face);
 
   const operateOnce = new Map<string, Reading>();
   const operateAt = (levers: LeverPositions, faults: readonly Fault[] = [], history: Lies = {}): Reading => {
     const lies = plan.levers.map((lever) => `${lever.id}=${positionIn(levers, lever.id)}`);
     // A twin that springs back is not the same unnamed as named.
-    const twins = wiring.switches.flatMap(({ id, twinOf }) => (twinOf === undefined ? [] : [`${id}=${levers[id] ?? ''}`]));
+    const twins = wiring.switches.flatMap(({ id, twinOf }) =>
+      twinOf === undefined ? [] : [`${id}=${levers[id] ?? ''}`],
+    );
     const before = Object.entries(history).map(([point, lie]) => `${point}:${lie}`);
     const key = [...lies, ...twins, ...faults.map(({ code }) => code), ...before].join(' ');
     const known = operateOnce.get(key);
@@ -147,10 +162,10 @@ export function drawPanel(before: DrawnPanel | null, panel: PanelFile): DrawnPan
     panel,
     catalogue,
     plan,
-    reading,
+    reading: sketch.reading,
     decoders,
     switches,
-    contactProblems,
+    contactProblems: sketch.contactProblems,
     lamps,
     trees,
     groups,

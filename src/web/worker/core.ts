@@ -1,12 +1,15 @@
 /** The worker: holds the panel that is open, and answers what stands on it. */
 import { expose } from 'comlink';
 import type { DerivedPanel } from '../../derive.ts';
-import { type DrawnPanel, drawPanel } from '../../derive-panel.ts';
+import { type DrawnPanel, drawPanel, type SketchedPanel, sketchPanel } from '../../derive-panel.ts';
 import { readPanel } from '../../panel/index.ts';
+import { makeLayView } from './lay-view.ts';
 import type { Core } from './types.ts';
-import { makeFindings, makeReading, makeView, takePositions } from './view.ts';
+import { makeFindings, makeLayFindings, makeReading, makeView, takePositions } from './view.ts';
 
 let held: { readonly drawn: DrawnPanel; readonly levers: ReturnType<typeof makeView>['levers'] } | null = null;
+/** What was laid last, with the revision of its document. */
+let laid: { readonly sketch: SketchedPanel; readonly revision: number } | null = null;
 /** The last panel that was judged. */
 let judged: DerivedPanel | null = null;
 
@@ -16,6 +19,27 @@ const opened = (): NonNullable<typeof held> => {
 };
 
 const core: Core = {
+  lay(panel, revision) {
+    const sketch = sketchPanel(laid?.sketch ?? held?.drawn ?? null, panel);
+    laid = { sketch, revision };
+    return makeLayView(sketch, revision);
+  },
+  async check(revision) {
+    if (laid?.revision !== revision) return null;
+    const { judgePanel } = await import('../../derive.ts');
+    if (laid?.revision !== revision) return null;
+    const drawn = drawPanel(laid.sketch, laid.sketch.panel);
+    held = { drawn, levers: makeView(drawn, {}).levers };
+    const derived = judgePanel(judged, drawn);
+    judged = derived;
+    // The costly parts one at a time, so that a hand that lays on is answered in between.
+    for (const part of [() => derived.routes(), () => derived.truth()]) {
+      part();
+      await new Promise((done) => setTimeout(done));
+      if (laid?.revision !== revision) return null;
+    }
+    return makeLayFindings(derived);
+  },
   open(text, levers) {
     const read = readPanel(text);
     if (!read.ok) return { ok: false, problems: read.problems };

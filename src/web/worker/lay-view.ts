@@ -1,14 +1,21 @@
 /** What the Lay stage draws and says of a panel, as plain data. */
-import type { DrawnPanel } from '../../derive-panel.ts';
+import type { SketchedPanel } from '../../derive-panel.ts';
 import type { LayLoose, LayView } from './types.ts';
 
 /** Of a derived panel, what was understood while it was laid. `revision` is that of the document it was made from. */
-export function makeLayView({ plan, face, counts }: DrawnPanel, revision: number): LayView {
+export function makeLayView({ panel, plan, face }: SketchedPanel, revision: number): LayView {
   const levers = new Map(plan.levers.flatMap(({ id, works }) => works.map(({ point }) => [point, id] as const)));
   return {
     revision,
     face,
-    counts,
+    counts: {
+      strips: panel.strips.length,
+      points: plan.points.length,
+      crossings: plan.crossings.length,
+      places: plan.places.length,
+      levers: plan.levers.length,
+      lamps: panel.lamps?.length ?? 0,
+    },
     points: plan.points.map(({ id, at, toward, of }) => ({ id, at, toward, of, lever: levers.get(id) ?? null })),
     crossings: plan.crossings.map(({ id, at, kind }) => ({ id, at, kind })),
     places: plan.places.map(({ id, name, at, kind, record }) => ({ id, name, at, kind, recorded: record !== null })),

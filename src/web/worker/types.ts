@@ -1,8 +1,8 @@
 /** What passes between the window and the worker: plain data that can be cloned. */
-import type { Severity } from '../../checks/index.ts';
+import type { Mend, Severity } from '../../checks/index.ts';
 import type { Counts, LeverPositions } from '../../derive.ts';
 import type { Face } from '../../face/index.ts';
-import type { FileProblem, Lie } from '../../panel/index.ts';
+import type { FileProblem, Lie, PanelFile } from '../../panel/index.ts';
 import type { PlanCrossing, PlanPoint } from '../../plan/index.ts';
 import type { Conflict } from '../../routes/index.ts';
 import type { Ampere, Degree, Spot } from '../../units/index.ts';
@@ -113,7 +113,7 @@ export interface LayView {
   /** Of the document that it was made from. */
   readonly revision: number;
   readonly face: Face;
-  readonly counts: Counts;
+  readonly counts: Pick<Counts, 'strips' | 'points' | 'crossings' | 'places' | 'levers' | 'lamps'>;
   readonly points: readonly (Pick<PlanPoint, 'id' | 'at' | 'toward' | 'of'> & { readonly lever: string | null })[];
   readonly crossings: readonly Pick<PlanCrossing, 'id' | 'at' | 'kind'>[];
   readonly places: readonly {
@@ -133,8 +133,16 @@ type OpenAnswer =
   | { readonly ok: true; readonly view: View }
   | { readonly ok: false; readonly problems: readonly FileProblem[] };
 
+export interface LayFinding extends Omit<ViewFinding, 'mends'> {
+  readonly mends: readonly Mend[];
+}
+
 /** The worker's calls. */
 export interface Core {
+  /** What lies on the sheet now; the panel that the other calls speak of from here on. */
+  lay(panel: PanelFile, revision: number): LayView;
+  /** What is found on the panel last laid; null where another was laid meanwhile. */
+  check(revision: number): Promise<readonly LayFinding[] | null>;
   /** Read and derive a panel; one that cannot be used leaves the panel at hand untouched. Levers that the panel has not are passed over. */
   open(text: string, levers: LeverPositions): OpenAnswer;
   /** What the lamps show with the levers so, on the panel last opened. */

@@ -5,7 +5,7 @@ import type { PanelFile } from '../../panel/index.ts';
 import type { Millimetre, Spot } from '../../units/index.ts';
 import type { Look, Position, Reading } from '../../wiring/index.ts';
 import { nearestOn } from '../run/geometry.ts';
-import type { View, ViewFinding, ViewLamp, ViewLever, ViewPoint, ViewReading } from './types.ts';
+import type { LayFinding, View, ViewFinding, ViewLamp, ViewLever, ViewPoint, ViewReading } from './types.ts';
 
 /** A lamp this near to a route's line stands on it: half of the widest usual tape, and what a bend takes off a corner. */
 const ON_LINE: Millimetre = 3.5;
@@ -90,13 +90,18 @@ export function makeReading(reading: Reading): ViewReading {
 
 /** Findings as Run lists them, in the order given. */
 export function makeFindings(derived: DerivedPanel): readonly ViewFinding[] {
+  return makeLayFindings(derived).map((finding) => ({ ...finding, mends: finding.mends.map(({ text }) => text) }));
+}
+
+/** The same as Lay lists them, with the edits that mend. */
+export function makeLayFindings(derived: DerivedPanel): readonly LayFinding[] {
   return derived.findings().map(({ code, severity, where, message, mends }) => ({
     code,
     severity,
     ids: where.ids,
     at: where.at,
     message,
-    mends: mends.map(({ text }) => text),
+    mends,
   }));
 }
 
