@@ -1,0 +1,186 @@
+/**
+ * What the Lay stage holds beside the document: the tool in the hand, what is picked, where the eye stands, and what was understood of the
+ * panel. The document and its history know nothing of it, and undo touches none of it.
+ */
+import type { Remote } from 'comlink';
+import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { Picked } from '../../laying/index.ts';
+import type { PanelFile, Transaction } from '../../panel/index.ts';
+import type { Spot } from '../../units/index.ts';
+import type { EditedPanel, StepName } from '../document/document.ts';
+import type { Core, LayFinding, LayView } from '../worker/types.ts';
+import { CSS_PX_PER_MM, type Camera, type Extent, fitted, kept, showing } from './camera.ts';
+import type { RulerUnit } from './rulers.ts';
+import type { Hand } from './tools/hand.ts';
+import type { Drawn, ToolEvent, ToolName } from './tools/types.ts';
+
+/** What was understood, and the panel that it was read from. */
+export interface Shown {
+  readonly view: LayView;
+  readonly base: PanelFile;
+}
+
+export interface LayState {
+  readonly panel: PanelFile;
+  readonly undoes: StepName | null;
+  readonly redoes: StepName | null;
+  readonly shown: Shown | null;
+  /** Of the panel as it is; null while they are being worked out for the first time. */
+  readonly findings: readonly LayFinding[] | null;
+  /** Do the findings speak of the panel as it is? */
+  readonly checked: boolean;
+  readonly tool: ToolName;
+  readonly picked: readonly Picked[];
+  /** Where the pointer is on the face. */
+  readonly pointer: Spot | null;
+  readonly drawn: Drawn | null;
+  /** What would be laid if the hand let go now. */
+  readonly ghost: readonly Spot[];
+  readonly camera: Camera | null;
+  readonly size: Extent | null;
+  readonly snapping: boolean;
+  readonly unit: RulerUnit;
+  /** px to the millimetre of this screen: the browser's promise until it is measured. */
+  readonly screen: number;
+  /** The finding that is picked. */
+  readonly finding: LayFinding | null;
+  /** What went wrong of itself; null where nothing did. */
+  readonly fault: string | null;
+}
+
+export interface LayActions {
+  hand(event: ToolEvent): void;
+  take(tool: ToolName): void;
+  pick(picked: readonly Picked[]): void;
+  edit(edit: Transaction | null, subject?: string, gesture?: string): void;
+  undo(): void;
+  redo(): void;
+  look(camera: Camera): void;
+  fit(): void;
+  resize(size: Extent): void;
+  point(at: Spot | null): void;
+  snap(on: boolean): void;
+  chooseUnit(unit: RulerUnit): void;
+  pickFinding(finding: LayFinding | null): void;
+  mend(finding: LayFinding, id: string): void;
+}
+
+export type LayStore = StoreApi<LayState & LayActions>;
+
+/** A store over one document and one worker. `hand` are the tools. */
+export function makeLayStore(document: EditedPanel, core: Remote<Core>, makeHand: (store: () => LayStore) => Hand): LayStore {
+  let busy = false;
+  let asked = -1;
+  const store: LayStore = createStore<LayState & LayActions>()((set, get) => {
+    const face = (): Extent => {
+      const { shown } = get();
+      return shown === null ? { width: 600, height: 300 } : shown.view.face;
+    };
+    /** Has the worker read what is there now: one question at a time, the last state next. */
+    const read = async (): Promise<void> => {
+      if (busy) return;
+      busy = true;
+      try {
+        while (asked !== document.revision) {
+          asked = document.revision;
+          const base = document.panel;
+          const view = await core.lay(base, asked);
+          set({ shown: { view, base } });
+          if (get().camera === null) get().fit();
+        }
+        if (document.dragging) return;
+        const findings = await core.check(asked);
+        if (findings !== null && asked === document.revision) set({ findings, checked: true });
+      } catch (error) {
+        set({ fault: String(error) });
+      } finally {
+        busy = false;
+      }
+      if (asked !== document.revision) void read();
+    };
+    document.listen(() => {
+      const { panel, undoes, redoes } = document;
+      set({ panel, undoes, redoes, checked: false });
+      void read();
+    });
+    queueMicrotask(() => void read());
+    let hand: Hand | null = null;
+    return {
+      panel: document.panel,
+      undoes: document.undoes,
+      redoes: document.redoes,
+      shown: null,
+      findings: null,
+      checked: false,
+      tool: 'pick',
+      picked: [],
+      pointer: null,
+      drawn: null,
+      ghost: [],
+      camera: null,
+      size: null,
+      snapping: true,
+      unit: 'mm',
+      screen: CSS_PX_PER_MM,
+      finding: null,
+      fault: null,
+
+      hand(event) {
+        hand ??= makeHand(() => store);
+        hand.on(event);
+        // A drag that ended is checked now.
+        if (event.kind === 'up' || event.kind === 'cancel') void read();
+      },
+      take(tool) {
+        get().hand({ kind: 'cancel' });
+        set({ tool, ghost: [], drawn: null });
+      },
+      pick(picked) {
+        set({ picked });
+      },
+      edit(edit, subject = '', gesture) {
+        if (edit !== null) document.edit(edit, { subject, ...(gesture === undefined ? {} : { gesture }) });
+      },
+      undo() {
+        document.undo();
+      },
+      redo() {
+        document.redo();
+      },
+      look(camera) {
+        const { size } = get();
+        set({ camera: size === null ? camera : kept(camera, face(), size) });
+      },
+      fit() {
+        const { size } = get();
+        if (size !== null) set({ camera: fitted(face(), size) });
+      },
+      resize(size) {
+        const { camera } = get();
+        set({ size });
+        if (camera === null && get().shown !== null) get().fit();
+      },
+      point(pointer) {
+        set({ pointer });
+      },
+      snap(snapping) {
+        set({ snapping });
+      },
+      chooseUnit(unit) {
+        set({ unit });
+      },
+      pickFinding(finding) {
+        const { camera, size } = get();
+        set({ finding });
+        if (finding?.at != null && camera !== null && size !== null) set({ camera: showing(camera, finding.at, size) });
+      },
+      mend(finding, id) {
+        const edit = finding.mends.find((each) => each.id === id)?.edit ?? null;
+        if (edit === null) return;
+        document.edit(edit, { subject: finding.ids[0] ?? '' });
+        set({ finding: null });
+      },
+    };
+  });
+  return store;
+}
