@@ -1,0 +1,45 @@
+/** Every figure of laying, with unit and reason. What a hand does to the sheet goes by these. */
+import type { Degree, Millimetre } from '../units/index.ts';
+
+/** Steps to a millimetre in what is written: 0.001 mm is far below what tape can show, and short to read in a file. */
+export const WRITTEN_STEPS = 1_000;
+/** Two spots are one: what rounding to the written step can put between them, along both axes and a little more. */
+export const SAME_SPOT: Millimetre = 0.0015;
+/** A strip shorter than this is hardly longer than its tape is wide: a slip of the hand. */
+export const LEAST_STRIP: Millimetre = 6;
+/** A spot names a strip within half its tape's width and this: about half a fingertip. */
+export const STRIP_REACH: Millimetre = 5;
+/** How far from the middle of the tape a lamp may sit and still speak of it: SHAPES, a lamp's nearest leg. */
+export const LAMP_REACH: Millimetre = 10;
+/** Between lamps of a row unless told otherwise: two 3 mm lamps with a web of metal between their holes. */
+export const LAMP_APART: Millimetre = 6;
+/** From a point or an end to the first lamp of a leg: clear of the toe's mark and of the tape that parts there. */
+export const LAMP_CLEAR: Millimetre = 12;
+/** Between the middles of two roads laid side by side: room for a plate and a fingertip. */
+export const ROAD_APART: Millimetre = 24;
+/** Two strips count as parallel within this, as the reading of overlaps has it. */
+export const PARALLEL: Degree = 1;
+/** Directions are told apart by this when snapping: coordinates typed to 0.1 mm blur an angle by about so much. */
+export const SAME_DIRECTION: Degree = 0.1;
+/** The grid that spots fall on: 2 mm, as the look of the product has it. */
+export const GRID: Millimetre = 2;
+/** Side of a cell of the index of what lies on the sheet: about two tapes. */
+export const CELL: Millimetre = 10;
+/** Cells that one thing may fill in an index; a longer one is looked at each time. */
+export const MOST_CELLS = 4_000;
+/** Things of one kind that a look for alignment goes through: beyond it no one sees which line is meant. */
+export const MOST_ALIGNED = 64;
+/** Candidates of one kind that are told; the nearest of them. */
+export const MOST_OF_A_KIND = 6;
+/** Own ends of a selection that are tried while it is moved: more cannot be watched. */
+export const MOST_HANDLES = 24;
+/** Things this far apart down the sheet stand in different rows for reading aloud: half a road's distance. */
+export const ROW: Millimetre = 12;
+/** What is laid beside its model stands so far off, both ways: it is seen to be another. */
+export const BESIDE: Millimetre = 10;
+/** Lamps laid at once at most: a whole sheet has some hundreds. */
+export const MOST_LAMPS = 2_000;
+/** Roads of a ladder at most: no yard on a sheet has more. */
+export const MOST_ROADS = 40;
+/** Half of what a plate or button without a size takes up under a finger. */
+export const HALF_THING: Millimetre = 6;
