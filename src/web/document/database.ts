@@ -59,6 +59,23 @@ export function openDatabase(closed: () => void = () => {}, version = SCHEMA): P
   });
 }
 
+/** One connection, opened when it is needed and again when it has closed. */
+export function connectionTo(open: (closed: () => void) => Promise<Database> = openDatabase): () => Promise<Database> {
+  let opening: Promise<Database> | null = null;
+  return () => {
+    if (opening === null) {
+      const mine = open(() => {
+        if (opening === mine) opening = null;
+      });
+      opening = mine;
+      mine.catch(() => {
+        if (opening === mine) opening = null;
+      });
+    }
+    return opening;
+  };
+}
+
 /** Every key of one panel in a store whose keys are panel and number. */
 export const ofPanel = (panel: string, from = 0, to = Number.MAX_SAFE_INTEGER): IDBKeyRange =>
   IDBKeyRange.bound([panel, from], [panel, to]);
@@ -79,6 +96,8 @@ export interface Append {
   readonly patch: Partial<PanelRecord>;
   /** Edits among the entries. */
   readonly edits: number;
+  /** Become the window that may write, in the same breath: where that could not be written before. */
+  readonly claim: boolean;
 }
 
 /**
@@ -86,14 +105,14 @@ export interface Append {
  * knows. Entries that are there already and are ours (a write whose answer was lost) count as written.
  */
 export async function appendEntries(db: Database, append: Append): Promise<Written> {
-  const { panel, writer, expected, entries, versions, patch, edits } = append;
+  const { panel, writer, expected, entries, versions, patch, edits, claim } = append;
   const last = entries.at(-1);
   if (last === undefined) return 'written';
   const tx = db.transaction(['panels', 'entries', 'versions'], 'readwrite', STRICT);
   return settle(tx, async () => {
     const record = await tx.objectStore('panels').get(panel);
     if (record === undefined) return 'gone';
-    if (record.holder !== writer) return 'conflict';
+    if (record.holder !== writer && !claim) return 'conflict';
     if (record.lastSeq !== expected) {
       const there = await tx.objectStore('entries').get([panel, record.lastSeq]);
       // Whoever appends knows what is before it: if the last is ours, all since are.
@@ -104,7 +123,14 @@ export async function appendEntries(db: Database, append: Append): Promise<Writt
     puts.push(...versions.map((version) => tx.objectStore('versions').put(version)));
     const unsavedEdits = record.unsavedEdits + edits;
     puts.push(
-      tx.objectStore('panels').put({ ...record, ...patch, lastSeq: last.seq, unsavedEdits, unsavedSince: since }),
+      tx.objectStore('panels').put({
+        ...record,
+        ...patch,
+        holder: writer,
+        lastSeq: last.seq,
+        unsavedEdits,
+        unsavedSince: since,
+      }),
     );
     await Promise.all(puts);
     return 'written';

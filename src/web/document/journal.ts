@@ -2,7 +2,7 @@
  * The journal of one panel: entries go to the database in order, one write at a time; what is accepted while a write is under way shares the
  * next. A write that fails is tried again and nothing is dropped. Snapshots and pruning come after the entries, never before.
  */
-import { writePanel } from '../../panel/index.ts';
+import { type PanelFile, writePanel } from '../../panel/index.ts';
 import {
   appendEntries,
   type Database,
@@ -34,6 +34,7 @@ const RETRIES = [100, 250, 500, 1_000, 2_000, 5_000] as const;
 
 /** A panel that is not in the database yet. */
 export interface Newborn {
+  readonly panel: PanelFile;
   readonly record: PanelRecord;
   readonly entry: EntryRecord;
   readonly snapshot: SnapshotRecord;
@@ -50,6 +51,8 @@ export interface JournalOptions {
   /** Number of the last snapshot there. */
   readonly snapshot: number;
   readonly newborn?: Newborn | null;
+  /** Has this window still to be made the one that may write? */
+  readonly claim?: boolean;
   /** Something of the journal has changed. */
   readonly told: () => void;
 }
@@ -65,6 +68,8 @@ export interface Journal {
   /** Edits among them, undo and redo included. */
   readonly waitingEdits: number;
   readonly trouble: Trouble | null;
+  /** Is the panel in the database at all? */
+  readonly stored: boolean;
   /** The journal has ended: another window has written, the panel is gone, or it was stopped. */
   readonly ended: Exclude<Written, 'written'> | 'stopped' | null;
   /** Take an entry with the history after it; `version` goes into the same write. */
@@ -85,6 +90,7 @@ export function makeJournal(options: JournalOptions): Journal {
   const { panel, writer, database, later, told } = options;
   let queue: Waiting[] = [];
   let newborn = options.newborn ?? null;
+  let claim = options.claim ?? false;
   let durable = options.durable;
   let lastSnapshot = options.snapshot;
   let toSnapshot: History | null = null;
@@ -116,11 +122,13 @@ export function makeJournal(options: JournalOptions): Journal {
       versions: batch.flatMap(({ version }) => version ?? []),
       patch: { name: last.history.panel.name ?? '', changed: last.entry.at, counts: countsOf(last.history.panel) },
       edits: batch.filter(({ entry }) => isEdit(entry)).length,
+      claim,
     });
     if (written !== 'written') {
       ended = written;
       return;
     }
+    claim = false;
     queue = queue.slice(batch.length);
     durable = last.entry.seq;
     if (durable - lastSnapshot >= SNAPSHOT_EVERY) toSnapshot = last.history;
@@ -193,6 +201,9 @@ export function makeJournal(options: JournalOptions): Journal {
     },
     get trouble() {
       return trouble;
+    },
+    get stored() {
+      return newborn === null;
     },
     get ended() {
       return ended;
