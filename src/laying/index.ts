@@ -21,12 +21,33 @@ export {
   pasteClip,
   readClip,
 } from './clip.ts';
+export { type Called, type Described, describeFace, type Leads, type StripEndFacts } from './describe.ts';
 export { laidBy } from './edits.ts';
 export { type Gesture, layCrossover, layLadder, layLead, layLoop, laySlip, type Side } from './formations.ts';
 export { type Lifted, liftStrips } from './lift-strips.ts';
+export {
+  type Apart,
+  angleAtJoin,
+  angleAtPoint,
+  cornerLength,
+  distanceBetween,
+  lengthOfStrip,
+} from './measure.ts';
 export { lampsOn, type OnStrip, stripAt } from './on-strips.ts';
+export { type Hit, type HitKind, type PickIndex, pickAt, pickIndex } from './pick.ts';
 export { PICK_LISTS, type Picked, type PickList, type Selection, type ThingOf } from './picked.ts';
 export { showsAt, showsOf } from './shows.ts';
+export {
+  type Guide,
+  SNAP_KINDS,
+  type SnapCandidate,
+  type SnapKind,
+  type SnapOptions,
+  type Snapped,
+  snap,
+} from './snap.ts';
+export { type SnapContext, type SnapSegment, type SnapSpot, snapContext } from './snap-index.ts';
+export { handlesOf, type SnappedMove, snapMove } from './snap-move.ts';
 export { lampsThatFit, type Strewing, strewAlong, strewLegs, strewSpan } from './strew-lamps.ts';
 export {
   addBend,

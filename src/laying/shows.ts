@@ -1,5 +1,5 @@
 /** What a lamp at a spot is to show: the lies of the legs that it stands on. */
-import type { Lies } from '../panel/index.ts';
+import { keptFor, type Lies } from '../panel/index.ts';
 import { legsOf, type Plan, spanAt } from '../plan/index.ts';
 import type { Spot } from '../units/index.ts';
 import { LAMP_REACH } from './tolerances.ts';
@@ -15,6 +15,18 @@ export function showsAt(plan: Plan, spot: Spot): Lies | null {
 
 /** The same for a span. */
 export function showsOf(plan: Plan, span: string): Lies | null {
+  const known = told(plan);
+  const shows = known.get(span);
+  if (shows !== undefined) return shows;
+  const made = readShows(plan, span);
+  known.set(span, made);
+  return made;
+}
+
+/** What each span asks, as it is asked for: a row of lamps asks the same again and again. */
+const told = keptFor((_: Plan) => new Map<string, Lies | null>());
+
+function readShows(plan: Plan, span: string): Lies | null {
   const lies: Record<string, 'normal' | 'reverse'> = {};
   for (const { point, lie } of legsOf(plan, span)) {
     if (lies[point] !== undefined && lies[point] !== lie) return null;
