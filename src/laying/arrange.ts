@@ -17,6 +17,7 @@ import {
   spotOf,
   updateThing,
 } from './picked.ts';
+import type { Carrying } from './strips.ts';
 
 /** A map of the sheet onto itself that keeps lengths. */
 interface SheetMap {
@@ -34,9 +35,9 @@ export function moveThings(
   panel: PanelFile,
   selection: Selection,
   by: Spot,
-  { carry = true }: { readonly carry?: boolean } = {},
+  { carry = true, draft = false }: Carrying = {},
 ): Transaction | null {
-  return mapThings(panel, withLamps(panel, selection, carry), shiftBy(by), 'thing.move');
+  return mapThings(panel, withLamps(panel, selection, carry), shiftBy(by), 'thing.move', draft);
 }
 
 /** Where a thing is lined up: an edge of the selection, or its middle across or down the sheet. */
@@ -85,7 +86,7 @@ export function mirrorThings(
   panel: PanelFile,
   selection: Selection,
   way: 'left-right' | 'up-down',
-  { carry = true }: { readonly carry?: boolean } = {},
+  { carry = true, draft = false }: Carrying = {},
 ): Transaction | null {
   const picked = withLamps(panel, selection, carry);
   const box = boxOfThings(panel, picked);
@@ -98,7 +99,7 @@ export function mirrorThings(
     across: false,
     mirrored: way === 'left-right',
   };
-  return mapThings(panel, picked, map, 'thing.mirror');
+  return mapThings(panel, picked, map, 'thing.mirror', draft);
 }
 
 /**
@@ -109,7 +110,7 @@ export function turnThings(
   panel: PanelFile,
   selection: Selection,
   by: Degree,
-  { about, carry = true }: { readonly about?: Spot; readonly carry?: boolean } = {},
+  { about, carry = true, draft = false }: Carrying & { readonly about?: Spot } = {},
 ): Transaction | null {
   if (!Number.isFinite(by)) return null;
   const picked = withLamps(panel, selection, carry);
@@ -122,7 +123,7 @@ export function turnThings(
     across: quarters % 2 !== 0,
     mirrored: false,
   };
-  return mapThings(panel, picked, map, 'thing.turn');
+  return mapThings(panel, picked, map, 'thing.turn', draft);
 }
 
 /** A spot turned clockwise about another. */
@@ -226,8 +227,14 @@ function shiftEach(
   return mapEach(panel, all, (picked) => shifts.get(picked) ?? shiftBy([0, 0]), name);
 }
 
-function mapThings(panel: PanelFile, selection: Selection, map: SheetMap, name: string): Transaction | null {
-  return mapEach(panel, present(panel, selection), () => map, name);
+function mapThings(
+  panel: PanelFile,
+  selection: Selection,
+  map: SheetMap,
+  name: string,
+  draft: boolean,
+): Transaction | null {
+  return mapEach(panel, present(panel, selection), () => map, name, draft);
 }
 
 function mapEach(
@@ -235,6 +242,7 @@ function mapEach(
   picked: readonly Picked[],
   mapOf: (picked: Picked) => SheetMap,
   name: string,
+  draft = false,
 ): Transaction | null {
   const edit = editOf(panel);
   if (picked.some(({ list }) => list === 'levers')) recordLevers(edit);
@@ -259,14 +267,14 @@ function mapEach(
   for (const each of picked) {
     if (each.list === 'strips') continue;
     // A place on a strip that goes along is carried by its name.
-    if (each.list === 'places' && isCarried(panel, each, whole)) continue;
+    if (!draft && each.list === 'places' && isCarried(panel, each, whole)) continue;
     const at = spotOf(panel, each);
     const record = recordOf(edit.panel, each);
     if (at === null || record === undefined) continue;
     const values = mapped(each, record, at, mapOf(each));
     if (!isAlready(record, values)) updateThing(edit, each, values);
   }
-  return finish(panel, edit, name);
+  return finish(panel, edit, name, { draft });
 }
 
 /** Corners that are not picked stay to the last figure. */

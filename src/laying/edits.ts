@@ -23,13 +23,20 @@ import { keepNames, type Plan, readPlan } from '../plan/index.ts';
 export const planOf: (panel: PanelFile) => Plan = keptFor((panel: PanelFile) => readPlan(panel));
 
 /** The edit collected so far, with the names of what lies on the strips; null where it changes nothing or a file would refuse it. */
-export function finish(panel: PanelFile, edit: Edit, name: string): Transaction | null {
-  return accepted(panel, edit.done(name));
+export function finish(panel: PanelFile, edit: Edit, name: string, { draft = false }: Draft = {}): Transaction | null {
+  return accepted(panel, edit.done(name), draft);
+}
+
+/** How an edit is made that may be only a frame of a drag. */
+export interface Draft {
+  /** Names are not carried along, which costs the most: for a frame of a drag, never for the edit that is kept. */
+  readonly draft?: boolean;
 }
 
 /** The same for an edit that is a transaction already. */
-export function accepted(panel: PanelFile, tx: Transaction | null): Transaction | null {
+export function accepted(panel: PanelFile, tx: Transaction | null, draft = false): Transaction | null {
   if (tx === null || tx.changes.length === 0 || !isTaken(tx)) return null;
+  if (draft) return tx;
   const touchesStrips = tx.changes.some((change) => ('list' in change ? change.list : change.key) === 'strips');
   return touchesStrips ? keepNames(panel, planOf(panel), tx) : tx;
 }

@@ -14,7 +14,7 @@ import {
 } from '../panel/index.ts';
 import { reverseStrip, splitStrip } from '../plan/index.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
-import { accepted, finish, isAlready, patch } from './edits.ts';
+import { accepted, type Draft, finish, isAlready, patch } from './edits.ts';
 import {
   add,
   cross,
@@ -43,7 +43,7 @@ export interface StripLook {
 }
 
 /** Do lamps on the tape go along? Unless said otherwise they do. */
-export interface Carrying {
+export interface Carrying extends Draft {
   readonly carry?: boolean;
 }
 
@@ -72,14 +72,14 @@ export function moveStrips(
   panel: PanelFile,
   ids: readonly string[],
   by: Spot,
-  { carry = true }: Carrying = {},
+  { carry = true, draft = false }: Carrying = {},
 ): Transaction | null {
   const moved = new Set(ids.filter((id) => stripOf(panel, id) !== undefined));
   const edit = editOf(panel);
   const shift = (spot: Spot) => writtenSpot(add(spot, by));
   for (const strip of panel.strips) if (moved.has(strip.id)) setPath(edit, strip, strip.path.map(shift));
   if (carry) for (const { id, at } of lampsOn(panel, moved)) edit.update('lamps', id, { at: shift(at) });
-  return finish(panel, edit, 'strip.move');
+  return finish(panel, edit, 'strip.move', { draft });
 }
 
 /**
@@ -91,7 +91,7 @@ export function moveCorner(
   id: string,
   corner: number,
   to: Spot,
-  { carry = true }: Carrying = {},
+  { carry = true, draft = false }: Carrying = {},
 ): Transaction | null {
   const strip = stripOf(panel, id);
   if (strip?.path[corner] === undefined) return null;
@@ -104,7 +104,7 @@ export function moveCorner(
       if (at !== null && !isAlready(lamp, { at })) edit.update('lamps', lamp.id, { at });
     }
   }
-  return finish(panel, edit, 'strip.bend');
+  return finish(panel, edit, 'strip.bend', { draft });
 }
 
 /** A new corner on a strip where it is nearest to a spot; null on a corner that is there. Nothing moves until the corner is moved. */
@@ -122,7 +122,7 @@ export function takeOutBend(
   panel: PanelFile,
   id: string,
   corner: number,
-  { carry = true }: Carrying = {},
+  { carry = true, draft = false }: Carrying = {},
 ): Transaction | null {
   const strip = stripOf(panel, id);
   if (strip?.path[corner] === undefined || strip.path.length <= 2) return null;
@@ -140,7 +140,7 @@ export function takeOutBend(
       edit.update('lamps', lamp.id, { at: writtenSpot(footOn(a, b, lamp.at).at) });
     }
   }
-  return finish(panel, edit, 'strip.bend');
+  return finish(panel, edit, 'strip.bend', { draft });
 }
 
 /** A strip drawn on from one of its ends (0: the first) over more spots; an end drawn back is `moveCorner`. */
