@@ -19,11 +19,19 @@ export function keptScreen(): number {
   }
 }
 
-/** Remember what was measured; the browser's promise is not kept, as it is there anyway. */
+/** Has anybody measured this screen? */
+export function isMeasured(): boolean {
+  try {
+    return localStorage.getItem(KEY) !== null;
+  } catch {
+    return false;
+  }
+}
+
+/** Remember what was measured, even where it is what the browser promised. */
 export function keepScreen(pxPerMm: number): void {
   try {
-    if (pxPerMm === CSS_PX_PER_MM) localStorage.removeItem(KEY);
-    else localStorage.setItem(KEY, String(pxPerMm));
+    localStorage.setItem(KEY, String(pxPerMm));
   } catch {
     // Storage can be barred by the user: the measure then holds until the window closes.
   }

@@ -1,0 +1,140 @@
+import { useState } from 'react';
+import { shareOfTrue, stepped, zoomed } from './camera.ts';
+import { Magnet, Minus, Plus } from './lay-icons.tsx';
+import { layWords, snapSaid } from './lay-words.ts';
+import { lengthText } from './lengths.ts';
+import { isMeasured } from './screen-size.ts';
+import { MeasureScreen } from './true-size.tsx';
+import { useLay, useLayStore } from './use-lay.ts';
+
+/** Under the sheet: where the pointer is, what the hand falls on, what is laid, and how large it is drawn. */
+export function LayFoot() {
+  return (
+    <div className="lay-foot">
+      <Pointer />
+      <Snapping />
+      <Laid />
+      <Zoom />
+    </div>
+  );
+}
+
+/** The only part that is drawn again with every move of the pointer. */
+function Pointer() {
+  const pointer = useLay((lay) => lay.pointer);
+  const unit = useLay((lay) => lay.unit);
+  const places = unit === 'mm' ? 1 : 2;
+  const said = (value: number): string => {
+    const text = lengthText(Math.round(value * 10) / 10, unit);
+    return text.slice(0, text.indexOf('.') + 1 + places);
+  };
+  return (
+    <div className="pill pointer" aria-hidden="true">
+      <span>
+        {layWords.x} <b>{pointer === null ? '–' : said(pointer[0])}</b>
+      </span>
+      <span>
+        {layWords.y} <b>{pointer === null ? '–' : said(pointer[1])}</b> {unit}
+      </span>
+    </div>
+  );
+}
+
+function Snapping() {
+  const snapping = useLay((lay) => lay.snapping);
+  const by = useLay((lay) => lay.drawn?.by ?? null);
+  const kind = by === null || by === 'free' ? null : by;
+  return (
+    <div className="pill" title={snapping ? layWords.snapOrder(kind) : layWords.snapOff}>
+      <Magnet />
+      {!snapping ? (
+        <span>{layWords.snapIsOff}</span>
+      ) : kind === null ? (
+        <span>{layWords.snapping}</span>
+      ) : (
+        <span>
+          <b>{snapSaid(kind)}</b> <span className="pill-more">{layWords.drawnNth(kind)}</span>
+        </span>
+      )}
+    </div>
+  );
+}
+
+function Laid() {
+  const counts = useLay((lay) => lay.shown?.view.counts ?? null);
+  const loose = useLay((lay) => lay.shown?.view.loose.length ?? 0);
+  if (counts === null) return null;
+  const { strips, points, levers, lamps } = counts;
+  return (
+    <div className="pill laid">
+      <span>{layWords.counts(strips, points, points + loose, levers, lamps)}</span>
+    </div>
+  );
+}
+
+function Zoom() {
+  const store = useLayStore();
+  const share = useLay((lay) => (lay.camera === null ? null : shareOfTrue(lay.camera, lay.screen)));
+  const screen = useLay((lay) => lay.screen);
+  const fitSheet = useLay((lay) => lay.fitSheet);
+  const measure = useLay((lay) => lay.measure);
+  const [measuring, setMeasuring] = useState(false);
+  const step = (way: 1 | -1) => () => {
+    const { camera, size, look } = store.getState();
+    if (camera !== null && size !== null) look(stepped(camera, way, size, store.getState().screen));
+  };
+  const trueSize = (px: number): void => {
+    const { camera, size, look } = store.getState();
+    if (camera !== null && size !== null) look(zoomed(camera, [size.width / 2, size.height / 2], px / camera.pxPerMm));
+  };
+  const isTrue = share !== null && Math.abs(share - 1) < 0.001;
+  return (
+    <>
+      <div className="pill zoom">
+        <button
+          type="button"
+          className="ibtn"
+          aria-label={layWords.zoomOut}
+          title={layWords.zoomOut}
+          onClick={step(-1)}
+        >
+          <Minus />
+        </button>
+        <output title={layWords.zoomTitle}>{share === null ? '' : layWords.percent(share)}</output>
+        <button type="button" className="ibtn" aria-label={layWords.zoomIn} title={layWords.zoomIn} onClick={step(1)}>
+          <Plus />
+        </button>
+        <button type="button" className="word" title={layWords.fitTitle} onClick={() => fitSheet()}>
+          {layWords.fit}
+        </button>
+        {isTrue ? (
+          <button type="button" className="word" title={layWords.measureTitle} onClick={() => setMeasuring(true)}>
+            {layWords.measureAgain}
+          </button>
+        ) : (
+          <button
+            type="button"
+            className="word"
+            title={layWords.trueSizeTitle}
+            onClick={() => {
+              trueSize(screen);
+              if (!isMeasured()) setMeasuring(true);
+            }}
+          >
+            {layWords.trueSize}
+          </button>
+        )}
+      </div>
+      {measuring ? (
+        <MeasureScreen
+          screen={screen}
+          measured={(px) => {
+            measure(px);
+            trueSize(px);
+          }}
+          close={() => setMeasuring(false)}
+        />
+      ) : null}
+    </>
+  );
+}

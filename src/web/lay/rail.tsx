@@ -1,0 +1,77 @@
+import { type KeyboardEvent, useState } from 'react';
+import { Magnet, ToolSign } from './lay-icons.tsx';
+import { layWords, tools } from './lay-words.ts';
+import { useLay } from './use-lay.ts';
+
+/** The tools: one tab stop, arrow keys between them. */
+export function Rail() {
+  const tool = useLay((lay) => lay.tool);
+  const take = useLay((lay) => lay.take);
+  const snapping = useLay((lay) => lay.snapping);
+  const snap = useLay((lay) => lay.snap);
+  // The one that Tab comes to: where the focus was last, else the tool in the hand.
+  const [at, setAt] = useState<number | null>(null);
+  const held = tools.findIndex((each) => each.tool === tool);
+  const stop = at ?? held;
+  return (
+    <div
+      className="rail"
+      role="toolbar"
+      aria-label={layWords.tools}
+      aria-orientation="vertical"
+      onKeyDown={(event) => goAlong(event)}
+      onBlur={(event) => {
+        if (!event.currentTarget.contains(event.relatedTarget)) setAt(null);
+      }}
+    >
+      {tools.map((each, i) => (
+        <button
+          key={each.tool}
+          type="button"
+          className="tool"
+          tabIndex={i === stop ? 0 : -1}
+          aria-pressed={each.tool === tool}
+          aria-keyshortcuts={each.key}
+          title={layWords.toolKey(each.word, each.key)}
+          onFocus={() => setAt(i)}
+          onClick={() => take(each.tool)}
+        >
+          <ToolSign tool={each.tool} />
+          {each.word}
+        </button>
+      ))}
+      <span className="rail-gap" />
+      <button
+        type="button"
+        className="tool snap-tool"
+        tabIndex={stop === tools.length ? 0 : -1}
+        aria-pressed={snapping}
+        title={snapping ? layWords.snapOn : layWords.snapOff}
+        onFocus={() => setAt(tools.length)}
+        onClick={() => snap(!snapping)}
+      >
+        <Magnet />
+        {layWords.snap}
+      </button>
+    </div>
+  );
+}
+
+/** Arrow keys, Home and End go along the buttons of a bar, round and round. */
+export function goAlong(event: KeyboardEvent<HTMLElement>): void {
+  const buttons = [...event.currentTarget.querySelectorAll<HTMLElement>('button:not([disabled])')];
+  const now = buttons.indexOf(document.activeElement as HTMLElement);
+  if (now < 0) return;
+  const to = {
+    ArrowDown: now + 1,
+    ArrowRight: now + 1,
+    ArrowUp: now - 1,
+    ArrowLeft: now - 1,
+    Home: 0,
+    End: buttons.length - 1,
+  }[event.key];
+  if (to === undefined || event.altKey || event.ctrlKey || event.metaKey) return;
+  event.preventDefault();
+  event.stopPropagation();
+  buttons[(to + buttons.length) % buttons.length]?.focus();
+}

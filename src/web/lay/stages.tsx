@@ -1,0 +1,57 @@
+import type { Severity } from '../../checks/index.ts';
+import { layWords, type Stage, stageNames, stageWhy } from './lay-words.ts';
+
+const STAGES: readonly Stage[] = ['lay', 'work', 'wire', 'make', 'prove', 'run'];
+
+type Pip = 'none' | 'ok' | 'warn' | 'bad';
+
+/** The small lamp of a stage: unlit not begun, green clear, amber caution or wrong, red danger. Hints leave it clear. */
+export function pipOf(severities: readonly Severity[] | null): Pip {
+  if (severities === null) return 'none';
+  if (severities.includes('danger')) return 'bad';
+  return severities.includes('wrong') || severities.includes('caution') ? 'warn' : 'ok';
+}
+
+/** The six stages. Those that are not there yet say so. */
+export function Stages({
+  stage,
+  severities,
+  choose,
+}: {
+  readonly stage: Stage;
+  /** Of the findings; null while they are not known. */
+  readonly severities: readonly Severity[] | null;
+  readonly choose: (stage: 'lay' | 'run') => void;
+}) {
+  const pip = pipOf(severities);
+  return (
+    <nav className="stages" aria-label={layWords.stages}>
+      {STAGES.map((each, i) => {
+        const why = stageWhy[each];
+        const [lamp, n] = each === 'lay' ? [pip, severities?.length ?? 0] : (['none', 0] as const);
+        const word = stageNames[each];
+        return (
+          <button
+            key={each}
+            type="button"
+            className="stage"
+            aria-current={each === stage ? 'step' : undefined}
+            aria-disabled={why === undefined ? undefined : true}
+            aria-keyshortcuts={String(i + 1)}
+            aria-label={
+              why === undefined ? layWords.stageSaid(word, lamp, n) : `${word}, ${layWords.notYet.toLowerCase()}`
+            }
+            title={why}
+            onClick={() => {
+              if (each === 'lay' || each === 'run') choose(each);
+            }}
+          >
+            <i className={lamp === 'none' ? 'pip' : `pip ${lamp}`} />
+            <span className="stage-word">{word}</span>
+            {n > 0 ? <span className="stage-count">{n}</span> : null}
+          </button>
+        );
+      })}
+    </nav>
+  );
+}
