@@ -1,3 +1,4 @@
+import type { Remote } from 'comlink';
 import { useEffect, useMemo, useState } from 'react';
 import { openFile } from './incoming.ts';
 import { Bar, OpenButton } from './parts/bar.tsx';
@@ -15,8 +16,9 @@ import { type Row, rowOf } from './run/row.ts';
 import { cardsFor, routeState } from './run/throws.ts';
 import { pickedRoute } from './store.ts';
 import { type Size, useApp, useAppStore, useMedia, useSize } from './use-app.ts';
+import { useStages } from './use-stages.ts';
 import { words } from './words.ts';
-import type { View } from './worker/types.ts';
+import type { Core, View } from './worker/types.ts';
 
 /** Below this the side folds under the face and the route is picked at the bottom edge. */
 const WIDE = '(min-width: 68.75em)';
@@ -31,8 +33,9 @@ const NARROW = '(max-width: 40em)';
 const MOST_FOR_LIST = 0.3;
 
 /** The whole window. */
-export function App({ openDemo }: { readonly openDemo: () => void }) {
+export function App({ core, openDemo }: { readonly core: Remote<Core>; readonly openDemo: () => void }) {
   const view = useApp((app) => app.view);
+  const { stage, desk, go } = useStages(core);
   const dropping = useDrops();
   const title = words.title(view?.name ?? '');
   useEffect(() => {
@@ -41,8 +44,14 @@ export function App({ openDemo }: { readonly openDemo: () => void }) {
   return (
     <>
       <div className="app">
-        <Bar openDemo={openDemo} />
-        {view === null ? <Empty openDemo={openDemo} /> : <Run view={view} />}
+        <Bar openDemo={openDemo} stage={stage} desk={desk} go={go} />
+        {view === null ? (
+          <Empty openDemo={openDemo} />
+        ) : stage === 'lay' && desk !== null ? (
+          <desk.Lay store={desk.made.store} />
+        ) : (
+          <Run view={view} />
+        )}
       </div>
       {dropping ? <div className="drop">{words.dropHere}</div> : null}
       <Spoken view={view} />

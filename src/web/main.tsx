@@ -17,7 +17,8 @@ const DEMO_FILE = 'quillhaven-harbour.mimic.json';
 
 const worker = new Worker(new URL('./worker/core.ts', import.meta.url), { type: 'module', name: 'core' });
 const lights = keptLights();
-const store = makeStore(wrap<Core>(worker), { lights, down: areDown(lights) });
+const core = wrap<Core>(worker);
+const store = makeStore(core, { lights, down: areDown(lights) });
 worker.addEventListener('error', (event) =>
   store.getState().refuse({ file: store.getState().file, problems: [], fault: event.message }),
 );
@@ -34,6 +35,6 @@ const root = document.getElementById('root');
 if (root === null) throw new Error('The page has no element #root.');
 createRoot(root).render(
   <StoreContext value={store}>
-    <App openDemo={openDemo} />
+    <App core={core} openDemo={openDemo} />
   </StoreContext>,
 );

@@ -25,6 +25,8 @@ export interface State {
   readonly view: View | null;
   readonly source: Source;
   readonly file: string;
+  /** The open panel as its file holds it. */
+  readonly text: string;
   readonly levers: LeverPositions;
   readonly reading: ViewReading | null;
   readonly findings: readonly ViewFinding[] | null;
@@ -127,6 +129,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       view: null,
       source: 'demo',
       file: '',
+      text: '',
       levers: {},
       reading: null,
       findings: null,
@@ -163,6 +166,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
             view,
             source,
             file,
+            text,
             tried: true,
             levers: kept,
             reading: view.reading,

@@ -9,6 +9,7 @@ import type { View, ViewLever } from './worker/types.ts';
 
 export const words = {
   name: 'Mimicwright',
+  units: { mm: 'mm', in: 'in' },
   noPanel: 'No panel open',
   open: 'Open a panel',
   openHint: 'A panel file, NAME.mimic.json. It can be dropped anywhere on this window as well.',

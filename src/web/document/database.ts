@@ -94,18 +94,16 @@ export interface Append {
   readonly versions: readonly VersionRecord[];
   /** What the panel's record says afterwards. */
   readonly patch: Partial<PanelRecord>;
-  /** Edits among the entries. */
-  readonly edits: number;
   /** Become the window that may write, in the same breath: where that could not be written before. */
   readonly claim: boolean;
 }
 
 /**
  * Compare and append: the entries are added, in one strict transaction, if this window holds the panel and the last entry is the one that it
- * knows. Entries that are there already and are ours (a write whose answer was lost) count as written.
+ * knows. Of entries that are there already and are ours (a write whose answer was lost) only the rest is added.
  */
 export async function appendEntries(db: Database, append: Append): Promise<Written> {
-  const { panel, writer, expected, entries, versions, patch, edits, claim } = append;
+  const { panel, writer, expected, entries, versions, patch, claim } = append;
   const last = entries.at(-1);
   if (last === undefined) return 'written';
   const tx = db.transaction(['panels', 'entries', 'versions'], 'readwrite', STRICT);
@@ -116,12 +114,15 @@ export async function appendEntries(db: Database, append: Append): Promise<Writt
     if (record.lastSeq !== expected) {
       const there = await tx.objectStore('entries').get([panel, record.lastSeq]);
       // Whoever appends knows what is before it: if the last is ours, all since are.
-      return there?.writer === writer && record.lastSeq === last.seq ? 'written' : 'conflict';
+      if (there?.writer !== writer || record.lastSeq < expected || record.lastSeq > last.seq) return 'conflict';
     }
-    const since = record.unsavedSince ?? entries.find(({ kind }) => kind !== 'name' && kind !== 'open')?.at ?? null;
-    const puts: Promise<unknown>[] = entries.map((entry) => tx.objectStore('entries').add(entry));
+    const rest = entries.filter(({ seq }) => seq > record.lastSeq);
+    if (rest.length === 0) return 'written';
+    const edits = rest.filter(({ kind }) => kind !== 'name' && kind !== 'open');
+    const since = record.unsavedSince ?? edits[0]?.at ?? null;
+    const puts: Promise<unknown>[] = rest.map((entry) => tx.objectStore('entries').add(entry));
     puts.push(...versions.map((version) => tx.objectStore('versions').put(version)));
-    const unsavedEdits = record.unsavedEdits + edits;
+    const unsavedEdits = record.unsavedEdits + edits.length;
     puts.push(
       tx.objectStore('panels').put({
         ...record,

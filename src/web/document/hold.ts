@@ -18,6 +18,7 @@ const LOOK_MS = 200;
 export type Take = 'if-free' | 'wait' | 'force';
 
 export interface Hold {
+  readonly held: boolean;
   take(how: Take): Promise<boolean>;
   letGo(): Promise<void>;
 }
@@ -44,6 +45,9 @@ function lockHold(
 ): Hold {
   let held: { readonly free: () => void; readonly over: Promise<void> } | null = null;
   return {
+    get held() {
+      return held !== null;
+    },
     take(how) {
       if (held !== null) return Promise.resolve(true);
       const patience = new AbortController();
@@ -118,6 +122,9 @@ function leaseHold(
     });
   };
   return {
+    get held() {
+      return held;
+    },
     async take(how) {
       if (held) return true;
       const until = now() + PATIENCE_MS;

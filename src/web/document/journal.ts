@@ -121,7 +121,6 @@ export function makeJournal(options: JournalOptions): Journal {
       entries: batch.map(({ entry }) => entryRecord(panel, writer, entry)),
       versions: batch.flatMap(({ version }) => version ?? []),
       patch: { name: last.history.panel.name ?? '', changed: last.entry.at, counts: countsOf(last.history.panel) },
-      edits: batch.filter(({ entry }) => isEdit(entry)).length,
       claim,
     });
     if (written !== 'written') {

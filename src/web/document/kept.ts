@@ -48,7 +48,8 @@ export interface KeptState {
   readonly aside: Omit<SetAside, 'at'> | null;
   /** Steps of the history that were lost to damage. */
   readonly lostSteps: number;
-  readonly stranded: Stranded | null;
+  /** What other windows' taking the panel has left unwritten here, in order. */
+  readonly stranded: readonly Stranded[];
 }
 
 export interface KeptPanel {
@@ -101,7 +102,7 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
   let journal: Journal | null = null;
   let aside: KeptState['aside'] = null;
   let lostSteps = 0;
-  let stranded: Stranded | null = null;
+  let stranded: readonly Stranded[] = [];
   let persisted = await isPersisted(storage);
   let asked = false;
   let closed = false;
@@ -110,7 +111,7 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
   const tell = (): void => {
     for (const listener of [...listeners]) listener();
   };
-  const hold = makeHold(id, writer, surroundings, database, () => void lose());
+  const hold = makeHold(id, writer, surroundings, database, () => lose());
   const channel: Channel | null = surroundings.channel?.(`mimicwright-panel-${id}`) ?? null;
   const post = (message: Message): void => channel?.post({ ...message, from: writer });
 
@@ -147,7 +148,7 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
       told = journal.durable;
       post({ kind: 'written', seq: told });
     }
-    if (journal?.ended === 'conflict' && role === 'editing') void lose();
+    if (journal?.ended === 'conflict' && role === 'editing') lose();
     tell();
   };
 
@@ -170,41 +171,63 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
     cancel();
   };
 
-  /** Keep as a version what was accepted and is not written. */
+  /** Keep as a version what was accepted and is not written; try again until that is done. */
   const strand = async (): Promise<void> => {
     const edits = journal?.waitingEdits ?? 0;
     if (edits === 0) return;
     const version = makeVersion(FROM_OTHER_WINDOW, journal?.durable ?? 0, document.history);
-    const kept = await succeeds(database().then((db) => putVersion(db, version)));
-    stranded = { edits, text: version.text, kept };
+    const at = stranded.length;
+    stranded = [...stranded, { edits, text: version.text, kept: false }];
+    const keep = async (): Promise<void> => {
+      const kept = await succeeds(database().then((db) => putVersion(db, version)));
+      if (kept) stranded = stranded.with(at, { edits, text: version.text, kept });
+      else later(LOOK_MS, () => void keep().then(tell));
+    };
+    await keep();
   };
 
-  /** Another window has the panel, or has written: follow it. */
-  const lose = async (): Promise<void> => {
+  /** Changes of role, one after the other: each finds the window as the one before has left it. */
+  let turns: Promise<unknown> = Promise.resolve();
+  const inTurn = <T>(work: () => Promise<T>): Promise<T> => {
+    const turn = turns.then(work, work);
+    turns = turn;
+    return turn;
+  };
+
+  /** Another window has the panel, or has written: follow it. Nothing is accepted from this moment on. */
+  const lose = (): void => {
     if (role === 'following' || closed) return;
     finishDrag();
     role = 'following';
+    void inTurn(leave).catch(() => {});
+  };
+  const leave = async (): Promise<void> => {
     await journal?.stop();
     await strand();
+    journal = null;
     await hold.letGo();
     await reload().catch(() => {});
     follow();
   };
 
   /** Another window asks for the panel. */
-  const handOver = async (): Promise<void> => {
-    if (role !== 'editing') return;
+  const handOver = (): void => {
+    if (role !== 'editing' || closed) return;
     finishDrag();
     role = 'handing-over';
     tell();
-    await finishWrites();
-    await lose();
+    void inTurn(async () => {
+      await finishWrites();
+      if (role !== 'handing-over') return;
+      role = 'following';
+      await leave();
+    }).catch(() => {});
   };
 
   /** Show the panel as the database has it; as it is where it cannot be read. */
   const reload = async (): Promise<void> => {
     const loaded = await loadPanel(await database(), id);
-    if (!loaded.ok) return;
+    if (!loaded.ok || role !== 'following') return;
     ({ record, aside, lostSteps } = loaded);
     document.replace(loaded.history);
   };
@@ -242,7 +265,7 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
 
   channel?.hear((message) => {
     if (closed || !isMessage(message) || message.from === writer) return;
-    if (message.kind === 'ask') void handOver();
+    if (message.kind === 'ask') handOver();
     else catchUp();
   });
 
@@ -252,12 +275,13 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
     for (const how of hows) held ||= await hold.take(how);
     if (!held) return null;
     const db = await database();
-    const claimed = await succeeds(claimPanel(db, id, writer));
+    const claimed = hold.held && (await succeeds(claimPanel(db, id, writer)));
     const loaded = await loadPanel(db, id);
     // What is set aside must be noted before anything is written after it: until it is, the window only shows the panel.
     const noted = loaded.ok && (claimed || loaded.aside === null);
     const history = noted ? await setAside(db, loaded, writer, now()).catch(() => null) : null;
-    if (!loaded.ok || history === null) {
+    // While this was read a third window may have taken it by force.
+    if (!loaded.ok || history === null || !hold.held) {
       await hold.letGo();
       return null;
     }
@@ -295,6 +319,20 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
   rememberPanel(memory, { id, title: titleOf(record), changed: record.changed });
   if (role === 'following') follow();
 
+  const takeOver = async (): Promise<boolean> => {
+    if (role === 'editing') return true;
+    if (closed) return false;
+    post({ kind: 'ask' });
+    const prepared = await prepare(['wait', 'force']);
+    if (prepared === null) return false;
+    ({ record, aside, lostSteps } = prepared);
+    document.replace(prepared.history);
+    role = 'editing';
+    beginJournal(prepared.history.seq, prepared.snapshot, { claim: prepared.claim });
+    tell();
+    return true;
+  };
+
   const kept: KeptPanel = {
     id,
     document,
@@ -323,18 +361,7 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
-    async takeOver() {
-      if (role === 'editing') return true;
-      post({ kind: 'ask' });
-      const prepared = await prepare(['wait', 'force']);
-      if (prepared === null) return false;
-      ({ record, aside, lostSteps } = prepared);
-      document.replace(prepared.history);
-      role = 'editing';
-      beginJournal(prepared.history.seq, prepared.snapshot, { claim: prepared.claim });
-      tell();
-      return true;
-    },
+    takeOver: () => inTurn(takeOver),
     nameVersion: (name) => document.mark(name),
     async versions() {
       const all = await (await database()).getAllFromIndex('versions', 'panel', id);

@@ -4,7 +4,7 @@ import { strokePath } from '../run/geometry.ts';
 import { tapeClass } from './colours.ts';
 
 /** A strip of tape: shadow, edge, body, the band of light above its middle and the sheen on it. */
-const Tape = memo(function Tape({ strip }: { readonly strip: DrawnStrip }) {
+export const Tape = memo(function Tape({ strip }: { readonly strip: DrawnStrip }) {
   const d = strokePath(strip.strokes);
   const w = strip.width;
   const part = w / 5;

@@ -4,20 +4,27 @@
  */
 import type { Remote } from 'comlink';
 import { createStore, type StoreApi } from 'zustand/vanilla';
-import type { Picked } from '../../laying/index.ts';
+import type { Picked, Snapped } from '../../laying/index.ts';
 import type { PanelFile, Transaction } from '../../panel/index.ts';
 import type { Spot } from '../../units/index.ts';
 import type { EditedPanel, StepName } from '../document/document.ts';
 import type { Core, LayFinding, LayView } from '../worker/types.ts';
-import { CSS_PX_PER_MM, type Camera, type Extent, fitted, kept, showing } from './camera.ts';
+import { type Camera, type Extent, fitted, kept, showing } from './camera.ts';
 import type { RulerUnit } from './rulers.ts';
+import { keepScreen, keptScreen } from './screen-size.ts';
 import type { Hand } from './tools/hand.ts';
-import type { Drawn, ToolEvent, ToolName } from './tools/types.ts';
+import type { ToolEvent, ToolName } from './tools/types.ts';
 
 /** What was understood, and the panel that it was read from. */
 export interface Shown {
   readonly view: LayView;
   readonly base: PanelFile;
+}
+
+/** A mend of a finding, by its id. */
+export interface Offered {
+  readonly finding: LayFinding;
+  readonly mend: string;
 }
 
 export interface LayState {
@@ -33,7 +40,7 @@ export interface LayState {
   readonly picked: readonly Picked[];
   /** Where the pointer is on the face. */
   readonly pointer: Spot | null;
-  readonly drawn: Drawn | null;
+  readonly drawn: Snapped | null;
   /** What would be laid if the hand let go now. */
   readonly ghost: readonly Spot[];
   readonly camera: Camera | null;
@@ -44,6 +51,12 @@ export interface LayState {
   readonly screen: number;
   /** The finding that is picked. */
   readonly finding: LayFinding | null;
+  /** The mend that a hand rests on, for before and after on the sheet. */
+  readonly offered: Offered | null;
+  /** Where the hand last went down on the face: where a picked strip is split or bent. */
+  readonly pressed: Spot | null;
+  /** What is read out politely. */
+  readonly said: string;
   /** What went wrong of itself; null where nothing did. */
   readonly fault: string | null;
 }
@@ -56,19 +69,27 @@ export interface LayActions {
   undo(): void;
   redo(): void;
   look(camera: Camera): void;
-  fit(): void;
+  fitSheet(): void;
   resize(size: Extent): void;
   point(at: Spot | null): void;
   snap(on: boolean): void;
   chooseUnit(unit: RulerUnit): void;
   pickFinding(finding: LayFinding | null): void;
   mend(finding: LayFinding, id: string): void;
+  offer(offered: Offered | null): void;
+  say(text: string): void;
+  /** px to the millimetre, as somebody has measured this screen. */
+  measure(screen: number): void;
 }
 
 export type LayStore = StoreApi<LayState & LayActions>;
 
 /** A store over one document and one worker. `hand` are the tools. */
-export function makeLayStore(document: EditedPanel, core: Remote<Core>, makeHand: (store: () => LayStore) => Hand): LayStore {
+export function makeLayStore(
+  document: EditedPanel,
+  core: Remote<Core>,
+  makeHand: (store: () => LayStore) => Hand,
+): LayStore {
   let busy = false;
   let asked = -1;
   const store: LayStore = createStore<LayState & LayActions>()((set, get) => {
@@ -86,7 +107,7 @@ export function makeLayStore(document: EditedPanel, core: Remote<Core>, makeHand
           const base = document.panel;
           const view = await core.lay(base, asked);
           set({ shown: { view, base } });
-          if (get().camera === null) get().fit();
+          if (get().camera === null) get().fitSheet();
         }
         if (document.dragging) return;
         const findings = await core.check(asked);
@@ -121,12 +142,16 @@ export function makeLayStore(document: EditedPanel, core: Remote<Core>, makeHand
       size: null,
       snapping: true,
       unit: 'mm',
-      screen: CSS_PX_PER_MM,
+      screen: keptScreen(),
       finding: null,
+      offered: null,
+      pressed: null,
+      said: '',
       fault: null,
 
       hand(event) {
         hand ??= makeHand(() => store);
+        if (event.kind === 'down') set({ pressed: event.at });
         hand.on(event);
         // A drag that ended is checked now.
         if (event.kind === 'up' || event.kind === 'cancel') void read();
@@ -151,14 +176,14 @@ export function makeLayStore(document: EditedPanel, core: Remote<Core>, makeHand
         const { size } = get();
         set({ camera: size === null ? camera : kept(camera, face(), size) });
       },
-      fit() {
+      fitSheet() {
         const { size } = get();
         if (size !== null) set({ camera: fitted(face(), size) });
       },
       resize(size) {
         const { camera } = get();
         set({ size });
-        if (camera === null && get().shown !== null) get().fit();
+        if (camera === null && get().shown !== null) get().fitSheet();
       },
       point(pointer) {
         set({ pointer });
@@ -178,7 +203,17 @@ export function makeLayStore(document: EditedPanel, core: Remote<Core>, makeHand
         const edit = finding.mends.find((each) => each.id === id)?.edit ?? null;
         if (edit === null) return;
         document.edit(edit, { subject: finding.ids[0] ?? '' });
-        set({ finding: null });
+        set({ finding: null, offered: null });
+      },
+      offer(offered) {
+        set({ offered });
+      },
+      say(said) {
+        set({ said });
+      },
+      measure(screen) {
+        keepScreen(screen);
+        set({ screen });
       },
     };
   });

@@ -1,13 +1,25 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { Dots, Folder, Moon, Sun } from '../icons.tsx';
 import { openFile } from '../incoming.ts';
+import { Stages } from '../lay/stages.tsx';
 import type { Lights } from '../lights.ts';
 import { useApp, useAppStore } from '../use-app.ts';
+import type { Desk, Stage } from '../use-stages.ts';
 import { words } from '../words.ts';
 import { FindingsButton } from './findings.tsx';
 
 /** The bar: what is open, what was found, and open, lights and more. */
-export function Bar({ openDemo }: { readonly openDemo: () => void }) {
+export function Bar({
+  openDemo,
+  stage,
+  desk,
+  go,
+}: {
+  readonly openDemo: () => void;
+  readonly stage: Stage;
+  readonly desk: Desk | null;
+  readonly go: (stage: Stage) => void;
+}) {
   const view = useApp((app) => app.view);
   const source = useApp((app) => app.source);
   const file = useApp((app) => app.file);
@@ -27,8 +39,14 @@ export function Bar({ openDemo }: { readonly openDemo: () => void }) {
           )}
         </div>
       </div>
+      {view === null ? null : <Stages stage={stage} severities={null} choose={go} />}
       <div className="bar-right">
-        {view === null ? null : <FindingsButton />}
+        {view === null || stage !== 'run' ? null : <FindingsButton />}
+        {desk === null || stage !== 'lay' ? null : (
+          <desk.LayContext value={desk.made.store}>
+            <desk.Kept />
+          </desk.LayContext>
+        )}
         <OpenButton />
         <LightsButton />
         <More openDemo={openDemo} />

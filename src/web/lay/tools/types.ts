@@ -2,23 +2,21 @@
  * What every tool of the Lay stage is: a small machine. It takes what the hand does, in millimetres of the face, and answers its next state
  * and what is to be done about it. It knows no screen, no clock and no document: what it may ask is in the context.
  */
-import type { Picked } from '../../../laying/index.ts';
+import type { Picked, Snapped, SnappedMove } from '../../../laying/index.ts';
 import type { PanelFile, Transaction } from '../../../panel/index.ts';
 import type { Millimetre, Spot } from '../../../units/index.ts';
 
 export type ToolName = 'pick' | 'strip' | 'platform' | 'place' | 'lever' | 'lamp' | 'measure';
 
-/** What drew the hand, for the words and the lines beside it. */
-export interface Drawn {
-  readonly at: Spot;
-  /** Kind of what it is drawn to; null where it is free. */
-  readonly by: string | null;
-  readonly guides: readonly (readonly [Spot, Spot])[];
-}
-
 /** What the hand does. `free`: nothing shall draw it. */
 export type ToolEvent =
-  | { readonly kind: 'down'; readonly at: Spot; readonly more: boolean; readonly free: boolean; readonly again: boolean }
+  | {
+      readonly kind: 'down';
+      readonly at: Spot;
+      readonly more: boolean;
+      readonly free: boolean;
+      readonly again: boolean;
+    }
   | { readonly kind: 'move'; readonly at: Spot; readonly free: boolean }
   | { readonly kind: 'up'; readonly at: Spot; readonly free: boolean }
   | { readonly kind: 'cancel' }
@@ -33,8 +31,8 @@ export type Deed =
   | { readonly do: 'redraw'; readonly edit: Transaction | null }
   | { readonly do: 'end' }
   | { readonly do: 'abandon' }
-  | { readonly do: 'edit'; readonly edit: Transaction; readonly subject: string; readonly pick: readonly Picked[] | null }
-  | { readonly do: 'ghost'; readonly path: readonly Spot[]; readonly drawn: Drawn | null };
+  | { readonly do: 'edit'; readonly edit: Transaction; readonly subject: string; readonly pick: 'laid' | null }
+  | { readonly do: 'ghost'; readonly path: readonly Spot[]; readonly drawn: Snapped | null };
 
 /** What a tool may ask. */
 export interface ToolContext {
@@ -43,8 +41,20 @@ export interface ToolContext {
   readonly picked: readonly Picked[];
   /** Everything under a spot, what lies on top first. */
   under(spot: Spot): readonly Picked[];
-  /** Where the hand is drawn to. `from`: the last corner, for directions; `without`: what is being moved. */
-  snap(spot: Spot, options: { readonly from: Spot | null; readonly without: readonly Picked[]; readonly free: boolean }): Drawn;
+  /** Where the hand is drawn to. `from`: the last corner, `before`: the one before it; `without`: what is being moved. */
+  snap(
+    spot: Spot,
+    options: {
+      readonly from?: Spot;
+      readonly before?: Spot;
+      readonly without: readonly Picked[];
+      readonly free: boolean;
+    },
+  ): Snapped;
+  /** By how much things are moved for a hand that has moved them so far. */
+  snapMove(what: readonly Picked[], by: Spot, free: boolean): SnappedMove;
+  /** Things that lie wholly within an oblong. */
+  within(a: Spot, b: Spot): readonly Picked[];
   /** A move shorter than this is none: a hand is never quite still. */
   readonly still: Millimetre;
 }

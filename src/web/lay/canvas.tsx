@@ -1,0 +1,344 @@
+/**
+ * The sheet on the bench, under the hand: pans, zooms and hands every touch to the tools. Drawn in layers, so that a drag leaves what it does
+ * not touch as it was.
+ */
+import { memo, type ReactNode, type PointerEvent as ReactPointerEvent, useEffect, useMemo, useRef } from 'react';
+import type { Face } from '../../face/index.ts';
+import type { Spot } from '../../units/index.ts';
+import { lampColour } from '../face/colours.ts';
+import { Defs } from '../face/defs.tsx';
+import { Plates } from '../face/plates.tsx';
+import { Sheet } from '../face/sheet.tsx';
+import { Tapes } from '../face/tapes.tsx';
+import type { LayView } from '../worker/types.ts';
+import { type Camera, panned, pinched, toFace, zoomed } from './camera.ts';
+import { draftFace } from './draft.ts';
+import type { Shown } from './lay-store.ts';
+import { Fingers, Grid, LampHoles, LeverHoles, LooseEnds, Points } from './marks.tsx';
+import { GhostMarks, PickedMarks, PickedStrip } from './picked-marks.tsx';
+import { Rulers } from './rulers.tsx';
+import { placeTags, type Tag } from './tags.ts';
+import { useLay, useLayStore } from './use-lay.ts';
+
+/** Tags and angles are drawn this high on the screen, whatever the size of the sheet: px. */
+const TAG_PX = { width: 24, height: 15 };
+
+/** One step of a wheel, as a share. */
+const WHEEL_SHARE = 0.0016;
+
+function Layer({ face, name, children }: { readonly face: Face; readonly name: string; readonly children: ReactNode }) {
+  return (
+    <svg
+      className={`layer ${name}`}
+      viewBox={`0 0 ${face.width} ${face.height}`}
+      width={face.width}
+      height={face.height}
+      aria-hidden="true"
+      focusable="false"
+    >
+      {children}
+    </svg>
+  );
+}
+
+export function Canvas({ label }: { readonly label: string }) {
+  const shown = useLay((lay) => lay.shown);
+  const camera = useLay((lay) => lay.camera);
+  const size = useLay((lay) => lay.size);
+  const tool = useLay((lay) => lay.tool);
+  const table = useRef<HTMLDivElement>(null);
+  const store = useLayStore();
+  useEffect(() => {
+    const element = table.current;
+    if (element === null) return;
+    const observer = new ResizeObserver(() => {
+      store.getState().resize({ width: element.clientWidth, height: element.clientHeight });
+    });
+    observer.observe(element);
+    // A wheel that would scroll the page zooms the sheet: React's own listeners cannot keep it from scrolling.
+    const wheel = (event: WheelEvent): void => {
+      event.preventDefault();
+      const { camera: now, look } = store.getState();
+      if (now === null) return;
+      const box = element.getBoundingClientRect();
+      if (event.shiftKey) look(panned(now, [-event.deltaY - event.deltaX, 0]));
+      else
+        look(zoomed(now, [event.clientX - box.left, event.clientY - box.top], Math.exp(-event.deltaY * WHEEL_SHARE)));
+    };
+    element.addEventListener('wheel', wheel, { passive: false });
+    return () => {
+      observer.disconnect();
+      element.removeEventListener('wheel', wheel);
+    };
+  }, [store]);
+  const fingers = useFingers();
+  return (
+    <div className="lay-view">
+      <div
+        ref={table}
+        className={tool === 'pick' ? 'table' : 'table crosshair'}
+        role="application"
+        aria-label={label}
+        {...fingers}
+      >
+        {shown === null || camera === null ? null : <SheetUnderHand shown={shown} camera={camera} />}
+      </div>
+      {camera === null || size === null ? null : <RulersHere camera={camera} />}
+    </div>
+  );
+}
+
+function RulersHere({ camera }: { readonly camera: Camera }) {
+  const size = useLay((lay) => lay.size);
+  const unit = useLay((lay) => lay.unit);
+  const pointer = useLay((lay) => lay.pointer);
+  const picked = useLay((lay) => lay.picked);
+  const panel = useLay((lay) => lay.panel);
+  const stretch = useMemo(() => {
+    const spots = picked.flatMap(({ list, id }) =>
+      list === 'strips' ? (panel.strips.find((strip) => strip.id === id)?.path ?? []) : [],
+    );
+    if (spots.length === 0) return { across: null, down: null };
+    const of = (k: 0 | 1): readonly [number, number] => {
+      const values = spots.map((spot) => spot[k]);
+      return [Math.min(...values), Math.max(...values)];
+    };
+    return { across: of(0), down: of(1) };
+  }, [picked, panel]);
+  return size === null ? null : <Rulers camera={camera} view={size} unit={unit} pointer={pointer} picked={stretch} />;
+}
+
+/** The face at one px to the millimetre, brought to its place and size by one transform. */
+function SheetUnderHand({ shown, camera }: { readonly shown: Shown; readonly camera: Camera }) {
+  const panel = useLay((lay) => lay.panel);
+  const { view, base } = shown;
+  const face = useMemo(() => draftFace(view.face, base, panel), [view, base, panel]);
+  const { pxPerMm, at } = camera;
+  // Tags keep their size on the screen; they are placed anew when that has changed by a fifth.
+  const step = Math.round(Math.log(pxPerMm) / Math.log(1.2));
+  const tagScale = 1.2 ** step;
+  return (
+    <div
+      className="lay-sheet sheet"
+      style={{
+        width: face.width,
+        height: face.height,
+        transform: `translate(${-at[0] * pxPerMm}px, ${-at[1] * pxPerMm}px) scale(${pxPerMm})`,
+      }}
+    >
+      <Still face={face} />
+      <Layer face={face} name="tapes">
+        <Tapes face={face} />
+      </Layer>
+      <Chosen />
+      <Fitted face={face} view={view} pxPerMm={tagScale} />
+      <Understood view={view} face={face} pxPerMm={tagScale} />
+      <Held view={view} face={face} px={1 / pxPerMm} />
+    </div>
+  );
+}
+
+const Still = memo(
+  function Still({ face }: { readonly face: Face }) {
+    const colours = useMemo(() => [...new Set(face.lamps.map(({ colour }) => lampColour(colour)))].sort(), [face]);
+    return (
+      <>
+        <Defs colours={colours} />
+        <Layer face={face} name="paint">
+          <Sheet face={face} />
+          <Grid face={face} />
+        </Layer>
+      </>
+    );
+  },
+  (before, after) =>
+    before.face.width === after.face.width &&
+    before.face.height === after.face.height &&
+    before.face.fixings === after.face.fixings,
+);
+
+const Fitted = memo(function Fitted({
+  face,
+  view,
+  pxPerMm,
+}: {
+  readonly face: Face;
+  readonly view: LayView;
+  readonly pxPerMm: number;
+}) {
+  const places = useMemo(() => view.places.map(({ id, name, at }) => ({ id, name: name ?? id, at })), [view]);
+  const lamps = useMemo(() => face.holes.filter(({ what }) => what === 'lamp'), [face]);
+  return (
+    <Layer face={face} name="fitted">
+      <Plates face={face} places={places} pxPerMm={pxPerMm} />
+      <LeverHoles levers={face.levers} />
+      <LampHoles holes={lamps} />
+    </Layer>
+  );
+});
+
+/** What was understood: fingers, toes, tags and ends that cannot be read. */
+const Understood = memo(function Understood({
+  view,
+  face,
+  pxPerMm,
+}: {
+  readonly view: LayView;
+  readonly face: Face;
+  readonly pxPerMm: number;
+}) {
+  const tags = useMemo((): readonly Tag[] => {
+    const size = { width: TAG_PX.width / pxPerMm, height: TAG_PX.height / pxPerMm };
+    const lines = view.lines.map((line) => ({ ...line, width: 5 }));
+    const boxes = [
+      ...view.face.plates.map(({ at, width, height }) => ({ at, width, height })),
+      ...view.face.holes.map(({ at, drill }) => ({ at, width: drill, height: drill })),
+    ];
+    return placeTags(view.points, { lines, boxes }, size);
+  }, [view, pxPerMm]);
+  return (
+    <Layer face={face} name="understood">
+      <Fingers points={view.points} />
+      <Points tags={tags} picked={NONE} />
+      <LooseEnds loose={view.loose} size={TAG_PX.height / pxPerMm} />
+    </Layer>
+  );
+});
+
+const NONE: ReadonlySet<string> = new Set();
+
+/** The picked strips, outlined, on top of all other tape. */
+function Chosen() {
+  const panel = useLay((lay) => lay.panel);
+  const picked = useLay((lay) => lay.picked);
+  const view = useLay((lay) => lay.shown?.view ?? null);
+  const ids = new Set(picked.flatMap(({ list, id }) => (list === 'strips' ? [id] : [])));
+  if (view === null || ids.size === 0) return null;
+  return (
+    <Layer face={view.face} name="chosen">
+      {panel.strips.map((strip) => (ids.has(strip.id) ? <PickedStrip key={strip.id} strip={strip} /> : null))}
+    </Layer>
+  );
+}
+
+/** What is picked and what the hand holds. */
+function Held({ view, face, px }: { readonly view: LayView; readonly face: Face; readonly px: number }) {
+  const panel = useLay((lay) => lay.panel);
+  const picked = useLay((lay) => lay.picked);
+  const ghost = useLay((lay) => lay.ghost);
+  const drawn = useLay((lay) => lay.drawn);
+  const finding = useLay((lay) => lay.finding);
+  return (
+    <Layer face={face} name="held">
+      <PickedMarks panel={panel} view={view} picked={picked} px={px} />
+      <GhostMarks ghost={ghost} drawn={drawn} px={px} />
+      {finding?.at == null ? null : (
+        <circle className="ring" cx={finding.at[0]} cy={finding.at[1]} r="9" fill="none" strokeWidth="1.6" />
+      )}
+    </Layer>
+  );
+}
+
+/** Twice on one spot within this is a second tap: ms and px. */
+const AGAIN_MS = 350;
+const AGAIN_PX = 8;
+
+/** A palm is wider than a fingertip: px of the touch. */
+const PALM_PX = 60;
+
+/**
+ * Fingers, pen and mouse as what the hand does. One finger or the left button works the tool; two fingers, the middle button or a finger
+ * beside a pen move the sheet.
+ */
+function useFingers() {
+  const store = useLayStore();
+  const down = useRef(new Map<number, { spot: Spot; start: Spot }>());
+  const working = useRef<number | null>(null);
+  const pinch = useRef<{ camera: Camera; from: readonly [Spot, Spot] } | null>(null);
+  const last = useRef<{ time: number; at: Spot } | null>(null);
+  const penSeen = useRef(false);
+  const spotOf = (event: ReactPointerEvent): Spot => {
+    const box = event.currentTarget.getBoundingClientRect();
+    return [event.clientX - box.left, event.clientY - box.top];
+  };
+  const faceOf = (spot: Spot): Spot | null => {
+    const { camera } = store.getState();
+    return camera === null ? null : toFace(camera, spot);
+  };
+  const startPinch = (): void => {
+    const [one, two] = [...down.current.values()];
+    const { camera, hand } = store.getState();
+    if (one === undefined || camera === null) return;
+    if (working.current !== null) hand({ kind: 'cancel' });
+    working.current = null;
+    pinch.current = { camera, from: [one.spot, (two ?? one).spot] };
+  };
+  return {
+    onPointerDown(event: ReactPointerEvent<HTMLDivElement>) {
+      const spot = spotOf(event);
+      if (event.pointerType === 'touch' && Math.max(event.width, event.height) > PALM_PX) return;
+      event.currentTarget.setPointerCapture(event.pointerId);
+      event.currentTarget.focus({ preventScroll: true });
+      down.current.set(event.pointerId, { spot, start: spot });
+      if (event.pointerType === 'pen') penSeen.current = true;
+      const moves = event.button === 1 || (event.pointerType === 'touch' && (down.current.size > 1 || penSeen.current));
+      if (moves) return startPinch();
+      if (event.button !== 0) return;
+      const at = faceOf(spot);
+      if (at === null) return;
+      const again =
+        last.current !== null &&
+        event.timeStamp - last.current.time < AGAIN_MS &&
+        Math.hypot(spot[0] - last.current.at[0], spot[1] - last.current.at[1]) < AGAIN_PX;
+      last.current = { time: event.timeStamp, at: spot };
+      working.current = event.pointerId;
+      store.getState().hand({ kind: 'down', at, more: event.shiftKey, free: event.altKey, again });
+    },
+    onPointerMove(event: ReactPointerEvent<HTMLDivElement>) {
+      const spot = spotOf(event);
+      const at = faceOf(spot);
+      if (at !== null && event.pointerType !== 'touch') store.getState().point(at);
+      const held = down.current.get(event.pointerId);
+      if (held !== undefined) held.spot = spot;
+      if (pinch.current !== null && held !== undefined) {
+        const [one, two] = [...down.current.values()];
+        if (one === undefined) return;
+        const { camera, from } = pinch.current;
+        const to: readonly [Spot, Spot] = [one.spot, (two ?? one).spot];
+        store
+          .getState()
+          .look(
+            two === undefined
+              ? panned(camera, [to[0][0] - from[0][0], to[0][1] - from[0][1]])
+              : pinched(camera, from, to),
+          );
+        return;
+      }
+      if (at === null) return;
+      if (working.current === event.pointerId || working.current === null)
+        store.getState().hand({ kind: 'move', at, free: event.altKey });
+    },
+    onPointerUp(event: ReactPointerEvent<HTMLDivElement>) {
+      const at = faceOf(spotOf(event));
+      down.current.delete(event.pointerId);
+      if (pinch.current !== null) {
+        pinch.current = null;
+        if (down.current.size > 0) startPinch();
+        return;
+      }
+      if (working.current !== event.pointerId || at === null) return;
+      working.current = null;
+      store.getState().hand({ kind: 'up', at, free: event.altKey });
+    },
+    onPointerCancel(event: ReactPointerEvent<HTMLDivElement>) {
+      down.current.delete(event.pointerId);
+      pinch.current = null;
+      if (working.current !== event.pointerId) return;
+      working.current = null;
+      store.getState().hand({ kind: 'cancel' });
+    },
+    onPointerLeave() {
+      store.getState().point(null);
+    },
+  };
+}

@@ -1,0 +1,87 @@
+/** What the keys do in Lay, wherever the focus is but in a field. */
+import { moveThings, removeThings } from '../../laying/index.ts';
+import type { Spot } from '../../units/index.ts';
+import type { LayStore } from './lay-store.ts';
+import type { ToolName } from './tools/types.ts';
+
+const TOOLS: Readonly<Record<string, ToolName>> = {
+  v: 'pick',
+  s: 'strip',
+  f: 'platform',
+  n: 'place',
+  l: 'lever',
+  k: 'lamp',
+  m: 'measure',
+};
+
+/** One press of an arrow, and with Shift: mm. */
+const NUDGE = 0.5;
+const NUDGE_FAR = 5;
+
+const ARROWS: Readonly<Record<string, Spot>> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, -1],
+  ArrowDown: [0, 1],
+};
+
+/** A key that is pressed, as far as it is ours. */
+export type Pressed = Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'shiftKey' | 'altKey' | 'target'>;
+
+/** Does it; false where the key is not ours. */
+export function layKey(store: LayStore, event: Pressed): boolean {
+  const { key, shiftKey, altKey } = event;
+  const control = event.ctrlKey || event.metaKey;
+  const now = store.getState();
+  if (control && key.toLowerCase() === 'z') {
+    if (shiftKey) now.redo();
+    else now.undo();
+    return true;
+  }
+  if (isField(event.target)) return false;
+  if (control && key.toLowerCase() === 'y') {
+    now.redo();
+    return true;
+  }
+  if (control || altKey) return false;
+  const tool = TOOLS[key.toLowerCase()];
+  if (tool !== undefined && !shiftKey) {
+    now.take(tool);
+    return true;
+  }
+  if (key === 'Escape') {
+    now.hand({ kind: 'cancel' });
+    if (now.ghost.length === 0) now.pick([]);
+    return true;
+  }
+  if (key === 'Enter' && now.ghost.length > 0) {
+    now.hand({ kind: 'enter' });
+    return true;
+  }
+  if ((key === 'Delete' || key === 'Backspace') && now.picked.length > 0) {
+    now.edit(removeThings(now.panel, now.picked), now.picked.length === 1 ? String(now.picked[0]?.id ?? '') : '');
+    now.pick([]);
+    return true;
+  }
+  const arrow = ARROWS[key];
+  // Arrows move within lists and toolbars; what is picked they move where the sheet has the focus.
+  if (arrow !== undefined && now.picked.length > 0 && isSheet(event.target)) {
+    const far = shiftKey ? NUDGE_FAR : NUDGE;
+    const subject = now.picked.length === 1 ? String(now.picked[0]?.id ?? '') : String(now.picked.length);
+    now.edit(moveThings(now.panel, now.picked, [arrow[0] * far, arrow[1] * far]), subject, 'nudge');
+    return true;
+  }
+  return false;
+}
+
+function isField(target: EventTarget | null): boolean {
+  return (
+    target instanceof HTMLElement && (target.isContentEditable || /^(INPUT|TEXTAREA|SELECT)$/.test(target.tagName))
+  );
+}
+
+function isSheet(target: EventTarget | null): boolean {
+  return (
+    target === null || target === document.body || (target instanceof HTMLElement && target.classList.contains('table'))
+  );
+}
