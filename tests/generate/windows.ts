@@ -9,6 +9,9 @@ import { connectionTo, type Database, openDatabase } from '../../src/web/documen
 import type { Channel, Locks, Surroundings } from '../../src/web/document/surroundings.ts';
 import type { Random } from './random.ts';
 
+/** How a write fails: for want of room, for another reason, with some of it done, or in its answer alone. */
+export type Failure = 'room' | 'refused' | 'middle' | 'answer';
+
 /** Milliseconds of a window to one of ours. */
 const FAST = 50;
 
@@ -30,8 +33,8 @@ export interface FakeWindow {
   crash(random: Random): void;
   /** Timers stop, as in a window that sleeps in the background; messages and locks are not answered. */
   sleep(asleep: boolean): void;
-  /** From the next on, which writes fail, and how: `room` before anything, `middle` with some of it done, `answer` though all is done. */
-  failWrites(which: (count: number) => 'room' | 'middle' | 'answer' | null): void;
+  /** From the next on, which writes fail, and how. */
+  failWrites(which: (count: number) => Failure | null): void;
 }
 
 export interface WorldOptions {
@@ -58,7 +61,7 @@ export function makeWorld({ locks = true, channels = true }: WorldOptions = {}):
     },
     open() {
       let [dead, asleep, writes] = [false, false, 0];
-      let fails: (count: number) => 'room' | 'middle' | 'answer' | null = () => null;
+      let fails: (count: number) => Failure | null = () => null;
       const free: (() => void)[] = [];
       const under = new Set<IDBTransaction>();
       const dbs: Database[] = [];
@@ -80,11 +83,12 @@ export function makeWorld({ locks = true, channels = true }: WorldOptions = {}):
               if (dead) throw new DOMException('the window is gone', 'InvalidStateError');
               const how = args[1] === 'readwrite' ? fails(++writes) : null;
               if (how === 'room') throw new DOMException('no room', 'QuotaExceededError');
+              if (how === 'refused') throw new DOMException('refused', 'UnknownError');
               const tx: IDBPTransaction = Reflect.apply(value, target, args);
               const raw = unwrap(tx);
               under.add(raw);
               for (const end of ['complete', 'abort']) raw.addEventListener(end, () => under.delete(raw));
-              if (how === 'middle') setTimeout(() => abort(raw));
+              if (how === 'middle') setImmediate(() => setImmediate(() => abort(raw)));
               if (how !== 'answer') return tx;
               const done = tx.done.then(() => {
                 throw new DOMException('no answer', 'UnknownError');

@@ -199,9 +199,14 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
     if (role === 'following' || closed) return;
     finishDrag();
     role = 'following';
+    leaving = true;
     void inTurn(leave).catch(() => {});
   };
+  /** Has the window still to leave what it has lost? */
+  let leaving = false;
   const leave = async (): Promise<void> => {
+    if (!leaving) return;
+    leaving = false;
     await journal?.stop();
     await strand();
     journal = null;
@@ -220,6 +225,7 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
       await finishWrites();
       if (role !== 'handing-over') return;
       role = 'following';
+      leaving = true;
       await leave();
     }).catch(() => {});
   };
@@ -280,8 +286,7 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
     // What is set aside must be noted before anything is written after it: until it is, the window only shows the panel.
     const noted = loaded.ok && (claimed || loaded.aside === null);
     const history = noted ? await setAside(db, loaded, writer, now()).catch(() => null) : null;
-    // While this was read a third window may have taken it by force.
-    if (!loaded.ok || history === null || !hold.held) {
+    if (!loaded.ok || history === null) {
       await hold.letGo();
       return null;
     }
@@ -304,7 +309,7 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
       return loaded;
     }
     ({ record, aside, lostSteps, history: start } = loaded);
-    if (prepared !== null) {
+    if (prepared !== null && hold.held) {
       role = 'editing';
       beginJournal(start.seq, prepared.snapshot, { claim: prepared.claim });
     }
@@ -321,10 +326,13 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
 
   const takeOver = async (): Promise<boolean> => {
     if (role === 'editing') return true;
+    // A turn that was asked for earlier may come before that in which the window leaves.
+    await leave();
     if (closed) return false;
     post({ kind: 'ask' });
     const prepared = await prepare(['wait', 'force']);
-    if (prepared === null) return false;
+    // While it was read a third window may have taken it by force.
+    if (prepared === null || !hold.held) return false;
     ({ record, aside, lostSteps } = prepared);
     document.replace(prepared.history);
     role = 'editing';

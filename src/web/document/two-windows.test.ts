@@ -112,10 +112,10 @@ describe.each(WORLDS)('two windows with %s', (_, options) => {
         const at = random.whole(0, seats.length - 1);
         const seat = seats[at];
         if (seat === undefined) throw new RangeError(`no seat ${at}`);
-        step_(seat, step, at);
+        act(seat, step, at);
         if (random.chance(40)) await pause(random.whole(0, 3));
       }
-      function step_(seat: Seat, step: number, at: number): void {
+      function act(seat: Seat, step: number, at: number): void {
         const draw = random.whole(0, 99);
         if (draw < 70 && seat.kept.state.role === 'editing') {
           const strip = `w${at}n${step}`;
