@@ -3,7 +3,7 @@
  * points, crossings and places go along with the strips.
  */
 import { editOf, type PanelFile, type Strip, stripWidth, type Transaction } from '../panel/index.ts';
-import type { Degree, Millimetre, Spot } from '../units/index.ts';
+import type { Degree, Spot } from '../units/index.ts';
 import { finish, isAlready } from './edits.ts';
 import { add, type Box, boxOf, normalAngle, turned, writtenPath, writtenSpot } from './geometry.ts';
 import { lampsOn, stripAt } from './on-strips.ts';
@@ -18,6 +18,8 @@ import {
   updateThing,
 } from './picked.ts';
 import type { Carrying } from './strips.ts';
+import { RECORD_REACH } from './tolerances.ts';
+import { moveTrackSpots } from './track-spots.ts';
 
 /** A map of the sheet onto itself that keeps lengths. */
 interface SheetMap {
@@ -28,6 +30,8 @@ interface SheetMap {
   readonly across: boolean;
   /** Lettering that is anchored at its start is anchored at its end. */
   readonly mirrored: boolean;
+  /** Is what lay to the left of a way now to its right? */
+  readonly flips: boolean;
 }
 
 /** Everything picked moved by so much. `carry`: lamps on a strip that is moved whole go along even where they are not picked. */
@@ -38,6 +42,17 @@ export function moveThings(
   { carry = true, draft = false }: Carrying = {},
 ): Transaction | null {
   return mapThings(panel, withLamps(panel, selection, carry), shiftBy(by), 'thing.move', draft);
+}
+
+/** Whole strips moved by so much. */
+export function moveStrips(
+  panel: PanelFile,
+  ids: readonly string[],
+  by: Spot,
+  { carry = true, draft = false }: Carrying = {},
+): Transaction | null {
+  const strips = ids.map((id): Picked => ({ list: 'strips', id }));
+  return mapThings(panel, withLamps(panel, strips, carry), shiftBy(by), 'strip.move', draft);
 }
 
 /** Where a thing is lined up: an edge of the selection, or its middle across or down the sheet. */
@@ -98,6 +113,7 @@ export function mirrorThings(
     angle: (angle) => (upright(angle) ? angle : normalAngle(way === 'left-right' ? -angle : 180 - angle)),
     across: false,
     mirrored: way === 'left-right',
+    flips: true,
   };
   return mapThings(panel, picked, map, 'thing.mirror', draft);
 }
@@ -122,6 +138,7 @@ export function turnThings(
     angle: (angle) => normalAngle(angle + by),
     across: quarters % 2 !== 0,
     mirrored: false,
+    flips: false,
   };
   return mapThings(panel, picked, map, 'thing.turn', draft);
 }
@@ -133,15 +150,22 @@ export function turnedAbout(spot: Spot, about: Spot, by: Degree): Spot {
 
 /** The oblong around all spots of what is picked; null around nothing. */
 export function boxOfThings(panel: PanelFile, selection: Selection): Box | null {
-  return boxAround(boxesOf(panel, selection).map(({ box }) => box));
+  return boxAround(boxesOf(panel, firmOf(selection)).map(({ box }) => box));
+}
+
+/** Names of places go where their strips go, and their spots are put right on the way: they count only where nothing else is picked. */
+function firmOf(selection: Selection): Selection {
+  const firm = selection.filter(({ list }) => list !== 'places');
+  return firm.length === 0 ? selection : firm;
 }
 
 /** The mean of the spots of what is picked: turned about it, a selection keeps it. Null of nothing. */
 export function middleOfThings(panel: PanelFile, selection: Selection): Spot | null {
-  const spots = present(panel, selection).flatMap((picked) => middlesOf(panel, picked));
+  const spots = present(panel, firmOf(selection)).flatMap((picked) => middlesOf(panel, picked));
   if (spots.length === 0) return null;
   const sum = spots.reduce((all, spot) => add(all, spot), [0, 0] as Spot);
-  return [sum[0] / spots.length, sum[1] / spots.length];
+  // Rounded, so that what was turned has the same mean though its spots were rounded.
+  return writtenSpot([sum[0] / spots.length, sum[1] / spots.length]);
 }
 
 /** What is picked, and with `carry` the lamps on strips that are picked whole. */
@@ -203,7 +227,7 @@ function sizeOf({ list }: Picked, record: AnyThing | undefined): Spot | null {
 }
 
 function shiftBy(by: Spot): SheetMap {
-  return { spot: (spot) => add(spot, by), angle: (angle) => angle, across: false, mirrored: false };
+  return { spot: (spot) => add(spot, by), angle: (angle) => angle, across: false, mirrored: false, flips: false };
 }
 
 function shiftEach(
@@ -247,15 +271,16 @@ function mapEach(
   const edit = editOf(panel);
   if (picked.some(({ list }) => list === 'levers')) recordLevers(edit);
   const strips = new Map<string, [number, number][]>();
-  const whole = new Set<string>();
+  const whole = new Map<string, SheetMap>();
   for (const each of picked) {
     if (each.list !== 'strips' || typeof each.id !== 'string') continue;
     const strip = recordOf(panel, each) as Strip | undefined;
     if (strip === undefined) continue;
-    const { spot } = mapOf(each);
+    const map = mapOf(each);
+    const { spot } = map;
     const path = strips.get(strip.id) ?? writtenPathOf(strip);
     if (each.part === undefined) {
-      whole.add(strip.id);
+      whole.set(strip.id, map);
       strips.set(strip.id, writtenPath(strip.path.map(spot)));
     } else {
       const corner = strip.path[each.part];
@@ -264,6 +289,11 @@ function mapEach(
     }
   }
   for (const [id, path] of strips) edit.update('strips', id, { path });
+  if (!draft)
+    moveTrackSpots(edit, panel, (strip, at) => {
+      const map = whole.get(strip);
+      return map === undefined ? null : { at: map.spot(at), changesHands: map.flips };
+    });
   for (const each of picked) {
     if (each.list === 'strips') continue;
     // A place on a strip that goes along is carried by its name.
@@ -282,14 +312,11 @@ function writtenPathOf({ path }: Strip): [number, number][] {
   return path.map(([x, y]) => [x, y]);
 }
 
-function isCarried(panel: PanelFile, picked: Picked, strips: ReadonlySet<string>): boolean {
+function isCarried(panel: PanelFile, picked: Picked, strips: ReadonlyMap<string, unknown>): boolean {
   const at = spotOf(panel, picked);
-  const on = at === null ? null : stripAt(panel, at, PLACE_REACH);
-  return on !== null && strips.has(on.strip.id) && on.off <= stripWidth(on.strip) / 2 + PLACE_REACH;
+  const on = at === null ? null : stripAt(panel, at, RECORD_REACH);
+  return on !== null && strips.has(on.strip.id) && on.off <= stripWidth(on.strip) / 2 + RECORD_REACH;
 }
-
-/** How far a place's record may lie from its strip beyond half the tape: SHAPES, what a record finds. */
-const PLACE_REACH: Millimetre = 10;
 
 /** What a thing's record says after the map. */
 function mapped(picked: Picked, record: AnyThing, at: Spot, map: SheetMap): Readonly<Record<string, unknown>> {

@@ -28,7 +28,7 @@ import {
   type Selection,
   spotOf,
 } from './picked.ts';
-import { BESIDE } from './tolerances.ts';
+import { BESIDE, RECORD_REACH } from './tolerances.ts';
 
 export const CLIP_FORMAT = 'mimic-clip';
 export const CLIP_VERSION = 1;
@@ -208,8 +208,7 @@ function stripsOf(plan: Plan, id: string): readonly string[] {
 
 function bridgeOf(plan: Plan, panel: PanelFile, at: Spot): readonly string[] | undefined {
   const width = Math.max(0, ...panel.strips.map(stripWidth));
-  // SHAPES: a record finds the thing nearest it within half the tape's width and 10 mm.
-  const near = plan.bridges.filter((bridge) => distance(bridge.at, at) <= width / 2 + 10);
+  const near = plan.bridges.filter((bridge) => distance(bridge.at, at) <= width / 2 + RECORD_REACH);
   return near.sort((a, b) => distance(a.at, at) - distance(b.at, at))[0]?.strips;
 }
 

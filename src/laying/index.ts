@@ -4,6 +4,7 @@ export {
   boxOfThings,
   middleOfThings,
   mirrorThings,
+  moveStrips,
   moveThings,
   spaceThings,
   turnedAbout,
@@ -22,7 +23,7 @@ export {
   readClip,
 } from './clip.ts';
 export { type Called, type Described, describeFace, type Leads, type StripEndFacts } from './describe.ts';
-export { laidBy } from './edits.ts';
+export { type Draft, laidBy } from './edits.ts';
 export { type Gesture, layCrossover, layLadder, layLead, layLoop, laySlip, type Side } from './formations.ts';
 export { type Lifted, liftStrips } from './lift-strips.ts';
 export {
@@ -57,7 +58,6 @@ export {
   layStrip,
   lookOfNext,
   moveCorner,
-  moveStrips,
   reorderStrips,
   type StripLook,
   setStrip,

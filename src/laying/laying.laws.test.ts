@@ -102,9 +102,9 @@ describe('there and back', () => {
         const turned = applyTransaction(panel, there);
         const again = turnThings(turned, picked, -half / 2);
         const back = again === null ? turned : applyTransaction(turned, again);
-        // Each way rounds to 0.001 mm: half a step in either axis, turned 0.71 of one, and half a step again; an oblong's corner
-        // is half its size from its middle, another half step each way.
-        expect(far(panel, back)).toBeLessThan(0.003);
+        // Rounding to 0.001 mm moves a spot by 0.71 of half a step each way; where the mean rounds the other way it draws all along
+        // by up to two steps; an oblong's corner is half its size from its middle, another half step each way.
+        expect(far(panel, back)).toBeLessThan(0.0045);
       }),
       { seed: SEED + 3, numRuns: 40 },
     );

@@ -19,6 +19,7 @@ import {
   layStrip,
   liftStrips,
   lookOfNext,
+  mirrorThings,
   moveCorner,
   moveStrips,
   reorderStrips,
@@ -314,6 +315,42 @@ describe('strips are split, joined and turned', () => {
     expect(readPlan(after).points.map(({ id, at }) => [id, at])).toEqual(
       readPlan(LOOP).points.map(({ id, at }) => [id, at]),
     );
+  });
+});
+
+describe('feeds and gaps of the rails', () => {
+  const fed: PanelFile = {
+    ...tracks('main 0,60 150,60\neast 300,60 150,60\nquay 0,100 300,100'),
+    track: {
+      feeds: [{ at: [40, 62] }, { at: [40, 100] }],
+      gaps: [
+        { at: [100, 60], rail: 'left' },
+        { at: [200, 60], rail: 'right' },
+        { at: [100, 100], rail: 'both' },
+      ],
+    },
+  };
+  const gaps = (panel: PanelFile) => panel.track?.gaps?.map(({ at, rail }) => [...at, rail]);
+
+  it('go along with their strip', () => {
+    const moved = done(fed, moveStrips(fed, ['main'], [5, -10]));
+    expect(moved.track?.feeds?.map(({ at }) => at)).toEqual([
+      [45, 52],
+      [40, 100],
+    ]);
+    expect(gaps(moved)?.[0]).toEqual([105, 50, 'left']);
+    expect(gaps(done(fed, moveCorner(fed, 'main', 0, [50, 60])))?.[0]).toEqual([116.667, 60, 'left']);
+  });
+
+  it('change hands where the strip is turned round, joined the other way or mirrored', () => {
+    expect(gaps(done(fed, turnRound(fed, 'main')))).toEqual([
+      [100, 60, 'right'],
+      [200, 60, 'right'],
+      [100, 100, 'both'],
+    ]);
+    expect(gaps(done(fed, joinStripEnds(fed, 'main', 'east')))?.[1]).toEqual([200, 60, 'left']);
+    const mirrored = done(fed, mirrorThings(fed, [{ list: 'strips', id: 'main' }], 'left-right'));
+    expect(gaps(mirrored)?.[0]).toEqual([50, 60, 'right']);
   });
 });
 

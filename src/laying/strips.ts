@@ -12,7 +12,7 @@ import {
   stripWidth,
   type Transaction,
 } from '../panel/index.ts';
-import { reverseStrip, splitStrip } from '../plan/index.ts';
+import { splitStrip } from '../plan/index.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
 import { accepted, type Draft, finish, isAlready, patch } from './edits.ts';
 import {
@@ -30,6 +30,7 @@ import {
 } from './geometry.ts';
 import { lampsOn, stripOf } from './on-strips.ts';
 import { LEAST_STRIP, SAME_SPOT } from './tolerances.ts';
+import { moveTrackSpots } from './track-spots.ts';
 
 /** What a strip is, beside where it lies; undefined in a set takes the figure out, so that the default holds. */
 export interface StripLook {
@@ -67,21 +68,6 @@ export function newStrip(panel: PanelFile, id: string, path: readonly Spot[], lo
   return { id, ...Object.fromEntries(said), path: corners };
 }
 
-/** Strips moved by so much, with the lamps on them. */
-export function moveStrips(
-  panel: PanelFile,
-  ids: readonly string[],
-  by: Spot,
-  { carry = true, draft = false }: Carrying = {},
-): Transaction | null {
-  const moved = new Set(ids.filter((id) => stripOf(panel, id) !== undefined));
-  const edit = editOf(panel);
-  const shift = (spot: Spot) => writtenSpot(add(spot, by));
-  for (const strip of panel.strips) if (moved.has(strip.id)) setPath(edit, strip, strip.path.map(shift));
-  if (carry) for (const { id, at } of lampsOn(panel, moved)) edit.update('lamps', id, { at: shift(at) });
-  return finish(panel, edit, 'strip.move', { draft });
-}
-
 /**
  * One corner of a strip, counted from 0, put somewhere else: an end is its first or last corner. Lamps on the two segments beside it keep
  * their share of the segment. Null where the strip would be too short.
@@ -103,6 +89,7 @@ export function moveCorner(
       const at = carried(strip.path, path, lamp.at);
       if (at !== null && !isAlready(lamp, { at })) edit.update('lamps', lamp.id, { at });
     }
+    moveTrackSpots(edit, panel, (on, at) => (on === id ? { at: carried(strip.path, path, at) } : null));
   }
   return finish(panel, edit, 'strip.bend', { draft });
 }
@@ -184,13 +171,19 @@ export function joinStripEnds(panel: PanelFile, first: string, second: string): 
   const edit = editOf(panel)
     .update('strips', first, patch<Strip>({ path: nearest.back ? joined.reverse() : joined, layoutLength }))
     .remove('strips', second);
+  // The second strip runs on as the first does: where it was laid the other way, its rails change hands.
+  const against = (nearest.b === twoBack) !== nearest.back;
+  if (against) moveTrackSpots(edit, panel, (on) => (on === second ? { changesHands: true } : null));
   return finish(panel, edit, 'strip.join');
 }
 
 /** A strip laid the other way round: nothing that it means changes. */
 export function turnRound(panel: PanelFile, id: string): Transaction | null {
   const strip = stripOf(panel, id);
-  return strip === undefined || strip.path.length < 2 ? null : accepted(panel, reverseStrip(panel, id));
+  if (strip === undefined || strip.path.length < 2) return null;
+  const edit = setPath(editOf(panel), strip, [...strip.path].reverse());
+  moveTrackSpots(edit, panel, (on) => (on === id ? { changesHands: true } : null));
+  return finish(panel, edit, 'strip.reverse');
 }
 
 /** A strip's name, width, tape, bends or length on the layout, as typed. Null where a file would not take the figure. */

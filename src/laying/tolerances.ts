@@ -9,7 +9,9 @@ export const SAME_SPOT: Millimetre = 0.0015;
 export const LEAST_STRIP: Millimetre = 6;
 /** A spot names a strip within half its tape's width and this: about half a fingertip. */
 export const STRIP_REACH: Millimetre = 5;
-/** How far from the middle of the tape a lamp may sit and still speak of it: SHAPES, a lamp's nearest leg. */
+/** Beyond half a tape's width, how far a record may lie from what it names: about a fingertip, as the reading has it. */
+export const RECORD_REACH: Millimetre = 10;
+/** How far from the middle of the tape a lamp may sit and still speak of it: a lamp's nearest leg, as the reading has it. */
 export const LAMP_REACH: Millimetre = 10;
 /** Between lamps of a row unless told otherwise: two 3 mm lamps with a web of metal between their holes. */
 export const LAMP_APART: Millimetre = 6;

@@ -66,7 +66,8 @@ function anySpot(panel: PanelFile, random: Random): Spot {
 function spotOn(panel: PanelFile, id: string, random: Random): Spot {
   const path = panel.strips.find((strip) => strip.id === id)?.path ?? [];
   const i = random.whole(0, Math.max(0, path.length - 2));
-  const [a, b] = [path[i] ?? [0, 0], path[i + 1] ?? [0, 0]];
+  const a: Spot = path[i] ?? [0, 0];
+  const b: Spot = path[i + 1] ?? a;
   const share = random.next();
   return [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share];
 }
@@ -74,9 +75,10 @@ function spotOn(panel: PanelFile, id: string, random: Random): Spot {
 /** Everything that can be picked. */
 export function everything(panel: PanelFile): Selection {
   return PICK_LISTS.flatMap((list): Picked[] => {
-    const records: readonly { readonly id?: string }[] =
+    const records: readonly object[] =
       (list === 'fixings' || list === 'keepOut' ? panel.face?.[list] : panel[list]) ?? [];
-    return records.map((record, i) => ({ list, id: record.id ?? i }));
+    const idOf = (record: object) => ('id' in record && typeof record.id === 'string' ? record.id : null);
+    return records.map((record, i) => ({ list, id: idOf(record) ?? i }));
   });
 }
 
