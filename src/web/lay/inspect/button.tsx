@@ -1,0 +1,39 @@
+import { setThing } from '../../../laying/index.ts';
+import type { RecordOf } from '../../../panel/index.ts';
+import { DEFAULTS } from '../../../panel/index.ts';
+import { positions } from '../../words.ts';
+import { layWords } from '../lay-words.ts';
+import { useLay } from '../use-lay.ts';
+import { Section, SpotFields, TextField } from './fields.tsx';
+
+export function ButtonInspector({ button }: { readonly button: RecordOf<'buttons'> }) {
+  const panel = useLay((lay) => lay.panel);
+  const { id } = button;
+  const picked = { list: 'buttons', id } as const;
+  const sets = Object.entries(button.sets ?? {});
+  return (
+    <>
+      <div className="side-name">
+        <TextField
+          label={layWords.name}
+          value={button.name}
+          placeholder={id}
+          subject={id}
+          set={(name) => setThing(panel, picked, { name })}
+        />
+      </div>
+      <SpotFields head={layWords.middle} at={button.at} subject={id} set={(at) => setThing(panel, picked, { at })} />
+      <Section head={layWords.setBy}>
+        <p>
+          {sets.length === 0
+            ? layWords.worksNothing
+            : layWords.showsLies(sets.map(([point, lie]) => [point, positions[lie]] as const))}
+        </p>
+        <dl className="kv">
+          <dt>{layWords.part}</dt>
+          <dd>{button.part ?? DEFAULTS.button.part}</dd>
+        </dl>
+      </Section>
+    </>
+  );
+}

@@ -1,0 +1,59 @@
+import { setThing, stripAt } from '../../../laying/index.ts';
+import type { LampRecord, Lies } from '../../../panel/index.ts';
+import { DEFAULTS } from '../../../panel/index.ts';
+import { positions } from '../../words.ts';
+import { layWords } from '../lay-words.ts';
+import { stripName } from '../thing-names.ts';
+import { useLay } from '../use-lay.ts';
+import { Section, SpotFields, TextField } from './fields.tsx';
+
+export function LampInspector({ lamp }: { readonly lamp: LampRecord }) {
+  const panel = useLay((lay) => lay.panel);
+  const edit = useLay((lay) => lay.edit);
+  const { id, shows } = lamp;
+  const picked = { list: 'lamps', id } as const;
+  const part = lamp.part ?? DEFAULTS.lamp.part;
+  const on = stripAt(panel, lamp.at)?.strip.id ?? null;
+  const parts = [...new Set([...Object.keys(layWords.lampParts), part])];
+  return (
+    <>
+      <div className="side-name">
+        <TextField
+          label={layWords.name}
+          value={lamp.name}
+          placeholder={id}
+          subject={id}
+          set={(name) => setThing(panel, picked, { name })}
+        />
+      </div>
+      <SpotFields head={layWords.middle} at={lamp.at} subject={id} set={(at) => setThing(panel, picked, { at })} />
+      <Section head={layWords.lampPart}>
+        <div className="fld">
+          <label htmlFor="lamp-part">{layWords.part}</label>
+          <select
+            id="lamp-part"
+            className="inp"
+            value={part}
+            onChange={(event) => edit(setThing(panel, picked, { part: event.currentTarget.value }), id)}
+          >
+            {parts.map((each) => (
+              <option key={each} value={each}>
+                {layWords.lampParts[each] ?? each}
+              </option>
+            ))}
+          </select>
+        </div>
+        <dl className="kv">
+          <dt>{layWords.lampOn}</dt>
+          <dd>{on === null ? layWords.offTape : stripName(panel, on)}</dd>
+          <dt>{layWords.shows}</dt>
+          <dd>{shows === undefined ? layWords.showsAs : [shows].flat().map(liesText).join(layWords.or)}</dd>
+        </dl>
+      </Section>
+    </>
+  );
+}
+
+function liesText(lies: Lies): string {
+  return layWords.showsLies(Object.entries(lies).map(([point, lie]) => [point, positions[lie]] as const));
+}
