@@ -241,6 +241,44 @@ export const layWords = {
   refused: 'That does not fit here: too short, or off what a sheet can hold',
 } as const;
 
+/** What the rows of the sheet as a list say. */
+export const outlineWords = {
+  strip: (name: string, length: number, ends: readonly string[]): string =>
+    [`${name}, strip of ${Math.round(length)} mm`, ...ends].join(', '),
+  end: (
+    kind: 'joins' | 'meets' | 'butts' | 'free',
+    point: string | null,
+    other: string,
+    place: string | null,
+  ): string =>
+    ({
+      joins: `${point ?? 'point'} with ${other}`,
+      meets: `an end at ${other} that cannot be read`,
+      butts: `goes on as ${other}`,
+      free: place === null ? 'a free end without a name' : `ends at ${place}`,
+    })[kind],
+  point: (id: string, on: string | null, normal: string | null, reverse: string | null, lever: string | null): string =>
+    [
+      id,
+      ...(on === null ? [] : [`on ${on}`]),
+      ...(normal === null ? [] : [`normal to ${normal}`]),
+      ...(reverse === null ? [] : [`reverse to ${reverse}`]),
+      lever === null ? 'worked by no lever' : `worked by ${lever}`,
+    ].join(', '),
+  place: (name: string, end: boolean, on: string, named: boolean): string =>
+    end ? `${name}, ${named ? 'the' : 'unnamed'} end of ${on}` : `${name}, on ${on}`,
+  lamp: (id: string, name: string | null, on: string | null, lies: readonly string[] | null): string =>
+    [
+      name === null ? `Lamp ${id}` : `Lamp ${id} ${name}`,
+      on === null ? 'off the tape' : `on ${on}`,
+      lies === null ? 'lit as the leg it lies on asks' : `lit with ${lies.join(' or ')}`,
+    ].join(', '),
+  lever: (id: string, name: string | null, works: string): string =>
+    `Lever ${id}${name === null || name === id ? '' : ` ${name}`}, ${works === '' ? 'works nothing' : `works ${works}`}`,
+  thing: (kind: string, what: string, name: string | null): string =>
+    `${kind} ${what}${name === null || name === what ? '' : ` ${name}`}`,
+};
+
 /** Names of the tools and their keys, in the order of the rail. */
 export const tools: readonly { readonly tool: ToolName; readonly word: string; readonly key: string }[] = [
   { tool: 'pick', word: 'Pick', key: 'V' },
