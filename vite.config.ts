@@ -82,7 +82,7 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     reportCompressedSize: false,
     rolldownOptions: {
-      input: resolve(web, 'index.html'),
+      input: [resolve(web, 'index.html'), resolve(web, 'rescue.html')],
       output: {
         entryFileNames: 'assets/[name]-[hash].js',
         chunkFileNames: 'assets/[name]-[hash].js',

@@ -31,6 +31,9 @@ openServed(store).then((served) => {
   if (!served) openDemo();
 });
 
+// For tests and for whoever looks into the works: the keeping of panels, by hand.
+if (new URLSearchParams(location.search).get('door') === 'document') void import('./document/door.ts');
+
 const root = document.getElementById('root');
 if (root === null) throw new Error('The page has no element #root.');
 createRoot(root).render(

@@ -12,7 +12,7 @@ import {
   squash,
   type Transaction,
 } from '../../panel/index.ts';
-import { advance, type EditEntry, type Entry, type History, type Step } from './history.ts';
+import { advance, type Entry, type History, type Step } from './history.ts';
 
 export interface EditOptions {
   /** What is edited, for the words of undo: "P7". */
@@ -165,12 +165,14 @@ export function makeDocument(start: History, options: DocumentOptions): EditedPa
     edit(transaction, { subject = '', gesture: word } = {}) {
       document.end();
       if (transaction.changes.length === 0) return;
-      const joins = word !== undefined && word === gesture && history.past.length > 0 && history.future.length === 0;
-      const entry: EditEntry = { kind: 'edit', ...stamp(), transaction, subject, joins };
-      const steps = history.past.length;
-      accept(entry);
-      // A gesture that came back to where it began left no step that the next could go on with.
-      gesture = joins && history.past.length < steps ? null : (word ?? null);
+      const last = word !== undefined && word === gesture ? history.past.at(-1) : undefined;
+      if (last !== undefined && squash(last.transaction, transaction).changes.length === 0) {
+        // A gesture that comes back to where it began takes its step back.
+        document.undo();
+        return;
+      }
+      accept({ kind: 'edit', ...stamp(), transaction, subject, joins: last !== undefined });
+      gesture = word ?? null;
     },
     begin(name, subject = '') {
       mayEdit();

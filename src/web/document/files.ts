@@ -44,6 +44,7 @@ export const handlesIn = (database: () => Promise<Database>): Handles => ({
 export function fileNameOf(title: string): string {
   const plain = title
     .normalize('NFKD')
+    .replace(/\p{M}/gu, '')
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-+|-+$/g, '')

