@@ -215,11 +215,6 @@ export const layWords = {
   undoOf: (step: StepName | null): string => (step === null ? 'Nothing to undo' : `Undo ${stepWords(step)}`),
   redoOf: (step: StepName | null): string => (step === null ? 'Nothing to redo' : `Redo ${stepWords(step)}`),
 
-  stages: 'Stages',
-  notYet: 'Not there yet',
-  stageSaid: (word: string, pip: 'none' | 'ok' | 'warn' | 'bad', n: number): string =>
-    `${word}${pip === 'none' ? '' : `, ${{ ok: 'clear', warn: 'worth a look', bad: 'danger' }[pip]}`}${n > 0 ? `, ${count(n, 'finding')}` : ''}`,
-
   outline: 'The sheet as a list',
   outlineHelp:
     'Arrow keys go from row to row. Enter picks. Alt with an arrow key moves the thing 0.5 mm, with Shift 5 mm. Delete lifts it.',
@@ -289,17 +284,6 @@ export const tools: readonly { readonly tool: ToolName; readonly word: string; r
   { tool: 'lamp', word: 'Lamp', key: 'K' },
   { tool: 'measure', word: 'Measure', key: 'M' },
 ];
-
-export const stageNames = { lay: 'Lay', work: 'Work', wire: 'Wire', make: 'Make', prove: 'Prove', run: 'Run' } as const;
-export type Stage = keyof typeof stageNames;
-
-/** Why a stage cannot be gone to. */
-export const stageWhy: Readonly<Partial<Record<Stage, string>>> = {
-  work: 'Work is not there yet: levers are set in Lay',
-  wire: 'Wire is not there yet: circuits are in the build book',
-  make: 'Make is not there yet: templates are in the build book',
-  prove: 'Prove is not there yet',
-};
 
 /** What a thing of each kind is called, one and several. */
 export const kinds: Readonly<Record<PickList, readonly [one: string, many: string]>> = {

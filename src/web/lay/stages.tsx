@@ -1,5 +1,6 @@
+import './stages.css';
 import type { Severity } from '../../checks/index.ts';
-import { layWords, type Stage, stageNames, stageWhy } from './lay-words.ts';
+import { type Stage, stageNames, stageWhy, stageWords } from './stage-words.ts';
 
 const STAGES: readonly Stage[] = ['lay', 'work', 'wire', 'make', 'prove', 'run'];
 
@@ -25,7 +26,7 @@ export function Stages({
 }) {
   const pip = pipOf(severities);
   return (
-    <nav className="stages" aria-label={layWords.stages}>
+    <nav className="stages" aria-label={stageWords.stages}>
       {STAGES.map((each, i) => {
         const why = stageWhy[each];
         const [lamp, n] = each === 'lay' ? [pip, severities?.length ?? 0] : (['none', 0] as const);
@@ -38,9 +39,7 @@ export function Stages({
             aria-current={each === stage ? 'step' : undefined}
             aria-disabled={why === undefined ? undefined : true}
             aria-keyshortcuts={String(i + 1)}
-            aria-label={
-              why === undefined ? layWords.stageSaid(word, lamp, n) : `${word}, ${layWords.notYet.toLowerCase()}`
-            }
+            aria-label={why === undefined ? stageWords.said(word, lamp, n) : stageWords.notYet(word)}
             title={why}
             onClick={() => {
               if (each === 'lay' || each === 'run') choose(each);

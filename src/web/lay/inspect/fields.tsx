@@ -20,6 +20,8 @@ interface TypedFieldProps<T> {
   readonly label: string;
   /** The label is read out alone: a table has heads for the eye. */
   readonly labelUnseen?: boolean;
+  /** The field stands beside its label. */
+  readonly inline?: boolean;
   /** Behind the label, for the eye: the unit. */
   readonly unit?: string;
   /** The value as the panel has it. */
@@ -38,7 +40,7 @@ interface TypedFieldProps<T> {
 }
 
 export function TypedField<T>(props: TypedFieldProps<T>) {
-  const { label, labelUnseen = false, unit, shown, placeholder, number = false, subject } = props;
+  const { label, labelUnseen = false, inline = false, unit, shown, placeholder, number = false, subject } = props;
   const store = useLayStore();
   const id = useId();
   const [draft, setDraft] = useState<string | null>(null);
@@ -107,7 +109,7 @@ export function TypedField<T>(props: TypedFieldProps<T>) {
   useEffect(() => () => left.current(), []);
   const bad = why === null ? undefined : `${id}-why`;
   return (
-    <div className={labelUnseen ? 'fld bare' : 'fld'}>
+    <div className={labelUnseen ? 'fld alone' : inline ? 'fld inline' : 'fld'}>
       {labelUnseen ? null : (
         <label htmlFor={id}>
           {label}
@@ -164,6 +166,7 @@ function near(a: unknown, b: unknown): boolean {
 interface LengthFieldProps {
   readonly label: string;
   readonly labelUnseen?: boolean;
+  readonly inline?: boolean;
   readonly value: Millimetre | undefined;
   /** What holds where the panel says nothing; then the field may be emptied. */
   readonly fallback?: Millimetre | null;
@@ -175,7 +178,7 @@ interface LengthFieldProps {
 
 /** A length, in the unit of the screen. */
 export function LengthField(props: LengthFieldProps) {
-  const { label, labelUnseen = false, value, fallback, least, most, set, subject } = props;
+  const { label, labelUnseen = false, inline = false, value, fallback, least, most, set, subject } = props;
   const unit = useLay((lay) => lay.unit);
   const shown = value === undefined ? '' : lengthText(value, unit);
   const said = (length: Millimetre | undefined): string | null =>
@@ -185,6 +188,7 @@ export function LengthField(props: LengthFieldProps) {
     <TypedField<Millimetre | undefined>
       label={label}
       labelUnseen={labelUnseen}
+      inline={inline}
       unit={unit}
       shown={shown}
       placeholder={fallback === undefined ? '' : fallback === null ? layWords.notSaid : lengthText(fallback, unit)}
@@ -247,6 +251,7 @@ export function DegreesField(props: {
   return (
     <TypedField<Degree | undefined>
       label={label}
+      inline
       unit="°"
       shown={value === undefined ? '' : degreesText(value)}
       placeholder={fallback === undefined ? '' : degreesText(fallback)}

@@ -27,6 +27,7 @@ export function FixingInspector({ fixing, index }: { readonly fixing: Fixing; re
       <Section head={layWords.size}>
         <LengthField
           label={layWords.drill}
+          inline
           value={fixing.drill}
           least={LEAST}
           subject={subject}

@@ -25,6 +25,7 @@ export function PlaceInspector({ place }: { readonly place: PlaceRecord }) {
       <Section head={layWords.onLayout}>
         <LengthField
           label={layWords.holdsTrain}
+          inline
           value={place.length}
           fallback={null}
           least={1}

@@ -36,6 +36,7 @@ export function PlateInspector({ plate, index }: { readonly plate: PlateRecord; 
       <Section head={layWords.size}>
         <LengthField
           label={layWords.typeSize}
+          inline
           value={plate.size}
           fallback={chosen?.lines[0]?.size ?? null}
           least={LEAST_TYPE}

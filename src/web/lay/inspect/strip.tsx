@@ -60,17 +60,16 @@ export function StripInspector({ strip }: { readonly strip: Strip }) {
           value={width}
           choose={(to) => edit(setStrip(panel, id, { width: to }), subject)}
         />
-        <div className="pair">
-          <LengthField
-            label={layWords.otherWidth}
-            value={strip.width}
-            fallback={DEFAULTS.strip.width}
-            least={WIDTH.least}
-            most={WIDTH.most}
-            subject={subject}
-            set={(to) => setStrip(panel, id, { width: to })}
-          />
-        </div>
+        <LengthField
+          label={layWords.otherWidth}
+          inline
+          value={strip.width}
+          fallback={DEFAULTS.strip.width}
+          least={WIDTH.least}
+          most={WIDTH.most}
+          subject={subject}
+          set={(to) => setStrip(panel, id, { width: to })}
+        />
       </Section>
       <Section head={layWords.ends}>
         {facts.ends.map((end) => (
@@ -96,6 +95,7 @@ export function StripInspector({ strip }: { readonly strip: Strip }) {
         </dl>
         <LengthField
           label={layWords.layoutLength}
+          inline
           value={strip.layoutLength}
           fallback={null}
           least={1}
@@ -188,6 +188,7 @@ function Corners({ strip, subject }: { readonly strip: Strip; readonly subject: 
       </div>
       <LengthField
         label={layWords.bendOf}
+        inline
         value={strip.bend}
         fallback={DEFAULTS.strip.bend}
         least={0}

@@ -50,6 +50,7 @@ export function WholeInspector() {
         </div>
         <LengthField
           label={layWords.thickness}
+          inline
           value={face.thickness}
           fallback={fallback.thickness}
           least={LEAST.thickness}

@@ -1,0 +1,21 @@
+/** Words of the six stages, for the bar. */
+
+export const stageNames = { lay: 'Lay', work: 'Work', wire: 'Wire', make: 'Make', prove: 'Prove', run: 'Run' } as const;
+export type Stage = keyof typeof stageNames;
+
+/** Why a stage cannot be gone to. */
+export const stageWhy: Readonly<Partial<Record<Stage, string>>> = {
+  work: 'Work is not there yet: levers are set in Lay',
+  wire: 'Wire is not there yet: circuits are in the build book',
+  make: 'Make is not there yet: templates are in the build book',
+  prove: 'Prove is not there yet',
+};
+
+export const stageWords = {
+  stages: 'Stages',
+  notYet: (word: string): string => `${word}, not there yet`,
+  said: (word: string, pip: 'none' | 'ok' | 'warn' | 'bad', n: number): string =>
+    `${word}${pip === 'none' ? '' : `, ${pips[pip]}`}${n > 0 ? `, ${n} ${n === 1 ? 'finding' : 'findings'}` : ''}`,
+} as const;
+
+const pips = { ok: 'clear', warn: 'worth a look', bad: 'danger' } as const;
