@@ -35,7 +35,7 @@ export {
   lengthOfStrip,
 } from './measure.ts';
 export { lampsOn, type OnStrip, stripAt } from './on-strips.ts';
-export { type Hit, type HitKind, type PickIndex, pickAt, pickIndex } from './pick.ts';
+export { type Hit, type HitKind, type PickIndex, type PickMarks, pickAt, pickIndex } from './pick.ts';
 export { PICK_LISTS, type Picked, type PickList, type Selection, type ThingOf } from './picked.ts';
 export { showsAt, showsOf } from './shows.ts';
 export {

@@ -1,7 +1,6 @@
 /** What lies under a spot: a hit test over everything on the face, all of it in order, so that a second tap takes the next. */
 import { type Face, guidePath } from '../face/index.ts';
 import { type PanelFile, stripBend, stripWidth } from '../panel/index.ts';
-import type { Plan } from '../plan/index.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
 import { type BoxGrid, gridOf, type Held } from './box-grid.ts';
 import { type Box, distance, footOn, fromBox } from './geometry.ts';
@@ -67,8 +66,21 @@ export interface PickIndex {
   readonly sheet: Box | null;
 }
 
+interface Mark {
+  readonly id: string;
+  readonly at: Spot;
+}
+
+/** What the plan reads on the sheet, as far as a hand can hit it: a plan, or what of it is at hand. */
+export interface PickMarks {
+  readonly levers: readonly Mark[];
+  readonly points: readonly Mark[];
+  readonly crossings: readonly Mark[];
+  readonly places: readonly Mark[];
+}
+
 /** Sizes are those of the face as it is laid out; where that is not at hand (null) every thing is a fingertip wide. */
-export function pickIndex(panel: PanelFile, plan: Plan, face: Face | null): PickIndex {
+export function pickIndex(panel: PanelFile, plan: PickMarks, face: Face | null): PickIndex {
   const targets: Target[] = [];
   const round = (kind: HitKind, list: Target['list'], id: string | number, at: Spot, radius: Millimetre) =>
     targets.push({ kind, list, id, ...disc(at, radius) });

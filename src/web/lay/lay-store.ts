@@ -12,8 +12,7 @@ import type { Core, LayFinding, LayView } from '../worker/types.ts';
 import { type Camera, type Extent, fitted, kept, showing } from './camera.ts';
 import type { RulerUnit } from './rulers.ts';
 import { keepScreen, keptScreen } from './screen-size.ts';
-import type { Hand } from './tools/hand.ts';
-import type { ToolEvent, ToolName } from './tools/types.ts';
+import type { Hand, ToolEvent, ToolName } from './tools/types.ts';
 
 /** What was understood, and the panel that it was read from. */
 export interface Shown {

@@ -17,13 +17,10 @@ import type { EditedPanel } from '../../document/document.ts';
 import { reachOf } from '../camera.ts';
 import type { LayStore } from '../lay-store.ts';
 import { pickTool } from './pick.ts';
+import { lampTool, leverTool, measureTool, placeTool, platformTool } from './put.ts';
 import { stripTool } from './strip.ts';
-import type { Answer, Deed, Tool, ToolContext, ToolEvent, ToolName } from './types.ts';
+import type { Answer, Deed, Hand, Tool, ToolContext, ToolEvent, ToolName } from './types.ts';
 import { pickable, thingsUnder, thingsWithin } from './under.ts';
-
-export interface Hand {
-  on(event: ToolEvent): void;
-}
 
 /** How near the hand must be to be drawn, to hit, and to count as still: px. */
 const SNAP_PX = 10;
@@ -48,14 +45,19 @@ function held<S>(name: ToolName, tool: Tool<S>): Held {
   };
 }
 
-/** The tools; those that are not there yet pick. */
-function toolOf(name: ToolName): Held {
-  return name === 'strip' ? held(name, stripTool) : held(name, pickTool);
-}
+const TOOLS: Readonly<Record<ToolName, () => Held>> = {
+  pick: () => held('pick', pickTool),
+  strip: () => held('strip', stripTool),
+  platform: () => held('platform', platformTool),
+  place: () => held('place', placeTool),
+  lever: () => held('lever', leverTool),
+  lamp: () => held('lamp', lampTool),
+  measure: () => held('measure', measureTool),
+};
 
 /** A hand over one document; what it holds and where the eye stands it asks of the store. */
 export function makeHand(document: EditedPanel, storeOf: () => LayStore): Hand {
-  let tool = toolOf('pick');
+  let tool = TOOLS.pick();
   let near: { readonly panel: PanelFile; readonly key: string; readonly context: SnapContext } | null = null;
   const nearBy = (panel: PanelFile, without: readonly Picked[]): SnapContext => {
     const key = without.map(({ list, id, part }) => `${list} ${id} ${part ?? ''}`).join();
@@ -110,7 +112,7 @@ export function makeHand(document: EditedPanel, storeOf: () => LayStore): Hand {
       const wanted = storeOf().getState().tool;
       if (tool.name !== wanted) {
         for (const deed of tool.on({ kind: 'cancel' }, contextNow())) act(deed);
-        tool = toolOf(wanted);
+        tool = TOOLS[wanted]();
       }
       for (const deed of tool.on(event, contextNow())) act(deed);
     },

@@ -69,3 +69,8 @@ export interface Tool<S> {
   readonly start: S;
   on(state: S, event: ToolEvent, context: ToolContext): Answer<S>;
 }
+
+/** What hands what the hand does to the tool that it holds. */
+export interface Hand {
+  on(event: ToolEvent): void;
+}
