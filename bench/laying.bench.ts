@@ -78,3 +78,6 @@ measured('pick', spots.length, (i) => pickAt(index, spots[i]?.spot ?? [0, 0], 6)
 measured('index for picking', 10, () => pickIndex(panel, plan, null));
 measured('describe', 5, () => describeFace(panel, plan));
 measured('move a corner, names kept', 10, (i) => moveCorner(panel, panel.strips[i * 7]?.id ?? '', 0, near(60)));
+measured('move a corner, a frame of a drag', 200, (i) =>
+  moveCorner(panel, panel.strips[(i * 7) % panel.strips.length]?.id ?? '', 0, near(60), { draft: true }),
+);

@@ -102,6 +102,9 @@ describe('many things at once', () => {
     ]);
     const down = done(panel, mirrorThings(panel, [{ list: 'levers', id: 'L2' }], 'up-down'));
     expect(down.levers?.[1]?.angle).toBe(148);
+    // A lever of the row stays upright, whichever way the sheet is mirrored.
+    const row = done(panel, mirrorThings(panel, picked, 'up-down'));
+    expect(row.levers?.map(({ angle }) => angle)).toEqual([undefined, 148]);
   });
 
   it('are turned about a spot; oblongs change sides at odd quarters', () => {

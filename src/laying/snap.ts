@@ -5,7 +5,7 @@
  * 2. `join`   a spot on another strip that the last segment meets at 32 degrees
  * 3. `angle`  a spot on another strip that the last segment meets along another strip's direction
  * 4. `strip`  a spot on another strip, on the grid along it where it lies square to the sheet
- * 5. `cross`  in line with two things, one above or below and one beside
+ * 5. `cross`  in line with two things, one above or below and one beside; lines draw half as far as things
  * 6. `line`   in line with one thing, on the grid the other way
  * 7. `way`    the last segment across, down, or at 32 degrees from the one before
  * 8. `grid`   2 mm
@@ -17,7 +17,7 @@ import { BRANCH_LEAST, BRANCH_MOST, BRANCH_USUAL } from '../plan/index.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
 import { acuteAngle, add, cross, direction, distance, dot, footOn, meetOf, turned, writtenSpot } from './geometry.ts';
 import { angleOf, type SnapContext, type SnapSegment, type SnapSpot } from './snap-index.ts';
-import { GRID, MOST_ALIGNED, MOST_OF_A_KIND, SAME_DIRECTION, SAME_SPOT } from './tolerances.ts';
+import { GRID, LINE_SHARE, MOST_ALIGNED, MOST_OF_A_KIND, SAME_DIRECTION, SAME_SPOT } from './tolerances.ts';
 
 export type SnapKind = 'end' | 'join' | 'angle' | 'strip' | 'cross' | 'line' | 'way' | 'grid';
 
@@ -242,8 +242,8 @@ function linedUp(sorted: readonly SnapSpot[], here: Spot, axis: 0 | 1, reach: Mi
 }
 
 function findCrosses({ byX, byY }: SnapContext, here: Spot, { reach }: SnapOptions, offer: Offer): void {
-  const columns = linedUp(byX, here, 0, reach);
-  const rows = columns.length === 0 ? [] : linedUp(byY, here, 1, reach);
+  const columns = linedUp(byX, here, 0, reach * LINE_SHARE);
+  const rows = columns.length === 0 ? [] : linedUp(byY, here, 1, reach * LINE_SHARE);
   for (const column of columns) {
     for (const row of rows) {
       const at: Spot = [column.at[0], row.at[1]];
@@ -258,11 +258,11 @@ function findLines({ byX, byY }: SnapContext, here: Spot, { reach, grid = GRID }
     // By the way along the line alone: what is near the grid there stays so when it is snapped again.
     return distance(step, at) <= reach ? step : at;
   };
-  for (const { id, at } of linedUp(byX, here, 0, reach)) {
+  for (const { id, at } of linedUp(byX, here, 0, reach * LINE_SHARE)) {
     const to = stepped([at[0], here[1]], 1);
     offer(to, [id], [at]);
   }
-  for (const { id, at } of linedUp(byY, here, 1, reach)) {
+  for (const { id, at } of linedUp(byY, here, 1, reach * LINE_SHARE)) {
     const to = stepped([here[0], at[1]], 0);
     offer(to, [id], [at]);
   }

@@ -29,6 +29,8 @@ export const GRID: Millimetre = 2;
 export const CELL: Millimetre = 10;
 /** Cells that one thing may fill in an index; a longer one is looked at each time. */
 export const MOST_CELLS = 4_000;
+/** Share of the reach that a line draws: a busy sheet has a lamp in line with nearly every spot, and the grid must stay in reach. */
+export const LINE_SHARE = 0.5;
 /** Things of one kind that a look for alignment goes through: beyond it no one sees which line is meant. */
 export const MOST_ALIGNED = 64;
 /** Candidates of one kind that are told; the nearest of them. */
