@@ -2,7 +2,6 @@
 import type { Edit, PanelFile, RecordOf } from '../panel/index.ts';
 import type { Spot } from '../units/index.ts';
 import { planOf } from './edits.ts';
-import { writtenSpot } from './geometry.ts';
 
 /** Lists of things that lie on the sheet; `fixings` and `keepOut` stand in the face's record. */
 export const PICK_LISTS = [
@@ -150,11 +149,6 @@ export function recordLevers(edit: Edit): void {
   if (panel.levers !== undefined) return;
   for (const { id, works } of planOf(panel).levers)
     edit.add('levers', { id, works: works.map(({ point }) => ({ point })) });
-}
-
-/** A thing put to a spot, as it is written. */
-export function putAt(edit: Edit, picked: Picked, at: Spot): void {
-  updateThing(edit, picked, { at: writtenSpot(at) });
 }
 
 function laidOver(record: object, values: Readonly<Record<string, unknown>>): object {
