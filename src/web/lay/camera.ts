@@ -38,11 +38,18 @@ export function toView({ pxPerMm, at }: Camera, [x, y]: Spot): Spot {
   return [(x - at[0]) * pxPerMm, (y - at[1]) * pxPerMm];
 }
 
-/** The whole face in the middle of the view, `margin` px around it. */
-export function fitted(face: Extent, view: Extent, margin = 24): Camera {
-  const across = Math.max(1, view.width - 2 * margin) / face.width;
-  const down = Math.max(1, view.height - 2 * margin) / face.height;
-  return centred(face, view, held(Math.min(across, down)));
+/** Bench around a face that is fitted, and room below it for what floats there: px. */
+export const ROOM = { around: 20, below: 76 };
+
+/** The whole face in the view, as large as it fits beside what floats over its lower edge. */
+export function fitted(face: Extent, view: Extent, { around, below } = ROOM): Camera {
+  const room = { width: view.width, height: Math.max(1, view.height - below + around) };
+  const across = Math.max(1, room.width - 2 * around) / face.width;
+  const down = Math.max(1, room.height - 2 * around) / face.height;
+  const pxPerMm = held(Math.min(across, down));
+  const { at } = centred(face, room, pxPerMm);
+  // Under the rulers the sheet hangs from the top, as paper on a board does.
+  return { pxPerMm, at: [at[0], -around / pxPerMm] };
 }
 
 /** The face in the middle of the view at a scale. */

@@ -15,7 +15,7 @@ import { type Camera, panned, pinched, toFace, zoomed } from './camera.ts';
 import { draftFace } from './draft.ts';
 import type { Shown } from './lay-store.ts';
 import { Fingers, Grid, LampHoles, LeverHoles, LooseEnds, Points } from './marks.tsx';
-import { GhostMarks, PickedMarks, PickedStrip } from './picked-marks.tsx';
+import { GhostMarks, OfferedMarks, PickedMarks, PickedStrip } from './picked-marks.tsx';
 import { Rulers } from './rulers.tsx';
 import { placeTags, type Tag } from './tags.ts';
 import { useLay, useLayStore } from './use-lay.ts';
@@ -192,6 +192,11 @@ const Understood = memo(function Understood({
     const lines = view.lines.map((line) => ({ ...line, width: 5 }));
     const boxes = [
       ...view.face.plates.map(({ at, width, height }) => ({ at, width, height })),
+      ...view.face.platforms.map(({ at, size: [width, height] }) => ({
+        at: [at[0] + width / 2, at[1] + height / 2] as const,
+        width,
+        height,
+      })),
       ...view.face.holes.map(({ at, drill }) => ({ at, width: drill, height: drill })),
     ];
     return placeTags(view.points, { lines, boxes }, size);
@@ -228,10 +233,15 @@ function Held({ view, face, px }: { readonly view: LayView; readonly face: Face;
   const ghost = useLay((lay) => lay.ghost);
   const drawn = useLay((lay) => lay.drawn);
   const finding = useLay((lay) => lay.finding);
+  const typing = useLay((lay) => lay.typing);
+  const unit = useLay((lay) => lay.unit);
+  const offered = useLay((lay) => lay.offered);
+  const edit = offered?.finding.mends.find(({ id }) => id === offered.mend)?.edit ?? null;
   return (
     <Layer face={face} name="held">
+      {edit === null ? null : <OfferedMarks panel={panel} edit={edit} />}
       <PickedMarks panel={panel} view={view} picked={picked} px={px} />
-      <GhostMarks ghost={ghost} drawn={drawn} px={px} />
+      <GhostMarks {...{ ghost, drawn, typing, unit, px }} />
       {finding?.at == null ? null : (
         <circle className="ring" cx={finding.at[0]} cy={finding.at[1]} r="9" fill="none" strokeWidth="1.6" />
       )}

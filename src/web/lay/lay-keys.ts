@@ -2,6 +2,7 @@
 import { moveThings, removeThings } from '../../laying/index.ts';
 import type { Spot } from '../../units/index.ts';
 import type { LayStore } from './lay-store.ts';
+import { readDegrees, readLength } from './lengths.ts';
 import type { ToolName } from './tools/types.ts';
 
 const TOOLS: Readonly<Record<string, ToolName>> = {
@@ -44,6 +45,7 @@ export function layKey(store: LayStore, event: Pressed): boolean {
     return true;
   }
   if (control || altKey) return false;
+  if (now.tool === 'strip' && now.ghost.length > 0 && typed(store, key)) return true;
   const tool = TOOLS[key.toLowerCase()];
   if (tool !== undefined && !shiftKey) {
     now.take(tool);
@@ -72,6 +74,28 @@ export function layKey(store: LayStore, event: Pressed): boolean {
     return true;
   }
   return false;
+}
+
+/** Figures typed while tape is laid: so far, and after "<" at such an angle; Enter takes them for the next corner. */
+function typed(store: LayStore, key: string): boolean {
+  const { typing, type, hand, unit } = store.getState();
+  if (/^[0-9.,<'"/-]$/.test(key)) {
+    type(typing + key);
+    return true;
+  }
+  if (typing === '') return false;
+  if (key === 'Backspace') type(typing.slice(0, -1));
+  else if (key === 'Escape') type('');
+  else if (key === 'Enter') {
+    const [far = '', turn] = typing.split('<');
+    type('');
+    hand({
+      kind: 'typed',
+      length: far === '' ? null : readLength(far, unit),
+      angle: turn === undefined ? null : readDegrees(turn),
+    });
+  } else return false;
+  return true;
 }
 
 function isField(target: EventTarget | null): boolean {

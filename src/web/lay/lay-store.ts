@@ -42,6 +42,8 @@ export interface LayState {
   readonly drawn: Snapped | null;
   /** What would be laid if the hand let go now. */
   readonly ghost: readonly Spot[];
+  /** Figures typed for the next corner, while tape is laid: "50", "50<32", "<32". */
+  readonly typing: string;
   readonly camera: Camera | null;
   readonly size: Extent | null;
   readonly snapping: boolean;
@@ -63,6 +65,7 @@ export interface LayState {
 export interface LayActions {
   hand(event: ToolEvent): void;
   take(tool: ToolName): void;
+  type(typing: string): void;
   pick(picked: readonly Picked[]): void;
   edit(edit: Transaction | null, subject?: string, gesture?: string): void;
   undo(): void;
@@ -137,6 +140,7 @@ export function makeLayStore(
       pointer: null,
       drawn: null,
       ghost: [],
+      typing: '',
       camera: null,
       size: null,
       snapping: true,
@@ -157,7 +161,10 @@ export function makeLayStore(
       },
       take(tool) {
         get().hand({ kind: 'cancel' });
-        set({ tool, ghost: [], drawn: null });
+        set({ tool, ghost: [], drawn: null, typing: '' });
+      },
+      type(typing) {
+        set({ typing });
       },
       pick(picked) {
         set({ picked });

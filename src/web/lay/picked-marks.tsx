@@ -1,11 +1,13 @@
 /** What is picked, and what the hand is about to do, drawn over the face. */
 import { drawStrip } from '../../face/index.ts';
 import type { Picked, Snapped } from '../../laying/index.ts';
-import type { PanelFile } from '../../panel/index.ts';
+import { applyTransaction, type PanelFile, type Transaction } from '../../panel/index.ts';
 import type { Millimetre, Spot } from '../../units/index.ts';
 import { Tape } from '../face/tapes.tsx';
 import { strokePath } from '../run/geometry.ts';
 import type { LayView } from '../worker/types.ts';
+import { degreesText, lengthWords } from './lengths.ts';
+import type { RulerUnit } from './rulers.ts';
 
 interface PickedMarksProps {
   readonly panel: PanelFile;
@@ -125,16 +127,17 @@ export function spotOf(
   }
 }
 
-/** The strip that would be laid, and the lines by which the hand is drawn. */
-export function GhostMarks({
-  ghost,
-  drawn,
-  px,
-}: {
+interface GhostMarksProps {
   readonly ghost: readonly Spot[];
   readonly drawn: Snapped | null;
+  readonly typing: string;
+  readonly unit: RulerUnit;
   readonly px: Millimetre;
-}) {
+}
+
+/** The strip that would be laid with the figures of its last stretch, and the lines by which the hand is drawn. */
+export function GhostMarks({ ghost, drawn, typing, unit, px }: GhostMarksProps) {
+  const [last, end] = [ghost[ghost.length - 2], ghost[ghost.length - 1]];
   return (
     <g fill="none">
       {drawn?.guides.map(({ from, to }) => (
@@ -156,6 +159,90 @@ export function GhostMarks({
       {drawn === null || drawn.by === 'free' || drawn.by === 'grid' ? null : (
         <circle cx={drawn.at[0]} cy={drawn.at[1]} r={5 * px} className="handle" strokeWidth={1.5 * px} />
       )}
+      {last === undefined || end === undefined || isOblong(ghost) ? null : (
+        <Figures from={last} to={end} typing={typing} unit={unit} px={px} />
+      )}
     </g>
   );
+}
+
+/** An oblong that is drawn says nothing of its last side. */
+const isOblong = (ghost: readonly Spot[]): boolean =>
+  ghost.length === 5 && ghost[0]?.[0] === ghost[4]?.[0] && ghost[0]?.[1] === ghost[4]?.[1];
+
+/** How far and at what angle a stretch runs, beside its middle; what is typed stands in their place. */
+function Figures({
+  from,
+  to,
+  typing,
+  unit,
+  px,
+}: { readonly from: Spot; readonly to: Spot } & Omit<GhostMarksProps, 'ghost' | 'drawn'>) {
+  const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
+  const far = Math.hypot(dx, dy);
+  if (far === 0) return null;
+  const angle = (Math.atan2(-dy, dx) * 180) / Math.PI;
+  const text = typing === '' ? `${lengthWords(far, unit)}  ${degreesText(Math.round(angle * 10) / 10)}°` : typing;
+  const [width, height] = [(text.length * 7 + 14) * px, 20 * px];
+  // To the left of who looks along it, off the tape.
+  const out = 24 * px;
+  const at: Spot = [(from[0] + to[0]) / 2 + (dy / far) * out, (from[1] + to[1]) / 2 - (dx / far) * out];
+  return (
+    <g>
+      <rect
+        x={at[0] - width / 2}
+        y={at[1] - height / 2}
+        width={width}
+        height={height}
+        rx={4 * px}
+        className="dim-box"
+        strokeWidth={px}
+      />
+      <text
+        x={at[0]}
+        y={at[1] + 4.5 * px}
+        textAnchor="middle"
+        fontSize={12.5 * px}
+        fontWeight="600"
+        className="dim-text"
+      >
+        {text}
+      </text>
+    </g>
+  );
+}
+
+/** What an offered mend would change: strips as they are, struck out, and as they would be. */
+export function OfferedMarks({ panel, edit }: { readonly panel: PanelFile; readonly edit: Transaction }) {
+  const after = afterEdit(panel, edit);
+  if (after === null) return null;
+  const before = new Map(panel.strips.map((strip) => [strip.id, strip]));
+  const now = new Map(after.strips.map((strip) => [strip.id, strip]));
+  const gone = panel.strips.filter((strip) => now.get(strip.id) !== strip);
+  const come = after.strips.filter((strip) => before.get(strip.id) !== strip);
+  const lamps = new Set(panel.lamps);
+  return (
+    <g fill="none" strokeLinejoin="round">
+      {gone.map((strip) => (
+        <path key={strip.id} d={strokePath(drawStrip(strip).strokes)} className="mend-gone" strokeWidth="1.6" />
+      ))}
+      {come.map((strip) => (
+        <path key={strip.id} d={strokePath(drawStrip(strip).strokes)} className="ghost" strokeWidth="5.2" />
+      ))}
+      {(after.lamps ?? [])
+        .filter((lamp) => !lamps.has(lamp))
+        .map(({ id, at }) => (
+          <circle key={id} cx={at[0]} cy={at[1]} r="3.4" className="picked-line" strokeWidth="1" />
+        ))}
+    </g>
+  );
+}
+
+/** A mend that was made for an older panel may no longer fit. */
+function afterEdit(panel: PanelFile, edit: Transaction): PanelFile | null {
+  try {
+    return applyTransaction(panel, edit);
+  } catch {
+    return null;
+  }
 }

@@ -46,8 +46,14 @@ export function TypedField<T>(props: TypedFieldProps<T>) {
   const [draft, setDraft] = useState<string | null>(null);
   const [why, setWhy] = useState<string | null>(null);
 
+  // What was typed and not yet taken, known at once: a field that goes away is left and taken down in one moment.
+  const open = useRef<string | null>(null);
+  const draw = (text: string | null): void => {
+    open.current = text;
+    setDraft(text);
+  };
   const forget = (): void => {
-    setDraft(null);
+    draw(null);
     setWhy(null);
   };
   /** Takes what was typed; false where it would not be taken. */
@@ -101,10 +107,7 @@ export function TypedField<T>(props: TypedFieldProps<T>) {
   // What was typed is not lost where the field goes away before it is left.
   const left = useRef(() => {});
   left.current = () => {
-    if (draft !== null && draft !== shown) {
-      const typed = props.read(draft);
-      if ('value' in typed) store.getState().edit(props.set(typed.value), subject);
-    }
+    if (open.current !== null) take(open.current);
   };
   useEffect(() => () => left.current(), []);
   const bad = why === null ? undefined : `${id}-why`;
@@ -131,14 +134,14 @@ export function TypedField<T>(props: TypedFieldProps<T>) {
         aria-invalid={why === null ? undefined : true}
         aria-describedby={bad}
         onChange={(event) => {
-          setDraft(event.currentTarget.value);
+          draw(event.currentTarget.value);
           setWhy(null);
         }}
         onFocus={(event) => {
           if (number) event.currentTarget.select();
         }}
         onBlur={() => {
-          if (draft !== null) take(draft);
+          if (open.current !== null) take(open.current);
         }}
         onKeyDown={keyed}
       />

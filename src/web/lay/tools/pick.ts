@@ -81,10 +81,18 @@ function moved(state: PickState, at: Spot, free: boolean, context: ToolContext):
     return { state: after, deeds: [begin, ...deeds] };
   }
   if (state.is === 'around') return { state, deeds: [{ do: 'ghost', path: oblong(state.at, at), drawn: null }] };
-  return { state, deeds: move(state.at, state.what, at, free, context) };
+  return { state, deeds: move(state.at, state.what, at, free, context, true) };
 }
 
-function move(from: Spot, what: readonly Picked[], at: Spot, free: boolean, context: ToolContext): readonly Deed[] {
+/** The move as it stands. While the hand still moves it is a draft: names follow when it lets go. */
+function move(
+  from: Spot,
+  what: readonly Picked[],
+  at: Spot,
+  free: boolean,
+  context: ToolContext,
+  draft: boolean,
+): readonly Deed[] {
   const [first] = what;
   if (first === undefined) return [];
   if (first.part !== undefined && typeof first.id === 'string') {
@@ -99,20 +107,20 @@ function move(from: Spot, what: readonly Picked[], at: Spot, free: boolean, cont
       free,
     });
     return [
-      { do: 'redraw', edit: moveCorner(context.panel, first.id, first.part, drawn.at) },
+      { do: 'redraw', edit: moveCorner(context.panel, first.id, first.part, drawn.at, { draft }) },
       { do: 'ghost', path: [], drawn },
     ];
   }
   const { by, held } = context.snapMove(what, [at[0] - from[0], at[1] - from[1]], free);
   return [
-    { do: 'redraw', edit: moveThings(context.panel, what, by) },
+    { do: 'redraw', edit: moveThings(context.panel, what, by, { draft }) },
     { do: 'ghost', path: [], drawn: held },
   ];
 }
 
 function released(state: PickState, at: Spot, free: boolean, context: ToolContext): Answer<PickState> {
   if (state.is === 'moving') {
-    const { deeds } = moved(state, at, free, context);
+    const deeds = move(state.at, state.what, at, free, context, false);
     return { state: IDLE, deeds: [...deeds, { do: 'end' }, NO_GHOST] };
   }
   if (state.is === 'around') {
