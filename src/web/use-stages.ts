@@ -9,7 +9,7 @@ import type { Core } from './worker/types.ts';
 export type Stage = 'lay' | 'run';
 
 /** The Lay stage over one panel, with the parts that draw it. */
-export interface Desk extends Pick<typeof LayParts, 'Lay' | 'Kept' | 'LayContext'> {
+export interface Desk extends Pick<typeof LayParts, 'Lay' | 'Kept' | 'LayContext' | 'LayStages'> {
   readonly made: LayParts.LayDesk;
 }
 
@@ -22,11 +22,11 @@ export function useStages(core: Remote<Core>): {
   const [stage, setStage] = useState<Stage>('run');
   const [desk, setDesk] = useState<Desk | null>(null);
   const toLay = async (): Promise<void> => {
-    const { Lay, Kept, LayContext, makeDesk } = await import('./lay/desk.ts');
+    const { Lay, Kept, LayContext, LayStages, makeDesk } = await import('./lay/desk.ts');
     const { text } = store.getState();
     // Another panel may have been opened since.
     const made = desk !== null && desk.made.text() === text ? desk.made : makeDesk(text, core);
-    setDesk({ Lay, Kept, LayContext, made });
+    setDesk({ Lay, Kept, LayContext, LayStages, made });
     setStage('lay');
   };
   const toRun = async (): Promise<void> => {

@@ -9,6 +9,7 @@ import { makeHand } from './tools/hand.ts';
 
 export { Kept } from './kept.tsx';
 export { Lay } from './lay.tsx';
+export { LayStages } from './lay-stages.tsx';
 export { LayContext } from './use-lay.ts';
 
 export interface LayDesk {

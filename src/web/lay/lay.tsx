@@ -1,16 +1,22 @@
 /** The Lay stage: tools at the left, the sheet on its bench in the middle, findings under it, and what is picked at the right. */
 import './lay.css';
 import { useEffect } from 'react';
+import { useMedia } from '../use-app.ts';
 import { Canvas } from './canvas.tsx';
+import { Deeds } from './deeds.tsx';
 import { LayFoot } from './foot.tsx';
+import { Inspector } from './inspector.tsx';
 import { layKey } from './lay-keys.ts';
 import type { LayStore } from './lay-store.ts';
 import { layWords } from './lay-words.ts';
+import { Outline } from './outline.tsx';
 import { Rail } from './rail.tsx';
+import { TooNarrow, WIDE_ENOUGH } from './too-narrow.tsx';
 import { Tray } from './tray.tsx';
 import { LayContext, useLay } from './use-lay.ts';
 
 export function Lay({ store }: { readonly store: LayStore }) {
+  const wide = useMedia(WIDE_ENOUGH);
   useEffect(() => {
     const keyed = (event: KeyboardEvent): void => {
       if (layKey(store, event)) event.preventDefault();
@@ -20,13 +26,18 @@ export function Lay({ store }: { readonly store: LayStore }) {
   }, [store]);
   return (
     <LayContext value={store}>
-      <main className="lay">
-        <Rail />
-        <section className="lay-mid" aria-label={layWords.sheet}>
-          <Middle />
-          <Tray />
-        </section>
-      </main>
+      {wide ? (
+        <main className="lay">
+          <Rail />
+          <section className="lay-mid" aria-label={layWords.sheet}>
+            <Middle />
+            <Tray />
+          </section>
+          <Inspector />
+        </main>
+      ) : (
+        <TooNarrow />
+      )}
     </LayContext>
   );
 }
@@ -35,7 +46,9 @@ function Middle() {
   const name = useLay((lay) => lay.panel.name ?? '');
   return (
     <div className="lay-desk">
+      <Outline />
       <Canvas label={layWords.sheetOf(name)} />
+      <Deeds />
       <LayFoot />
     </div>
   );

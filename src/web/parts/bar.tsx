@@ -39,7 +39,13 @@ export function Bar({
           )}
         </div>
       </div>
-      {view === null ? null : <Stages stage={stage} severities={null} choose={go} />}
+      {view === null ? null : desk === null ? (
+        <Stages stage={stage} severities={null} choose={go} />
+      ) : (
+        <desk.LayContext value={desk.made.store}>
+          <desk.LayStages stage={stage} choose={go} />
+        </desk.LayContext>
+      )}
       <div className="bar-right">
         {view === null || stage !== 'run' ? null : <FindingsButton />}
         {desk === null || stage !== 'lay' ? null : (
