@@ -44,18 +44,28 @@ const UPGRADES: readonly ((db: Database, upgrade: Upgrade) => void)[] = [
 /** Version of the schema. */
 export const SCHEMA = UPGRADES.length;
 
-/** Open the database and bring it up to date; `version` makes one as an earlier program left it, for tests of the upgrade. */
+/**
+ * Open the database and bring it up to date; `version` makes one as an earlier program left it, for tests of the upgrade. Rejects where another
+ * window holds an older one open and does not let go: waiting for it could take for ever.
+ */
 export function openDatabase(closed: () => void = () => {}, version = SCHEMA): Promise<Database> {
-  return openDB<Schema>(DATABASE_NAME, version, {
-    upgrade(db, from, to, upgrade) {
-      for (const step of UPGRADES.slice(from, to ?? version)) step(db, upgrade);
-    },
-    blocking(_from, _to, event) {
-      // A newer program in another window waits for us: it must not wait for ever. What is queued opens the database again.
-      if (event.target instanceof IDBDatabase) event.target.close();
-      closed();
-    },
-    terminated: closed,
+  return new Promise((resolve, reject) => {
+    let refused = false;
+    openDB<Schema>(DATABASE_NAME, version, {
+      upgrade(db, from, to, upgrade) {
+        for (const step of UPGRADES.slice(from, to ?? version)) step(db, upgrade);
+      },
+      blocked() {
+        refused = true;
+        reject(new DOMException('another window holds an older database open', 'InvalidStateError'));
+      },
+      blocking(_from, _to, event) {
+        // A newer program in another window waits for us: it must not wait for ever. What is queued opens the database again.
+        if (event.target instanceof IDBDatabase) event.target.close();
+        closed();
+      },
+      terminated: closed,
+    }).then((db) => (refused ? db.close() : resolve(db)), reject);
   });
 }
 

@@ -113,6 +113,19 @@ describe('a document', () => {
     expect(() =>
       document.edit({ name: 'panel.name', changes: [{ kind: 'set', key: 'name', from: 'x', to: 'y' }] }),
     ).toThrow(RangeError);
+    const [main] = document.panel.strips;
+    for (const wrong of [{ path: 'along' }, { path: main?.path, id: 'loop' }, { width: -1 }]) {
+      const update = {
+        kind: 'update',
+        list: 'strips',
+        id: 'main',
+        from: { ...main },
+        to: { ...main, ...wrong },
+      } as const;
+      expect(() => document.edit({ name: 'strip.bend', changes: [update] })).toThrow('strip.bend leaves no panel');
+    }
+    const twice = { kind: 'add', list: 'places', index: 0, record: { id: 'MAIN', at: [0, 0] }, whole: true } as const;
+    expect(() => document.edit({ name: 'place.name', changes: [twice] })).toThrow('differs by case alone');
     document.begin('strip.lay');
     document.extend({ name: 'strip.lay', changes });
     expect(() => document.end()).toThrow(RangeError);

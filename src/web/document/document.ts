@@ -4,14 +4,13 @@
  */
 import {
   applyTransaction,
-  checkPanel,
-  type FileProblem,
   freezePanel,
   type PanelFile,
   problemLine,
   squash,
   type Transaction,
 } from '../../panel/index.ts';
+import { checkEdit } from './check-edit.ts';
 import { advance, type Entry, type History, type Step } from './history.ts';
 
 export interface EditOptions {
@@ -32,8 +31,6 @@ export interface DocumentOptions {
   readonly now: () => number;
   /** Every entry as it is accepted, before the listeners hear of it. */
   readonly accepted?: (entry: Entry, history: History) => void;
-  /** What is wrong with a panel; an edit that leaves something wrong is refused. Absent: the check of the file. */
-  readonly check?: (panel: PanelFile) => readonly FileProblem[];
   /** Why nothing may be edited now, null where it may: another window holds the panel. */
   readonly locked?: () => string | null;
   /** Freeze panels in depth: for development and tests. */
@@ -92,7 +89,7 @@ interface Drag {
  * @example makeDocument(beginHistory(panel), { now: () => 0 })
  */
 export function makeDocument(start: History, options: DocumentOptions): EditedPanel {
-  const { now, accepted = () => {}, check = problemsOf, locked = () => null, freeze = false } = options;
+  const { now, accepted = () => {}, locked = () => null, freeze = false } = options;
   const listeners = new Set<() => void>();
   let history = freeze ? { ...start, panel: freezePanel(start.panel) } : start;
   let drag: Drag | null = null;
@@ -114,7 +111,7 @@ export function makeDocument(start: History, options: DocumentOptions): EditedPa
     mayEdit();
     const next = advance(history, entry);
     if (entry.kind === 'edit') {
-      const problems = check(next.panel);
+      const problems = checkEdit(next.panel, entry.transaction);
       if (problems.length > 0)
         throw new RangeError(`${entry.transaction.name} leaves no panel: ${problemLine(problems)}`);
     }
@@ -241,9 +238,4 @@ export function makeDocument(start: History, options: DocumentOptions): EditedPa
 function nameOf(steps: readonly Step[]): StepName | null {
   const step = steps.at(-1);
   return step === undefined ? null : { name: step.transaction.name, subject: step.subject };
-}
-
-function problemsOf(panel: PanelFile): readonly FileProblem[] {
-  const read = checkPanel(panel);
-  return read.ok ? [] : read.problems;
 }

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { startingPanel } from '../../../tests/generate/strokes.ts';
 import { makeWorld } from '../../../tests/generate/windows.ts';
 import { writePanel } from '../../panel/index.ts';
-import { openDatabase, SCHEMA } from './database.ts';
+import { DATABASE_NAME, openDatabase, SCHEMA } from './database.ts';
 import { startKeeper } from './keeper.ts';
 import { BIN_MS, barePanel } from './shelf.ts';
 
@@ -165,5 +165,20 @@ describe('the database', () => {
     const newer = await openDatabase();
     expect([closed, newer.version]).toEqual([1, SCHEMA]);
     newer.close();
+  });
+
+  it('is refused, and not waited for, while a window holds an older one and does not let go', async () => {
+    makeWorld();
+    (await openDatabase(() => {}, 1)).close();
+    const stubborn = await new Promise<IDBDatabase>((done) => {
+      const request = indexedDB.open(DATABASE_NAME, 1);
+      request.onsuccess = () => done(request.result);
+    });
+    await expect(openDatabase()).rejects.toThrow('older database');
+    stubborn.close();
+    await new Promise((done) => setTimeout(done, 20));
+    const db = await openDatabase();
+    expect(db.version).toBe(SCHEMA);
+    db.close();
   });
 });
