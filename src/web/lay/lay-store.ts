@@ -86,6 +86,10 @@ export interface LayActions {
 
 export type LayStore = StoreApi<LayState & LayActions>;
 
+function isSameCamera(a: Camera, b: Camera): boolean {
+  return a.pxPerMm === b.pxPerMm && a.at[0] === b.at[0] && a.at[1] === b.at[1];
+}
+
 /** A store over one document and one worker. `hand` are the tools. */
 export function makeLayStore(
   document: EditedPanel,
@@ -187,9 +191,11 @@ export function makeLayStore(
         if (size !== null) set({ camera: fitted(face(), size) });
       },
       resize(size) {
-        const { camera } = get();
+        const { camera, size: was, shown } = get();
+        // A sheet that fitted goes on to fit: the findings fold in and out, a window is turned.
+        const fits = camera !== null && was !== null && isSameCamera(camera, fitted(face(), was));
         set({ size });
-        if (camera === null && get().shown !== null) get().fitSheet();
+        if (fits || (camera === null && shown !== null)) get().fitSheet();
       },
       point(pointer) {
         set({ pointer });

@@ -64,6 +64,7 @@ export const layWords = {
   foldAway: 'Fold the findings away',
   foldOut: 'Show the findings',
   price: (price: number): string => price.toFixed(2),
+  done: (mend: string): string => `Done: ${mend}`,
   priceTitle: 'What has to be bought, in the money of the parts list',
   byHand: (text: string): string => `By hand: ${text}`,
 
@@ -191,7 +192,7 @@ export const layWords = {
   turn: 'Turn',
   turnLeft: '90° to the left',
   turnRight: '90° to the right',
-  turnBy: 'By degrees, clockwise',
+  turnBy: 'Degrees, clockwise',
   other: 'More',
   duplicate: 'Duplicate',
   lift: 'Lift',

@@ -1,4 +1,4 @@
-import { memo, useState } from 'react';
+import { memo, useLayoutEffect, useRef, useState } from 'react';
 import type { Mend, Severity } from '../../checks/index.ts';
 import { ChevronDown, SeverityMark } from '../icons.tsx';
 import { sentence, severities } from '../words.ts';
@@ -19,11 +19,14 @@ export function Tray() {
   const checked = useLay((lay) => lay.checked);
   const picked = useLay((lay) => (lay.finding === null ? null : keyOf(lay.finding)));
   const [open, setOpen] = useState(true);
+  // One primary action: of the finding that is picked, else of the first that is wrong or worse.
+  const first = findings?.find(({ severity }) => severity === 'danger' || severity === 'wrong');
+  const primary = picked ?? (first === undefined ? null : keyOf(first));
   const foldWord = open ? layWords.foldAway : layWords.foldOut;
   return (
     <section className="tray" aria-label={layWords.findings}>
       <header>
-        <h2>{layWords.findings}</h2>
+        <h2 tabIndex={-1}>{layWords.findings}</h2>
         {ORDER.map((severity) => {
           const n = findings?.filter((finding) => finding.severity === severity).length ?? 0;
           return (
@@ -51,7 +54,7 @@ export function Tray() {
         <ul>
           {findings.map((finding) => {
             const key = keyOf(finding);
-            return <Row key={key} finding={finding} picked={key === picked} />;
+            return <Row key={key} finding={finding} picked={key === picked} primary={key === primary} />;
           })}
         </ul>
       )}
@@ -70,14 +73,27 @@ function Nothing() {
   );
 }
 
-const Row = memo(function Row({ finding, picked }: { readonly finding: LayFinding; readonly picked: boolean }) {
+const Row = memo(function Row(props: {
+  readonly finding: LayFinding;
+  readonly picked: boolean;
+  readonly primary: boolean;
+}) {
+  const { finding, picked, primary } = props;
   const pickFinding = useLay((lay) => lay.pickFinding);
+  const row = useRef<HTMLLIElement>(null);
+  useLayoutEffect(() => {
+    const element = row.current;
+    return () => {
+      // A finding that is mended takes its row along: whoever was in it goes on at the head of the list.
+      if (element?.contains(document.activeElement) === true)
+        element.closest('.tray')?.querySelector<HTMLElement>('h2')?.focus({ preventScroll: true });
+    };
+  }, []);
   const { severity, ids, message } = finding;
   const [head, rest] = parted(sentence(message, ids));
-  const strong = severity === 'danger' || severity === 'wrong';
   const first = finding.mends.find(({ edit }) => edit !== null);
   return (
-    <li className={picked ? `tray-row ${severity} picked` : `tray-row ${severity}`}>
+    <li ref={row} className={picked ? `tray-row ${severity} picked` : `tray-row ${severity}`}>
       <SeverityMark severity={severity} count={1} />
       <span className="tray-sev">{severities[severity]}</span>
       <button
@@ -94,7 +110,7 @@ const Row = memo(function Row({ finding, picked }: { readonly finding: LayFindin
       </button>
       <span className="tray-mends">
         {finding.mends.map((mend) => (
-          <MendButton key={mend.id} finding={finding} mend={mend} primary={strong && mend === first} />
+          <MendButton key={mend.id} finding={finding} mend={mend} primary={primary && mend === first} />
         ))}
       </span>
     </li>
@@ -105,6 +121,7 @@ function MendButton(props: { readonly finding: LayFinding; readonly mend: Mend; 
   const { finding, mend, primary } = props;
   const apply = useLay((lay) => lay.mend);
   const offer = useLay((lay) => lay.offer);
+  const say = useLay((lay) => lay.say);
   if (mend.edit === null) return null;
   const rest = (): void => offer({ finding, mend: mend.id });
   const leave = (): void => offer(null);
@@ -116,7 +133,10 @@ function MendButton(props: { readonly finding: LayFinding; readonly mend: Mend; 
       onPointerLeave={leave}
       onFocus={rest}
       onBlur={leave}
-      onClick={() => apply(finding, mend.id)}
+      onClick={() => {
+        apply(finding, mend.id);
+        say(layWords.done(mend.text));
+      }}
     >
       {mend.text}
       {mend.price === null ? null : (

@@ -255,7 +255,6 @@ export function DegreesField(props: {
     <TypedField<Degree | undefined>
       label={label}
       inline
-      unit="°"
       shown={value === undefined ? '' : degreesText(value)}
       placeholder={fallback === undefined ? '' : degreesText(fallback)}
       number

@@ -1,4 +1,3 @@
-import { Fragment } from 'react';
 import { moveCorner, setStrip, takeOutBend } from '../../../laying/index.ts';
 import { DEFAULTS, type Strip, stripWidth } from '../../../panel/index.ts';
 import { Cross } from '../../icons.tsx';
@@ -142,18 +141,18 @@ function Corners({ strip, subject }: { readonly strip: Strip; readonly subject: 
   return (
     <Section head={layWords.corners}>
       <div className="corners">
-        <span />
-        <span className="head" aria-hidden="true">
-          {layWords.x} {unit}
-        </span>
-        <span className="head" aria-hidden="true">
-          {layWords.y} {unit}
-        </span>
-        <span />
+        <div className="corner-row" aria-hidden="true">
+          <span className="head x">
+            {layWords.x} {unit}
+          </span>
+          <span className="head y">
+            {layWords.y} {unit}
+          </span>
+        </div>
         {path.map(([x, y], i) => {
           const name = layWords.cornerNames(i, path.length);
           return (
-            <Fragment key={`${id} ${name}`}>
+            <div key={`${id} ${name}`} className="corner-row">
               <span className={parts.has(i) ? 'corner picked' : 'corner'}>{name}</span>
               <LengthField
                 label={layWords.xOf(name)}
@@ -179,10 +178,8 @@ function Corners({ strip, subject }: { readonly strip: Strip; readonly subject: 
                 >
                   <Cross />
                 </button>
-              ) : (
-                <span />
-              )}
-            </Fragment>
+              ) : null}
+            </div>
           );
         })}
       </div>
