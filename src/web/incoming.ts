@@ -1,4 +1,5 @@
 /** Where panels come from: the server that opened this window, a file picked, a file dropped. */
+import { lastWorked } from './last.ts';
 import type { Source, Store } from './store.ts';
 import { words } from './words.ts';
 
@@ -49,6 +50,22 @@ function readGone(json: string): string | null {
     return typeof answer === 'object' && answer !== null && 'reason' in answer ? String(answer.reason) : null;
   } catch {
     return null;
+  }
+}
+
+/** Open the panel that was worked on last in this browser; answers false where there is none. What reads it is fetched then alone. */
+export async function openLast(store: Store): Promise<boolean> {
+  const id = lastWorked();
+  if (id === null) return false;
+  try {
+    const { textOf } = await import('./lay/keeper.ts');
+    const last = await textOf(id);
+    if (last === null) return false;
+    await store.getState().open(last.title, last.text, 'kept', id);
+    return store.getState().view !== null;
+  } catch {
+    // What is kept cannot be read: the rescue page has what is left of it.
+    return false;
   }
 }
 

@@ -7,7 +7,7 @@ import { wrap } from 'comlink';
 import { createRoot } from 'react-dom/client';
 import demo from '../../examples/quillhaven-harbour.mimic.json?raw';
 import { App } from './app.tsx';
-import { openServed } from './incoming.ts';
+import { openLast, openServed } from './incoming.ts';
 import { areDown, keptLights, setLights, watchDevice } from './lights.ts';
 import { makeStore } from './store.ts';
 import { StoreContext } from './use-app.ts';
@@ -27,8 +27,8 @@ setLights(lights);
 watchDevice(() => store.getState().deviceChanged());
 
 const openDemo = (): void => void store.getState().open(DEMO_FILE, demo, 'demo');
-openServed(store).then((served) => {
-  if (!served) openDemo();
+openServed(store).then(async (served) => {
+  if (!served && !(await openLast(store))) openDemo();
 });
 
 // For tests and for whoever looks into the works: the keeping of panels, by hand.

@@ -12,7 +12,7 @@ import { positions as positionWords, throwNews, words } from './words.ts';
 import type { Core, View, ViewFinding, ViewReading } from './worker/types.ts';
 
 /** Where the open panel came from. */
-export type Source = 'demo' | 'served' | 'own';
+export type Source = 'demo' | 'served' | 'own' | 'kept';
 
 interface Trouble {
   readonly file: string;
@@ -27,6 +27,8 @@ export interface State {
   readonly file: string;
   /** The open panel as its file holds it. */
   readonly text: string;
+  /** Its id where this browser keeps it. */
+  readonly kept: string | null;
   readonly levers: LeverPositions;
   readonly reading: ViewReading | null;
   readonly findings: readonly ViewFinding[] | null;
@@ -50,7 +52,9 @@ export interface State {
 
 export interface Actions {
   /** Open a panel; one that cannot be used leaves everything as it is and says why. */
-  open(file: string, text: string, source: Source): Promise<void>;
+  open(file: string, text: string, source: Source, kept?: string): Promise<void>;
+  /** From now on this browser keeps the open panel, under this id. */
+  keepAs(id: string): void;
   throwLevers(positions: LeverPositions): void;
   allNormal(): void;
   pickFrom(place: string | null): void;
@@ -130,6 +134,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       source: 'demo',
       file: '',
       text: '',
+      kept: null,
       levers: {},
       reading: null,
       findings: null,
@@ -145,9 +150,11 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       showFindings: false,
       enlarged: 1,
 
-      async open(file, text, source) {
+      async open(file, text, source, id) {
         const turn = ++opening;
-        const same = source === 'served' && get().source === 'served' && get().file === file;
+        const same =
+          (source === 'served' && get().source === 'served' && get().file === file) ||
+          (id !== undefined && id === get().kept);
         try {
           const answer = await core.open(text, same ? get().levers : {});
           if (turn !== opening) return;
@@ -167,6 +174,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
             source,
             file,
             text,
+            kept: id ?? null,
             tried: true,
             levers: kept,
             reading: view.reading,
@@ -193,6 +201,9 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
         }
       },
 
+      keepAs(id) {
+        set({ kept: id, source: 'kept' });
+      },
       throwLevers(positions) {
         run({ ...get().levers, ...positions });
       },

@@ -23,16 +23,18 @@ export function useStages(core: Remote<Core>): {
   const [desk, setDesk] = useState<Desk | null>(null);
   const toLay = async (): Promise<void> => {
     const { Lay, Kept, LayContext, LayStages, makeDesk } = await import('./lay/desk.ts');
-    const { text } = store.getState();
+    const { text, file, kept } = store.getState();
     // Another panel may have been opened since.
-    const made = desk !== null && desk.made.text() === text ? desk.made : makeDesk(text, core);
+    if (desk !== null && desk.made.text() === text) return setStage('lay');
+    await desk?.made.kept.close();
+    const made = await makeDesk({ id: kept, file, text }, core, (id) => store.getState().keepAs(id));
     setDesk({ Lay, Kept, LayContext, LayStages, made });
     setStage('lay');
   };
   const toRun = async (): Promise<void> => {
-    const { file, source, text, open } = store.getState();
+    const { file, source, text, kept, open } = store.getState();
     const now = desk?.made.text() ?? text;
-    if (now !== text) await open(file, now, source);
+    if (now !== text) await open(file, now, source, kept ?? undefined);
     setStage('run');
   };
   const go = (wanted: Stage): void => {

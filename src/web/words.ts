@@ -11,6 +11,7 @@ export const words = {
   name: 'Mimicwright',
   units: { mm: 'mm', in: 'in' },
   noPanel: 'No panel open',
+  keptHere: 'kept in this browser',
   open: 'Open a panel',
   openHint: 'A panel file, NAME.mimic.json. It can be dropped anywhere on this window as well.',
   dropHere: 'Let go to open this panel',

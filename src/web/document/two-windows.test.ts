@@ -38,7 +38,7 @@ const pause = (ms = 1) => new Promise<void>((done) => setTimeout(done, ms));
 const holds = (text: string, id: string): boolean => text.includes(`"${id}"`);
 
 async function until(check: () => boolean): Promise<void> {
-  for (let i = 0; i < 500 && !check(); i++) await pause(2);
+  for (let i = 0; i < 5_000 && !check(); i++) await pause(2);
   expect(check()).toBe(true);
 }
 

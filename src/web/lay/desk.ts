@@ -1,9 +1,9 @@
-/** The Lay stage made ready over one panel: its store, its screen, and the panel as a file's text. */
+/** The Lay stage made ready over one panel that this browser keeps: its store, its screen, and the panel as a file's text. */
 import type { Remote } from 'comlink';
-import { readPanel, writePanel } from '../../panel/index.ts';
-import { makeDocument } from '../document/document.ts';
-import { beginHistory } from '../document/history.ts';
+import type { KeptPanel } from '../document/index.ts';
+import { rememberLast } from '../last.ts';
 import type { Core } from '../worker/types.ts';
+import { keeper, saveKept } from './keeper.ts';
 import { type LayStore, makeLayStore } from './lay-store.ts';
 import { makeHand } from './tools/hand.ts';
 
@@ -14,20 +14,47 @@ export { LayContext } from './use-lay.ts';
 
 export interface LayDesk {
   readonly store: LayStore;
-  /** The text that the desk was begun with. */
-  readonly from: string;
+  readonly kept: KeptPanel;
   /** The panel as it is now. */
   text(): string;
 }
 
-/** A desk over the panel of a file's text. The text has been read before: one that cannot be used is a fault of the program. */
-export function makeDesk(text: string, core: Remote<Core>): LayDesk {
-  const read = readPanel(text);
-  if (!read.ok) throw new RangeError(`the panel that is open cannot be read: ${read.problems[0]?.message ?? ''}`);
-  const document = makeDocument(beginHistory(read.panel), { now: () => Date.now() });
-  return {
-    store: makeLayStore(document, core, (store) => makeHand(document, store)),
-    from: text,
-    text: () => (document.history.changed === 0 ? text : writePanel(document.history.panel)),
-  };
+/** What is laid on the desk: a panel that is kept by its id, or the text of a file, which is kept from now on. */
+export interface Laid {
+  readonly id: string | null;
+  readonly file: string;
+  readonly text: string;
+}
+
+/** A desk over a panel. `worked`: called at its first edit. Rejects where the panel cannot be read. */
+export async function makeDesk(
+  { id, file, text }: Laid,
+  core: Remote<Core>,
+  worked: (id: string) => void,
+): Promise<LayDesk> {
+  const keeping = await keeper();
+  const known = id ?? (await begin(text, file));
+  const opened = await keeping.open(known);
+  if (!opened.ok) throw new RangeError(`the panel ${file} cannot be opened`);
+  const { kept } = opened;
+  const { document } = kept;
+  const store = makeLayStore(document, core, (lay) => makeHand(document, lay));
+  store.setState({ kept: kept.state, save: () => saveKept(kept) });
+  const before = document.history.changed;
+  let told = id !== null;
+  kept.listen(() => {
+    store.setState({ kept: kept.state });
+    if (told || document.history.changed === before) return;
+    told = true;
+    rememberLast(known);
+    worked(known);
+  });
+  if (id !== null) rememberLast(id);
+  return { store, kept, text: () => kept.text() };
+
+  async function begin(fresh: string, name: string): Promise<string> {
+    const came = await keeping.incoming(fresh, name, 'picked');
+    if (!came.ok) throw new RangeError(`the panel ${name} cannot be read`);
+    return came.id;
+  }
 }

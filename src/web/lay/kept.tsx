@@ -2,26 +2,31 @@ import { Redo, Undo } from './lay-icons.tsx';
 import { layWords } from './lay-words.ts';
 import { useLay } from './use-lay.ts';
 
-/** Where the work is kept: `kept` on this device, `keeping` just now, `not` and why. */
-export type Keeping = { readonly is: 'kept' | 'keeping' } | { readonly is: 'not'; readonly why: string };
-
 /** Where the work is kept, and one step back and forth. */
-export function Kept({ keeping = { is: 'kept' } }: { readonly keeping?: Keeping }) {
+export function Kept() {
+  const state = useLay((lay) => lay.kept);
   const undoes = useLay((lay) => lay.undoes);
   const redoes = useLay((lay) => lay.redoes);
   const undo = useLay((lay) => lay.undo);
   const redo = useLay((lay) => lay.redo);
+  const save = useLay((lay) => lay.save);
   const [undoWord, redoWord] = [layWords.undoOf(undoes), layWords.redoOf(redoes)];
-  const word = { kept: layWords.kept, keeping: layWords.keeping, not: layWords.notKept }[keeping.is];
+  const keeping = state?.keeping ?? null;
+  const lost = keeping !== null && keeping.kind !== 'kept' && keeping.kind !== 'kept-until';
+  const word =
+    keeping === null || (!lost && keeping.waiting > 0) ? layWords.keeping : lost ? layWords.notKept : layWords.kept;
+  const why = keeping === null ? undefined : layWords.keptHow(keeping);
   return (
     <>
-      <span
-        className={keeping.is === 'not' ? 'kept not' : 'kept'}
-        title={keeping.is === 'not' ? keeping.why : undefined}
-      >
+      <span className={lost ? 'kept not' : 'kept'} title={why}>
         <i />
-        <span>{word}</span>
+        <span>{state?.remind === true ? layWords.remind : word}</span>
       </span>
+      {state?.changedSinceSave === true ? (
+        <button type="button" className="btn quiet" title={layWords.saveHow} onClick={() => void save()}>
+          {layWords.save}
+        </button>
+      ) : null}
       <button
         type="button"
         className="ibtn"

@@ -7,7 +7,7 @@ import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Picked, Snapped } from '../../laying/index.ts';
 import type { PanelFile, Transaction } from '../../panel/index.ts';
 import type { Spot } from '../../units/index.ts';
-import type { EditedPanel, StepName } from '../document/document.ts';
+import type { EditedPanel, KeptState, StepName } from '../document/index.ts';
 import type { Core, LayFinding, LayView } from '../worker/types.ts';
 import { type Camera, type Extent, fitted, kept, showing } from './camera.ts';
 import type { RulerUnit } from './rulers.ts';
@@ -58,6 +58,8 @@ export interface LayState {
   readonly pressed: Spot | null;
   /** What is read out politely. */
   readonly said: string;
+  /** Where the panel is kept; null before it is. */
+  readonly kept: KeptState | null;
   /** What went wrong of itself; null where nothing did. */
   readonly fault: string | null;
 }
@@ -78,6 +80,8 @@ export interface LayActions {
   chooseUnit(unit: RulerUnit): void;
   pickFinding(finding: LayFinding | null): void;
   mend(finding: LayFinding, id: string): void;
+  /** Save the panel as a file; false where the user thought better of it or there is nothing to save into. */
+  save(): Promise<boolean>;
   offer(offered: Offered | null): void;
   say(text: string): void;
   /** px to the millimetre, as somebody has measured this screen. */
@@ -154,6 +158,7 @@ export function makeLayStore(
       offered: null,
       pressed: null,
       said: '',
+      kept: null,
       fault: null,
 
       hand(event) {
@@ -211,6 +216,7 @@ export function makeLayStore(
         set({ finding });
         if (finding?.at != null && camera !== null && size !== null) set({ camera: showing(camera, finding.at, size) });
       },
+      save: () => Promise.resolve(false),
       mend(finding, id) {
         const edit = finding.mends.find((each) => each.id === id)?.edit ?? null;
         if (edit === null) return;

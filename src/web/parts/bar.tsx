@@ -23,7 +23,7 @@ export function Bar({
   const view = useApp((app) => app.view);
   const source = useApp((app) => app.source);
   const file = useApp((app) => app.file);
-  const from = { demo: words.demo, served: words.followed, own: file }[source];
+  const from = { demo: words.demo, served: words.followed, own: file, kept: words.keptHere }[source];
   return (
     <header className="bar">
       <div className="bar-left">

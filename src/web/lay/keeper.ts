@@ -1,0 +1,60 @@
+/** The keeping of panels in this browser, started once, and ways out of it. Uses `window` and `document`. */
+import {
+  browserSurroundings,
+  fileNameOf,
+  type Keeper,
+  type KeptPanel,
+  saveToFile,
+  startKeeper,
+} from '../document/index.ts';
+
+let started: Promise<Keeper> | null = null;
+
+export function keeper(): Promise<Keeper> {
+  started ??= startKeeper(browserSurroundings());
+  return started;
+}
+
+/** A kept panel as the text of its file, with what it is called; null where it cannot be read. */
+export async function textOf(id: string): Promise<{ readonly title: string; readonly text: string } | null> {
+  const opened = await (await keeper()).open(id);
+  if (!opened.ok) return null;
+  const { panel } = opened.kept.document.history;
+  return { title: panel.name ?? '', text: opened.kept.text() };
+}
+
+/** Save a panel into its file, into one that is picked, or as a download. True where it was saved. */
+export async function saveKept(kept: KeptPanel): Promise<boolean> {
+  const title = kept.document.history.panel.name ?? '';
+  const saved = await saveToFile(kept, title, (await keeper()).handles, { pick: picker(), download });
+  return saved.how !== 'left';
+}
+
+interface PickingWindow {
+  showSaveFilePicker(
+    options: object,
+  ): Promise<Awaited<ReturnType<NonNullable<Parameters<typeof saveToFile>[3]['pick']>>>>;
+}
+
+function canPick(target: object): target is PickingWindow {
+  return 'showSaveFilePicker' in target;
+}
+
+function picker(): Parameters<typeof saveToFile>[3]['pick'] {
+  const target: object = window;
+  if (!canPick(target)) return null;
+  return (suggestedName) =>
+    target.showSaveFilePicker({
+      suggestedName,
+      types: [{ accept: { 'application/json': ['.json'] } }],
+    });
+}
+
+function download(name: string, text: string): void {
+  const url = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = name === '' ? fileNameOf('') : name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), 10_000);
+}
