@@ -13,7 +13,7 @@ import type { Random } from './random.ts';
 export type Failure = 'room' | 'refused' | 'middle' | 'answer';
 
 /** Milliseconds of a window to one of ours. */
-const FAST = 50;
+const FAST = 30;
 
 export interface World {
   /** Open one more window. */
