@@ -1,7 +1,7 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
 import type { Picked } from '../../laying/index.ts';
 import type { PanelFile } from '../../panel/index.ts';
-import { Cross } from '../icons.tsx';
+import { ChevronDown, Cross } from '../icons.tsx';
 import { ButtonInspector } from './inspect/button.tsx';
 import { FixingInspector, KeepOutInspector, RelayInspector } from './inspect/hole.tsx';
 import { LampInspector } from './inspect/lamp.tsx';
@@ -21,12 +21,26 @@ export function Inspector() {
   const panel = useLay((lay) => lay.panel);
   const picked = useLay((lay) => lay.picked);
   const pick = useLay((lay) => lay.pick);
+  // Under the sheet it folds: the panel itself is folded until it is asked for, a thing is not.
+  const [open, setOpen] = useState({ panel: false, thing: true });
   const { head, key, body } = inspected(panel, picked);
+  const kind = key === 'panel' ? 'panel' : 'thing';
+  const foldWord = open[kind] ? layWords.foldSide : layWords.unfoldSide;
   return (
-    <aside className="lay-side" aria-label={head}>
+    <aside className={open[kind] ? 'lay-side' : 'lay-side shut'} aria-label={head}>
       <div className="side-head">
         <div className="row">
           <h2>{head}</h2>
+          <button
+            type="button"
+            className={open[kind] ? 'ibtn fold side-fold' : 'ibtn fold side-fold folded'}
+            aria-label={foldWord}
+            title={foldWord}
+            aria-expanded={open[kind]}
+            onClick={() => setOpen({ ...open, [kind]: !open[kind] })}
+          >
+            <ChevronDown />
+          </button>
           {picked.length === 0 ? null : (
             <button
               type="button"

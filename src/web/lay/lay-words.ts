@@ -69,6 +69,8 @@ export const layWords = {
   byHand: (text: string): string => `By hand: ${text}`,
 
   close: 'Close',
+  foldSide: 'Fold away what is picked',
+  unfoldSide: 'Show what is picked',
   name: 'Name',
   tape: 'Tape',
   tapeOf: (face: string, cut: number | null): string =>
@@ -83,6 +85,7 @@ export const layWords = {
   endOf: (what: string): string => `End of the road: ${what}`,
   freeEnd: 'Free end, without a name',
   nameEnd: 'Name of this end',
+  endTag: 'End',
   corners: 'Corners',
   cornerNames: (i: number, of: number): string =>
     i === 0 ? 'Start' : i === of - 1 ? 'End' : of === 3 ? 'Bend' : `Bend ${i}`,
@@ -175,12 +178,12 @@ export const layWords = {
   manyPicked: (n: number): string => `${n} things picked`,
   align: 'Align',
   alignments: {
-    left: 'Left edges',
-    across: 'Middles across',
-    right: 'Right edges',
-    top: 'Top edges',
-    down: 'Middles down',
-    bottom: 'Bottom edges',
+    left: 'Left',
+    across: 'Centre',
+    right: 'Right',
+    top: 'Top',
+    down: 'Middle',
+    bottom: 'Bottom',
   } as Readonly<Record<Alignment, string>>,
   space: 'Space evenly',
   spaceAcross: 'Across',

@@ -1,7 +1,7 @@
 import { layWords } from './lay-words.ts';
 
-/** Below this the sheet, its tools and the findings find no room: in em, so that larger text asks for a wider window. */
-export const WIDE_ENOUGH = '(min-width: 51.25em)';
+/** Below this the sheet and its tools find no room: in px, as a larger text alone shall not end the laying. */
+export const WIDE_ENOUGH = '(min-width: 820px)';
 
 /** In the place of the stage where the window is too narrow to lay in. */
 export function TooNarrow() {

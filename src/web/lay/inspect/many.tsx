@@ -27,8 +27,8 @@ export function ManyInspector({ picked }: { readonly picked: readonly Picked[] }
   const whole = [...new Map(picked.map((each) => [`${each.list} ${each.id}`, each])).values()];
   const counts = PICK_LISTS.map((list) => [list, whole.filter((each) => each.list === list).length] as const);
   const act = (tx: () => Transaction | null) => () => edit(tx());
-  const buttons = (list: readonly (readonly [word: string, act: () => void, off?: boolean])[]) => (
-    <div className="deal">
+  const buttons = (list: readonly (readonly [word: string, act: () => void, off?: boolean])[], deal = 'deal') => (
+    <div className={deal}>
       {list.map(([word, go, off = false]) => (
         <button key={word} type="button" className="btn" disabled={off} onClick={go}>
           {word}
@@ -42,7 +42,10 @@ export function ManyInspector({ picked }: { readonly picked: readonly Picked[] }
     <>
       <p className="side-note">{kindCounts(counts.filter(([, n]) => n > 0))}</p>
       <Section head={layWords.align}>
-        {buttons(ALIGNMENTS.map((to) => [layWords.alignments[to], act(() => alignThings(panel, picked, to))] as const))}
+        {buttons(
+          ALIGNMENTS.map((to) => [layWords.alignments[to], act(() => alignThings(panel, picked, to))] as const),
+          'deal three',
+        )}
       </Section>
       <Section head={layWords.space} {...(few ? { note: layWords.spaceWhy } : {})}>
         {buttons([

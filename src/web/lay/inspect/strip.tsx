@@ -1,4 +1,6 @@
-import { moveCorner, setStrip, takeOutBend } from '../../../laying/index.ts';
+import type { CSSProperties } from 'react';
+import { TAPES } from '../../../face/index.ts';
+import { moveCorner, namePlace, setStrip, setThing, takeOutBend } from '../../../laying/index.ts';
 import { DEFAULTS, type Strip, stripWidth } from '../../../panel/index.ts';
 import { Cross } from '../../icons.tsx';
 import { layWords } from '../lay-words.ts';
@@ -48,8 +50,8 @@ export function StripInspector({ strip }: { readonly strip: Strip }) {
               aria-pressed={roll === tape}
               onClick={() => edit(setStrip(panel, id, { tape: roll }), subject)}
             >
-              <i data-tape={roll} />
-              {layWords.tapes[roll] ?? roll}
+              <i style={swatch(roll)} />
+              {layWords.tapes[roll] ?? capital(roll)}
             </button>
           ))}
         </fieldset>
@@ -72,7 +74,10 @@ export function StripInspector({ strip }: { readonly strip: Strip }) {
       </Section>
       <Section head={layWords.ends}>
         {facts.ends.map((end) => (
-          <End key={end.corner} end={end} />
+          <div key={end.corner} className="end-of">
+            <End end={end} />
+            {end.kind === 'free' ? <EndName end={end} /> : null}
+          </div>
         ))}
       </Section>
       <Corners strip={strip} subject={subject} />
@@ -106,6 +111,16 @@ export function StripInspector({ strip }: { readonly strip: Strip }) {
   );
 }
 
+/** A tape that the style sheet has no class for shows its own colour, where it is known by name. */
+function swatch(roll: string): CSSProperties {
+  const colour = CLASSES[roll] === undefined ? TAPES[roll] : undefined;
+  return colour === undefined ? {} : { background: colour };
+}
+
+function capital(text: string): string {
+  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
+}
+
 function End({ end }: { readonly end: StripEnd }) {
   const panel = useLay((lay) => lay.panel);
   const unit = useLay((lay) => lay.unit);
@@ -119,7 +134,9 @@ function End({ end }: { readonly end: StripEnd }) {
   }[kind];
   return (
     <div className="end">
-      <span className={point === null ? 'tag none' : 'tag mark'}>{point ?? place?.id ?? '–'}</span>
+      <span className={point === null ? 'tag none' : 'tag mark'}>
+        {point ?? (place === null || place.recorded ? layWords.endTag : place.id)}
+      </span>
       <span>
         {word}
         <small>
@@ -128,6 +145,24 @@ function End({ end }: { readonly end: StripEnd }) {
       </span>
       {angle === null || kind === 'butts' ? null : <b>{angle.toFixed(1)}°</b>}
     </div>
+  );
+}
+
+/** The name of a free end, which is a place. */
+function EndName({ end }: { readonly end: StripEnd }) {
+  const panel = useLay((lay) => lay.panel);
+  const { at, place } = end;
+  return (
+    <TextField
+      label={layWords.nameEnd}
+      value={place?.name ?? undefined}
+      placeholder={place?.id ?? ''}
+      subject={place?.name ?? place?.id ?? ''}
+      set={(name) => {
+        if (name !== undefined) return namePlace(panel, at, { name });
+        return place?.recorded === true ? setThing(panel, { list: 'places', id: place.id }, { name }) : null;
+      }}
+    />
   );
 }
 
