@@ -2,6 +2,7 @@ import { type ReactNode, useState } from 'react';
 import type { Picked } from '../../laying/index.ts';
 import type { PanelFile } from '../../panel/index.ts';
 import { ChevronDown, Cross } from '../icons.tsx';
+import { useMedia } from '../use-app.ts';
 import { ButtonInspector } from './inspect/button.tsx';
 import { FixingInspector, KeepOutInspector, RelayInspector } from './inspect/hole.tsx';
 import { LampInspector } from './inspect/lamp.tsx';
@@ -16,28 +17,32 @@ import { layWords } from './lay-words.ts';
 import { thingHead } from './thing-names.ts';
 import { useLay } from './use-lay.ts';
 
+/** A window so low keeps its height for the sheet, as in lay.css. */
+const LOW = '(max-height: 56em)';
+
 /** At the right: what is picked, in figures that can be typed; with nothing picked, the panel itself. */
 export function Inspector() {
   const panel = useLay((lay) => lay.panel);
   const picked = useLay((lay) => lay.picked);
   const pick = useLay((lay) => lay.pick);
-  // Under the sheet it folds: the panel itself is folded until it is asked for, a thing is not.
-  const [open, setOpen] = useState({ panel: false, thing: true });
+  // Under the sheet it folds, and stays as it is whatever is picked: the sheet shall not move under a hand that picks.
+  const low = useMedia(LOW);
+  const [chosen, setChosen] = useState<boolean | null>(null);
+  const open = chosen ?? !low;
   const { head, key, body } = inspected(panel, picked);
-  const kind = key === 'panel' ? 'panel' : 'thing';
-  const foldWord = open[kind] ? layWords.foldSide : layWords.unfoldSide;
+  const foldWord = open ? layWords.foldSide : layWords.unfoldSide;
   return (
-    <aside className={open[kind] ? 'lay-side' : 'lay-side shut'} aria-label={head}>
+    <aside className={open ? 'lay-side' : 'lay-side shut'} aria-label={head}>
       <div className="side-head">
         <div className="row">
           <h2>{head}</h2>
           <button
             type="button"
-            className={open[kind] ? 'ibtn fold side-fold' : 'ibtn fold side-fold folded'}
+            className={open ? 'ibtn fold side-fold' : 'ibtn fold side-fold folded'}
             aria-label={foldWord}
             title={foldWord}
-            aria-expanded={open[kind]}
-            onClick={() => setOpen({ ...open, [kind]: !open[kind] })}
+            aria-expanded={open}
+            onClick={() => setChosen(!open)}
           >
             <ChevronDown />
           </button>

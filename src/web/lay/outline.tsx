@@ -19,7 +19,12 @@ const ARROWS: Readonly<Record<string, Spot>> = {
 
 /** The sheet as a list: for ears, and for a hand on the keys. One tab stop; over the left of the sheet while it has the focus. */
 export function Outline() {
-  const shown = useDeferredValue(useLay((lay) => lay.shown));
+  // A drag is not told while it goes on: the rows follow once the panel is checked, or at once for whoever is among them.
+  const [within, setWithin] = useState(false);
+  const now = useLay((lay) => (lay.checked || within ? lay.shown : null));
+  const held = useRef(now);
+  if (now !== null) held.current = now;
+  const shown = useDeferredValue(held.current);
   const picked = useLay((lay) => lay.picked);
   const store = useLayStore();
   const [stop, setStop] = useState('');
@@ -67,7 +72,12 @@ export function Outline() {
   };
   return (
     <>
-      <section className="outline" aria-label={layWords.outline}>
+      <section
+        className="outline"
+        aria-label={layWords.outline}
+        onFocus={() => setWithin(true)}
+        onBlur={(event) => setWithin(event.currentTarget.contains(event.relatedTarget))}
+      >
         <h2>{layWords.outline}</h2>
         <p id="outline-help">{layWords.outlineHelp}</p>
         {rows.length === 0 ? <p>{layWords.empty}</p> : null}

@@ -24,7 +24,7 @@ export function Tray() {
   const primary = picked ?? (first === undefined ? null : keyOf(first));
   const foldWord = open ? layWords.foldAway : layWords.foldOut;
   return (
-    <section className="tray" aria-label={layWords.findings}>
+    <section className={open ? 'tray open' : 'tray'} aria-label={layWords.findings}>
       <header>
         <h2 tabIndex={-1}>{layWords.findings}</h2>
         {ORDER.map((severity) => {
