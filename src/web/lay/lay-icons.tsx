@@ -108,9 +108,3 @@ export const Copy = () => (
     <path d="M15.5 8.5v-3A1.5 1.5 0 0 0 14 4H5.5A1.5 1.5 0 0 0 4 5.5V14a1.5 1.5 0 0 0 1.5 1.5h3" />
   </Icon>
 );
-export const Mirror = () => (
-  <Icon>
-    <path d="M12 3v18" strokeDasharray="3 2.4" />
-    <path d="M8.5 7 3.5 17h5zM15.5 7l5 10h-5z" />
-  </Icon>
-);

@@ -91,9 +91,7 @@ export const layWords = {
     i === 0 ? 'Start' : i === of - 1 ? 'End' : of === 3 ? 'Bend' : `Bend ${i}`,
   xOf: (corner: string): string => `x of ${corner.toLowerCase()}`,
   yOf: (corner: string): string => `y of ${corner.toLowerCase()}`,
-  bend: 'Bends',
   bendOf: 'Radius of bends',
-  takeOut: 'Take out',
   takeOutOf: (corner: string): string => `Take out ${corner.toLowerCase()}`,
   onLayout: 'On the layout',
   layoutLength: 'Length of track it stands for',
@@ -106,7 +104,6 @@ export const layWords = {
   lampsOn: (n: number, levers: readonly string[]): string =>
     n === 0 ? 'None' : levers.length === 0 ? String(n) : `${n}, worked by ${levers.join(', ')}`,
   notSaid: 'Not said',
-  unknown: 'computed',
 
   spot: 'Where it stands',
   middle: 'Middle',
@@ -230,8 +227,6 @@ export const layWords = {
   save: 'Save a file',
   saveHow: 'Save this panel as a file on this device',
   remind: 'Nothing of this panel is in a file yet',
-  undo: 'Undo',
-  redo: 'Redo',
   undoOf: (step: StepName | null): string => (step === null ? 'Nothing to undo' : `Undo ${stepWords(step)}`),
   redoOf: (step: StepName | null): string => (step === null ? 'Nothing to redo' : `Redo ${stepWords(step)}`),
 
@@ -259,34 +254,32 @@ export const layWords = {
 /** What the rows of the sheet as a list say. */
 export const outlineWords = {
   strip: (name: string, length: number, ends: readonly string[]): string =>
-    [`${name}, strip of ${Math.round(length)} mm`, ...ends].join(', '),
-  end: (
-    kind: 'joins' | 'meets' | 'butts' | 'free',
-    point: string | null,
-    other: string,
-    place: string | null,
-  ): string =>
-    ({
-      joins: `${point ?? 'point'} with ${other}`,
-      meets: `an end at ${other} that cannot be read`,
-      butts: `goes on as ${other}`,
-      free: place === null ? 'a free end without a name' : `ends at ${place}`,
-    })[kind],
-  point: (id: string, on: string | null, normal: string | null, reverse: string | null, lever: string | null): string =>
+    `${name}, strip of ${Math.round(length)} mm, from ${ends.join(' to ')}`,
+  endMakes: (id: string, onto: string | null): string => (onto === null ? id : `${id} on ${onto}`),
+  endPlace: (name: string, named: boolean): string => (named ? name : `the free end ${name}`),
+  endButts: (onto: string): string => `a butt with ${onto}`,
+  endNothing: 'an end that is not read',
+  point: (id: string, on: string, normal: string, reverse: string, levers: string): string =>
     [
       id,
-      ...(on === null ? [] : [`on ${on}`]),
-      ...(normal === null ? [] : [`normal to ${normal}`]),
-      ...(reverse === null ? [] : [`reverse to ${reverse}`]),
-      lever === null ? 'worked by no lever' : `worked by ${lever}`,
+      `on ${on}`,
+      `normal to ${normal}`,
+      `reverse to ${reverse}`,
+      levers === '' ? 'worked by no lever' : `worked by ${levers}`,
     ].join(', '),
-  place: (name: string, end: boolean, on: string, named: boolean): string =>
-    end ? `${name}, ${named ? 'the' : 'unnamed'} end of ${on}` : `${name}, on ${on}`,
-  lamp: (id: string, name: string | null, on: string | null, lies: readonly string[] | null): string =>
+  crossing: (id: string, of: 'diamond' | 'single-slip' | 'double-slip' | 'bridge', a: string, b: string): string =>
+    of === 'bridge'
+      ? `Bridge, ${a} and ${b}`
+      : `${{ diamond: 'Crossing', 'single-slip': 'Single slip', 'double-slip': 'Double slip' }[of]} ${id}, ${a} and ${b}`,
+  place: (name: string, end: boolean, on: string | null, named: boolean): string => {
+    const where = on === null ? 'off the tape' : end ? `${named ? 'the' : 'unnamed'} end of ${on}` : `on ${on}`;
+    return `${name}, ${where}`;
+  },
+  lamp: (id: string, name: string | null, on: string | null, lies: readonly string[]): string =>
     [
       name === null ? `Lamp ${id}` : `Lamp ${id} ${name}`,
       on === null ? 'off the tape' : `on ${on}`,
-      lies === null ? 'lit as the leg it lies on asks' : `lit with ${lies.join(' or ')}`,
+      lies.length === 0 ? 'lit by no point' : `lit with ${lies.join(' or ')}`,
     ].join(', '),
   lever: (id: string, name: string | null, works: string): string =>
     `Lever ${id}${name === null || name === id ? '' : ` ${name}`}, ${works === '' ? 'works nothing' : `works ${works}`}`,

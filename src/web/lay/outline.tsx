@@ -29,7 +29,7 @@ export function Outline() {
   const store = useLayStore();
   const [stop, setStop] = useState('');
   const box = useRef<HTMLUListElement>(null);
-  const rows = useMemo(() => (shown === null ? [] : outlineRows(shown.base, shown.view)), [shown]);
+  const rows = useMemo(() => (shown === null ? [] : outlineRows(shown.base)), [shown]);
   const at = Math.max(
     0,
     rows.findIndex(({ key }) => key === stop),
@@ -88,7 +88,7 @@ export function Outline() {
               <li key={row.key}>
                 <button
                   type="button"
-                  className={`outline-row${row.on ? ' on' : ''}${isPicked ? ' picked' : ''}`}
+                  className={isPicked ? 'outline-row picked' : 'outline-row'}
                   tabIndex={i === at ? 0 : -1}
                   aria-pressed={isPicked}
                   onFocus={() => setStop(row.key)}

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { sketchPanel } from '../../derive-panel.ts';
 import { type PanelFile, readPanel } from '../../panel/index.ts';
 import { makeLayView } from '../worker/lay-view.ts';
-import { alongPath, cornersLength, footOf, stripFacts, tapeLength } from './strip-facts.ts';
+import { alongPath, cornersLength, footOf, stripFacts } from './strip-facts.ts';
 
 const demo = readPanel(
   readFileSync(join(import.meta.dirname, '../../../examples/quillhaven-harbour.mimic.json'), 'utf8'),
@@ -79,7 +79,8 @@ describe('facts of a strip', () => {
         [50, 40],
       ] as [number, number][],
     };
-    expect(tapeLength(strip)).toBeCloseTo(90 - 18 + (9 * Math.PI) / 2, 6);
+    const bent: PanelFile = { format: 'mimic-panel', version: 1, strips: [strip] };
+    expect(factsOf(bent, 'a').length).toBeCloseTo(90 - 18 + (9 * Math.PI) / 2, 6);
     expect(cornersLength(strip.path)).toBe(90);
     const panel: PanelFile = {
       format: 'mimic-panel',

@@ -1,6 +1,5 @@
 /** What is told of one strip: how long it is, what its ends meet, and what stands on it. From the panel as it is and its last reading. */
-import { drawStrip, type Stroke } from '../../face/index.ts';
-import { lampsOn, stripAt } from '../../laying/index.ts';
+import { lampsOn, lengthOfStrip, stripAt } from '../../laying/index.ts';
 import { type PanelFile, type Strip, stripWidth } from '../../panel/index.ts';
 import { byId } from '../../plan/index.ts';
 import type { Degree, Millimetre, Spot } from '../../units/index.ts';
@@ -43,7 +42,7 @@ export interface StripFacts {
 
 /** What is told of a strip. `view` null: nothing is read yet, and only what the panel itself says is there. */
 export function stripFacts(panel: PanelFile, view: LayView | null, strip: Strip): StripFacts {
-  const length = tapeLength(strip);
+  const length = lengthOfStrip(strip);
   const half = stripWidth(strip) / 2;
   const on = <T extends { readonly at: Spot }>(list: readonly T[]): readonly T[] =>
     list
@@ -65,18 +64,6 @@ export function stripFacts(panel: PanelFile, view: LayView | null, strip: Strip)
     lamps: lamps.map(({ id }) => id),
     levers: [...new Set(levers)].sort(byId),
   };
-}
-
-/** How long the tape of a strip is, along its middle. */
-export function tapeLength(strip: Strip): Millimetre {
-  return drawStrip(strip).strokes.reduce((sum, stroke) => sum + strokeLength(stroke), 0);
-}
-
-function strokeLength(stroke: Stroke): Millimetre {
-  const chord = distance(stroke.from, stroke.to);
-  if (stroke.kind === 'line') return chord;
-  // A bend turns by less than half a circle.
-  return 2 * stroke.radius * Math.asin(Math.min(1, chord / (2 * stroke.radius)));
 }
 
 function endOf(panel: PanelFile, view: LayView | null, strip: Strip, corner: number): StripEnd | null {
