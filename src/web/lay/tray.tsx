@@ -19,8 +19,10 @@ export function Tray() {
   const checked = useLay((lay) => lay.checked);
   const picked = useLay((lay) => (lay.finding === null ? null : keyOf(lay.finding)));
   const [open, setOpen] = useState(true);
-  // One primary action: of the finding that is picked, else of the first that is wrong or worse.
-  const first = findings?.find(({ severity }) => severity === 'danger' || severity === 'wrong');
+  // One primary action: of the finding that is picked, else of the first that is wrong or worse and can be mended here.
+  const first = findings?.find(
+    ({ severity, mends }) => (severity === 'danger' || severity === 'wrong') && mends.some(({ edit }) => edit !== null),
+  );
   const primary = picked ?? (first === undefined ? null : keyOf(first));
   const foldWord = open ? layWords.foldAway : layWords.foldOut;
   return (

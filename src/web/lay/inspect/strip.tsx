@@ -135,7 +135,7 @@ function End({ end }: { readonly end: StripEnd }) {
   return (
     <div className="end">
       <span className={point === null ? 'tag none' : 'tag mark'}>
-        {point ?? (place === null || place.recorded ? layWords.endTag : place.id)}
+        {point ?? (place === null || place.name !== null ? layWords.endTag : place.id)}
       </span>
       <span>
         {word}
