@@ -34,6 +34,8 @@ export function Deeds() {
   const camera = useLay((lay) => lay.camera);
   const size = useLay((lay) => lay.size);
   const tool = useLay((lay) => lay.tool);
+  // Out of the way while a hand drags.
+  const dragged = useLay((lay) => lay.drawn !== null);
   const bar = useRef<HTMLDivElement>(null);
   const [extent, setExtent] = useState<Extent | null>(null);
   const box = tool === 'pick' && picked.length > 0 ? boxOfThings(panel, picked) : null;
@@ -65,7 +67,7 @@ export function Deeds() {
         className="deeds"
         role="toolbar"
         aria-label={layWords.deeds}
-        style={{ ...spot, visibility: extent === null ? 'hidden' : 'visible', maxWidth: size.width - 16 }}
+        style={{ ...spot, visibility: extent === null || dragged ? 'hidden' : 'visible', maxWidth: size.width - 16 }}
         onKeyDown={goAlong}
         onPointerDown={(event) => event.stopPropagation()}
       >
