@@ -13,9 +13,11 @@ export const stageWhy: Readonly<Partial<Record<Stage, string>>> = {
 
 export const stageWords = {
   stages: 'Stages',
-  notYet: (word: string): string => `${word}, not there yet`,
-  said: (word: string, pip: 'none' | 'ok' | 'warn' | 'bad', n: number): string =>
-    `${word}${pip === 'none' ? '' : `, ${pips[pip]}`}${n > 0 ? `, ${n} ${n === 1 ? 'finding' : 'findings'}` : ''}`,
+  notYet: 'not there yet',
+  /** What the small lamp of a stage says; empty where it is unlit. */
+  lamp: (pip: 'none' | 'ok' | 'warn' | 'bad'): string => (pip === 'none' ? '' : pips[pip]),
+  /** What stands behind the count. */
+  counted: (n: number): string => (n === 1 ? 'finding' : 'findings'),
 } as const;
 
 const pips = { ok: 'clear', warn: 'worth a look', bad: 'danger' } as const;

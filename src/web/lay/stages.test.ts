@@ -12,7 +12,9 @@ describe('the small lamp of a stage', () => {
     expect(pipOf(['caution', 'danger'])).toBe('bad');
   });
   it('is said in words', () => {
-    expect(stageWords.said('Lay', 'warn', 4)).toBe('Lay, worth a look, 4 findings');
-    expect(stageWords.said('Run', 'none', 0)).toBe('Run');
+    expect(stageWords.lamp('warn')).toBe('worth a look');
+    expect(stageWords.lamp('none')).toBe('');
+    expect(stageWords.counted(1)).toBe('finding');
+    expect(stageWords.counted(4)).toBe('findings');
   });
 });

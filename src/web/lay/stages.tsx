@@ -31,6 +31,7 @@ export function Stages({
         const why = stageWhy[each];
         const [lamp, n] = each === 'lay' ? [pip, severities?.length ?? 0] : (['none', 0] as const);
         const word = stageNames[each];
+        const says = why === undefined ? stageWords.lamp(lamp) : stageWords.notYet;
         return (
           <button
             key={each}
@@ -39,7 +40,6 @@ export function Stages({
             aria-current={each === stage ? 'step' : undefined}
             aria-disabled={why === undefined ? undefined : true}
             aria-keyshortcuts={String(i + 1)}
-            aria-label={why === undefined ? stageWords.said(word, lamp, n) : stageWords.notYet(word)}
             title={why}
             onClick={() => {
               if (each === 'lay' || each === 'run') choose(each);
@@ -47,7 +47,9 @@ export function Stages({
           >
             <i className={lamp === 'none' ? 'pip' : `pip ${lamp}`} />
             <span className="stage-word">{word}</span>
+            {says === '' ? null : <span className="unseen">{`, ${says}${n > 0 ? ', ' : ''}`}</span>}
             {n > 0 ? <span className="stage-count">{n}</span> : null}
+            {n > 0 ? <span className="unseen">{` ${stageWords.counted(n)}`}</span> : null}
           </button>
         );
       })}

@@ -100,7 +100,12 @@ export function makeHand(document: EditedPanel, storeOf: () => LayStore): Hand {
         return;
       case 'edit':
         document.edit(deed.edit, { subject: deed.subject });
-        if (deed.pick === 'laid') store.setState({ picked: laidBy(deed.edit).flatMap(pickable) });
+        if (deed.pick === 'laid') {
+          const laid = laidBy(deed.edit).flatMap(pickable);
+          // With tape come records of its ends: the tape is what the hand laid.
+          const tape = laid.filter(({ list }) => list === 'strips');
+          store.setState({ picked: tape.length > 0 ? tape : laid });
+        }
         return;
       case 'ghost':
         store.setState({ ghost: deed.path, drawn: deed.drawn });

@@ -1,0 +1,198 @@
+/** Laying in a real browser: by mouse, touch, pen and keys, undone and kept, on screens of four sizes. */
+import type { Browser, CDPSession, Locator, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { audit, misfits } from './page-checks.ts';
+import { openPage, type Site, serveSite, startBrowser } from './site.ts';
+
+let site: Site;
+let browser: Browser;
+beforeAll(async () => {
+  site = await serveSite();
+  browser = await startBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+  await site.close();
+});
+
+/** The Lay stage over the demo, once its findings are there. */
+async function toLay(page: Page): Promise<void> {
+  await page.getByRole('navigation').getByRole('button', { name: /^Lay/ }).click();
+  await page.locator('.lay-sheet').waitFor();
+  await page.getByText('Checked as you lay').waitFor();
+}
+
+/** From millimetres on the face to px on the screen. */
+async function onFace(page: Page): Promise<(x: number, y: number) => readonly [number, number]> {
+  const box = await page.locator('.lay-sheet').boundingBox();
+  if (box === null) throw new Error('the sheet is not drawn');
+  return (x, y) => [box.x + (x * box.width) / 600, box.y + (y * box.width) / 600];
+}
+
+async function drag(page: Page, from: readonly [number, number], to: readonly [number, number]): Promise<void> {
+  await page.mouse.move(...from);
+  await page.mouse.down();
+  for (let k = 1; k <= 6; k++)
+    await page.mouse.move(from[0] + ((to[0] - from[0]) * k) / 6, from[1] + ((to[1] - from[1]) * k) / 6);
+  await page.mouse.up();
+}
+
+const counts = (page: Page): Locator => page.locator('.lay-foot').getByText(/strips/);
+const undo = (page: Page): Locator => page.getByRole('button', { name: /undo/i });
+
+describe('laying', () => {
+  it('lays a strip with the mouse, reads its point, undoes it and does it again', async () => {
+    const { page } = await openPage(browser, site.url);
+    await toLay(page);
+    expect(await counts(page).textContent()).toBe('15 strips, 17 points, 12 levers, 48 lamps');
+    const at = await onFace(page);
+    await page.keyboard.press('s');
+    await drag(page, at(300, 96), at(348, 66));
+    await expect.poll(() => counts(page).textContent()).toBe('16 strips, 18 points, 12 levers, 48 lamps');
+    await page.locator('[data-point="P18"]').waitFor();
+    await page.locator('.tray').getByText('No lever works P18').waitFor();
+    await undo(page).click();
+    await expect.poll(() => counts(page).textContent()).toBe('15 strips, 17 points, 12 levers, 48 lamps');
+    expect(await undo(page).isDisabled()).toBe(true);
+    await page.keyboard.press('Control+Shift+Z');
+    await expect.poll(() => counts(page).textContent()).toBe('16 strips, 18 points, 12 levers, 48 lamps');
+    await page.close();
+  });
+
+  it('mends a finding by its button, as one step', async () => {
+    const { page } = await openPage(browser, site.url);
+    await toLay(page);
+    const at = await onFace(page);
+    await page.keyboard.press('s');
+    await drag(page, at(300, 96), at(348, 66));
+    await page.getByRole('button', { name: /^Add a lever for P18/ }).click();
+    await expect.poll(() => counts(page).textContent()).toBe('16 strips, 18 points, 13 levers, 48 lamps');
+    await undo(page).click();
+    await expect.poll(() => counts(page).textContent()).toBe('16 strips, 18 points, 12 levers, 48 lamps');
+    await page.close();
+  });
+
+  it('moves what is picked with the mouse and with the arrows, and calls a drag off with Escape', async () => {
+    const { page } = await openPage(browser, site.url);
+    await toLay(page);
+    const at = await onFace(page);
+    await page.mouse.click(...at(340, 154));
+    const x = page.getByLabel('x mm').first();
+    await x.waitFor();
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Shift+ArrowDown');
+    await expect.poll(() => undo(page).getAttribute('aria-label')).toMatch(/^Undo move/);
+    await undo(page).click();
+    expect(await undo(page).isDisabled()).toBe(true);
+    await page.mouse.move(...at(420, 154));
+    await page.mouse.down();
+    await page.mouse.move(...at(430, 190));
+    await page.keyboard.press('Escape');
+    await page.mouse.up();
+    expect(await undo(page).isDisabled()).toBe(true);
+    await page.close();
+  });
+
+  it('takes figures typed while tape is laid', async () => {
+    const { page } = await openPage(browser, site.url);
+    await toLay(page);
+    const at = await onFace(page);
+    await page.keyboard.press('s');
+    await page.mouse.click(...at(60, 200));
+    for (const key of ['5', '0', '<', '0']) await page.keyboard.press(key);
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => counts(page).textContent()).toMatch(/^16 strips/);
+    await page.getByText(/^50\.0 mm on the face/).waitFor();
+    await page.close();
+  });
+
+  it('lays with a finger, and two fingers move the sheet', async () => {
+    const { page } = await openPage(browser, site.url, { hasTouch: true, viewport: { width: 1180, height: 820 } });
+    await toLay(page);
+    const at = await onFace(page);
+    await page.getByRole('button', { name: /^Strip/ }).tap();
+    const client = await page.context().newCDPSession(page);
+    await touch(client, [[at(300, 96)], [at(320, 84)], [at(348, 66)]]);
+    await expect.poll(() => counts(page).textContent()).toMatch(/^16 strips, 18 points/);
+    const before = await page.locator('.lay-sheet').boundingBox();
+    await touch(client, [
+      [at(200, 200), at(300, 200)],
+      [at(180, 200), at(330, 200)],
+      [at(150, 200), at(360, 200)],
+    ]);
+    const after = await page.locator('.lay-sheet').boundingBox();
+    expect((after?.width ?? 0) / (before?.width ?? 1)).toBeGreaterThan(1.5);
+    expect(await counts(page).textContent()).toMatch(/^16 strips, 18 points/);
+    await page.close();
+  });
+
+  it('begins with the panel as it was left, its undo with it', async () => {
+    const { page } = await openPage(browser, site.url);
+    await toLay(page);
+    const at = await onFace(page);
+    await page.keyboard.press('s');
+    await drag(page, at(300, 96), at(348, 66));
+    await expect.poll(() => counts(page).textContent()).toMatch(/^16 strips/);
+    await page.locator('.kept').getByText('Kept on this device').waitFor();
+    await page.reload();
+    await toLay(page);
+    expect(await counts(page).textContent()).toMatch(/^16 strips/);
+    await undo(page).click();
+    await expect.poll(() => counts(page).textContent()).toMatch(/^15 strips/);
+    await page.close();
+  });
+
+  it('shows in Run what was laid', async () => {
+    const { page } = await openPage(browser, site.url);
+    await toLay(page);
+    const at = await onFace(page);
+    await page.keyboard.press('s');
+    await drag(page, at(300, 96), at(348, 66));
+    await page.getByText('No lever works P18').waitFor();
+    await page.getByRole('button', { name: /^Add a lever for P18/ }).click();
+    await expect.poll(() => counts(page).textContent()).toMatch(/13 levers/);
+    await page.getByRole('navigation').getByRole('button', { name: /^Run/ }).click();
+    await page.locator('[data-lever="L13"]').waitFor();
+    await page.close();
+  });
+});
+
+/** Fingers down at the first spots, along the others, and up. */
+async function touch(client: CDPSession, way: readonly (readonly (readonly [number, number])[])[]): Promise<void> {
+  for (const [k, spots] of way.entries()) {
+    const touchPoints = spots.map(([x, y], id) => ({ x, y, id, radiusX: 5, radiusY: 5 }));
+    await client.send('Input.dispatchTouchEvent', { type: k === 0 ? 'touchStart' : 'touchMove', touchPoints });
+    await new Promise((done) => setTimeout(done, 40));
+  }
+  await client.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+}
+
+describe.each([
+  [1440, 900],
+  [1180, 820],
+  [820, 1180],
+] as const)('the Lay stage at %i by %i', (width, height) => {
+  it.each(['light', 'dark'] as const)('fits, and axe-core finds nothing, %s', async (colorScheme) => {
+    const { page } = await openPage(browser, site.url, { viewport: { width, height }, colorScheme });
+    await toLay(page);
+    expect(await misfits(page)).toEqual([]);
+    const at = await onFace(page);
+    await page.mouse.click(...at(340, 154));
+    await page.locator('.lay-side').getByText('Tape').first().waitFor({ state: 'attached' });
+    expect(await misfits(page)).toEqual([]);
+    expect(await audit(page)).toEqual([]);
+    await page.close();
+  });
+});
+
+it('asks for a wider screen on a phone, and Run still works there', async () => {
+  const { page } = await openPage(browser, site.url, { viewport: { width: 390, height: 844 } });
+  await page.getByRole('navigation').getByRole('button', { name: /^Lay/ }).click();
+  await page.getByText('Laying needs a wider screen').waitFor();
+  expect(await misfits(page)).toEqual([]);
+  expect(await audit(page)).toEqual([]);
+  await page.getByRole('navigation').getByRole('button', { name: /^Run/ }).click();
+  await page.locator('.run').waitFor();
+  await page.close();
+});
