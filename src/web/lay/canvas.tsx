@@ -108,6 +108,11 @@ function RulersHere({ camera }: { readonly camera: Camera }) {
   return size === null ? null : <Rulers camera={camera} view={size} unit={unit} pointer={pointer} picked={stretch} />;
 }
 
+/** A scale to the nearest of steps that grow by a share, so that what hangs on it is not made anew at every turn of a wheel. */
+function inSteps(pxPerMm: number, step: number): number {
+  return step ** Math.round(Math.log(pxPerMm) / Math.log(step));
+}
+
 /** The face at one px to the millimetre, brought to its place and size by one transform. */
 function SheetUnderHand({ shown, camera }: { readonly shown: Shown; readonly camera: Camera }) {
   const panel = useLay((lay) => lay.panel);
@@ -115,8 +120,7 @@ function SheetUnderHand({ shown, camera }: { readonly shown: Shown; readonly cam
   const face = useMemo(() => draftFace(view.face, base, panel), [view, base, panel]);
   const { pxPerMm, at } = camera;
   // Tags keep their size on the screen; they are placed anew when that has changed by a fifth.
-  const step = Math.round(Math.log(pxPerMm) / Math.log(1.2));
-  const tagScale = 1.2 ** step;
+  const tagScale = inSteps(pxPerMm, 1.2);
   return (
     <div
       className="lay-sheet sheet"
@@ -131,7 +135,7 @@ function SheetUnderHand({ shown, camera }: { readonly shown: Shown; readonly cam
         <Tapes face={face} />
       </Layer>
       <Chosen />
-      <Fitted face={face} view={view} pxPerMm={tagScale} />
+      <Fitted face={face} view={view} pxPerMm={inSteps(pxPerMm, 1.04)} />
       <Understood view={view} face={face} pxPerMm={tagScale} />
       <Held view={view} face={face} px={1 / pxPerMm} />
     </div>
@@ -236,7 +240,8 @@ function Held({ view, face, px }: { readonly view: LayView; readonly face: Face;
   const typing = useLay((lay) => lay.typing);
   const unit = useLay((lay) => lay.unit);
   const offered = useLay((lay) => lay.offered);
-  const edit = offered?.finding.mends.find(({ id }) => id === offered.mend)?.edit ?? null;
+  const would = useLay((lay) => lay.would);
+  const edit = would ?? offered?.finding.mends.find(({ id }) => id === offered.mend)?.edit ?? null;
   return (
     <Layer face={face} name="held">
       {edit === null ? null : <OfferedMarks panel={panel} edit={edit} />}
