@@ -59,6 +59,29 @@ describe('laying', () => {
     await page.close();
   });
 
+  it('lays a ladder in one drag, shows before what it will be, and says where there is no room', async () => {
+    const { page } = await openPage(browser, site.url);
+    await toLay(page);
+    const at = await onFace(page);
+    await page.keyboard.press('s');
+    await page.getByRole('button', { name: 'Ladder' }).click();
+    await page.getByLabel('Roads').selectOption('3');
+    // Upper edge of the sheet: nothing lies above the uppermost road there.
+    await page.mouse.move(...at(300, 96));
+    await page.mouse.down();
+    for (const x of [340, 420, 500]) await page.mouse.move(...at(x, 60));
+    await expect.poll(() => page.locator('.held path.ghost').count()).toBeGreaterThan(2);
+    await page.mouse.up();
+    await expect.poll(() => counts(page).textContent()).toMatch(/^18 strips/);
+    await expect.poll(() => undo(page).getAttribute('aria-label')).toBe('Undo lay a ladder');
+    expect(await page.locator('.held path.ghost').count()).toBe(0);
+    await undo(page).click();
+    await expect.poll(() => counts(page).textContent()).toMatch(/^15 strips/);
+    await drag(page, at(300, 96), at(310, 94));
+    await page.locator('.lay-foot').getByText('Nothing laid: there is too little room for it here').waitFor();
+    await page.close();
+  });
+
   it('mends a finding by its button, as one step', async () => {
     const { page } = await openPage(browser, site.url);
     await toLay(page);

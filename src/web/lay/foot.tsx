@@ -13,6 +13,7 @@ export function LayFoot() {
     <div className="lay-foot">
       <Pointer />
       <Snapping />
+      <Note />
       <Laid />
       <Zoom />
     </div>
@@ -56,6 +57,16 @@ function Snapping() {
           <b>{snapSaid(kind)}</b> <span className="pill-more">{layWords.drawnNth(kind)}</span>
         </span>
       )}
+    </div>
+  );
+}
+
+/** What could not be done, or what was left out; it is read out from the list of the sheet. */
+function Note() {
+  const note = useLay((lay) => lay.note);
+  return note === '' ? null : (
+    <div className="pill note" aria-hidden="true">
+      {note}
     </div>
   );
 }

@@ -12,6 +12,7 @@ import type { Core, LayFinding, LayView } from '../worker/types.ts';
 import { type Camera, type Extent, fitted, kept, showing } from './camera.ts';
 import type { RulerUnit } from './rulers.ts';
 import { keepScreen, keptScreen } from './screen-size.ts';
+import { type Formation, USUAL_ROADS } from './tools/formation.ts';
 import type { Hand, ToolEvent, ToolName } from './tools/types.ts';
 
 /** What was understood, and the panel that it was read from. */
@@ -42,6 +43,11 @@ export interface LayState {
   readonly drawn: Snapped | null;
   /** What would be laid if the hand let go now. */
   readonly ghost: readonly Spot[];
+  /** What a drag lays while tape is in the hand, and of how many roads a ladder is. */
+  readonly formation: Formation;
+  readonly roads: number;
+  /** What would be laid if the hand let go now, where that is a formation. */
+  readonly would: Transaction | null;
   /** Figures typed for the next corner, while tape is laid: "50", "50<32", "<32". */
   readonly typing: string;
   readonly camera: Camera | null;
@@ -58,6 +64,8 @@ export interface LayState {
   readonly pressed: Spot | null;
   /** What is read out politely. */
   readonly said: string;
+  /** What stands in the foot until the hand does the next thing; empty where there is nothing to say. */
+  readonly note: string;
   /** Where the panel is kept; null before it is. */
   readonly kept: KeptState | null;
   /** What went wrong of itself; null where nothing did. */
@@ -67,6 +75,7 @@ export interface LayState {
 export interface LayActions {
   hand(event: ToolEvent): void;
   take(tool: ToolName): void;
+  form(formation: Formation, roads?: number): void;
   type(typing: string): void;
   pick(picked: readonly Picked[]): void;
   edit(edit: Transaction | null, subject?: string, gesture?: string): void;
@@ -84,6 +93,8 @@ export interface LayActions {
   save(): Promise<boolean>;
   offer(offered: Offered | null): void;
   say(text: string): void;
+  /** Said aloud, and in the foot until the hand does the next thing. */
+  tell(text: string): void;
   /** px to the millimetre, as somebody has measured this screen. */
   measure(screen: number): void;
 }
@@ -148,6 +159,9 @@ export function makeLayStore(
       pointer: null,
       drawn: null,
       ghost: [],
+      formation: 'strip',
+      roads: USUAL_ROADS,
+      would: null,
       typing: '',
       camera: null,
       size: null,
@@ -158,19 +172,25 @@ export function makeLayStore(
       offered: null,
       pressed: null,
       said: '',
+      note: '',
       kept: null,
       fault: null,
 
       hand(event) {
         hand ??= makeHand(() => store);
-        if (event.kind === 'down') set({ pressed: event.at });
+        if (event.kind === 'down') set({ pressed: event.at, note: '' });
         hand.on(event);
         // A drag that ended is checked now.
         if (event.kind === 'up' || event.kind === 'cancel') void read();
       },
       take(tool) {
         get().hand({ kind: 'cancel' });
-        set({ tool, ghost: [], drawn: null, typing: '' });
+        // Tape is taken as tape; a formation is chosen anew.
+        set({ tool, formation: 'strip', ghost: [], would: null, drawn: null, typing: '' });
+      },
+      form(formation, roads = get().roads) {
+        get().hand({ kind: 'cancel' });
+        set({ formation, roads, ghost: [], would: null, drawn: null, typing: '' });
       },
       type(typing) {
         set({ typing });
@@ -228,6 +248,9 @@ export function makeLayStore(
       },
       say(said) {
         set({ said });
+      },
+      tell(text) {
+        set({ said: text, note: text });
       },
       measure(screen) {
         keepScreen(screen);

@@ -3,7 +3,8 @@ import type { Alignment, PickList, SnapKind } from '../../laying/index.ts';
 import type { StepName } from '../document/document.ts';
 import { list } from '../words.ts';
 import type { RulerUnit } from './rulers.ts';
-import type { ToolName } from './tools/types.ts';
+import type { Formation } from './tools/formation.ts';
+import type { ToolName, WhyNot } from './tools/types.ts';
 
 export const layWords = {
   sheet: 'The sheet and its findings',
@@ -13,6 +14,32 @@ export const layWords = {
   snap: 'Snap',
   snapOn: 'Ends and corners fall on 2 mm and join at 32°',
   snapOff: 'Ends and corners stay where the hand leaves them',
+
+  formations: 'What a drag lays',
+  formation: {
+    strip: 'Strip',
+    loop: 'Passing loop',
+    crossover: 'Crossover',
+    lead: 'Lead',
+    ladder: 'Ladder',
+    'single-slip': 'Single slip',
+    'double-slip': 'Double slip',
+  } as Readonly<Record<Formation, string>>,
+  formationHow: {
+    strip: 'Drag from where it begins to where it ends',
+    loop: 'Drag along a strip; the side and the distance are those of the hand',
+    crossover: 'Drag from one strip to the other',
+    lead: 'Drag from a strip to where the road ends beside it',
+    ladder: 'Drag from a strip to where the roads end beside it',
+    'single-slip': 'Press where two strips cross, and drag to the side of the curve',
+    'double-slip': 'Press where two strips cross',
+  } as Readonly<Record<Formation, string>>,
+  roads: 'Roads',
+  whyNot: {
+    'no strip': 'Nothing laid: begin the drag on a strip',
+    'no room': 'Nothing laid: there is too little room for it here',
+    'no crossing': 'Nothing laid: no two strips cross here, or it is that already',
+  } as Readonly<Record<WhyNot, string>>,
 
   x: 'x',
   y: 'y',

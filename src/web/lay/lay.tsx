@@ -5,6 +5,7 @@ import { useMedia } from '../use-app.ts';
 import { Canvas } from './canvas.tsx';
 import { Deeds } from './deeds.tsx';
 import { LayFoot } from './foot.tsx';
+import { Formations } from './formations.tsx';
 import { Inspector } from './inspector.tsx';
 import { layKey } from './lay-keys.ts';
 import type { LayStore } from './lay-store.ts';
@@ -49,6 +50,7 @@ function Middle() {
       <Outline />
       <Canvas label={layWords.sheetOf(name)} />
       <Deeds />
+      <Formations />
       <LayFoot />
     </div>
   );

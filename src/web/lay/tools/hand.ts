@@ -16,6 +16,8 @@ import type { Millimetre, Spot } from '../../../units/index.ts';
 import type { EditedPanel } from '../../document/document.ts';
 import { reachOf } from '../camera.ts';
 import type { LayStore } from '../lay-store.ts';
+import { layWords } from '../lay-words.ts';
+import { type Formation, formationTool } from './formation.ts';
 import { pickTool } from './pick.ts';
 import { lampTool, leverTool, measureTool, placeTool, platformTool } from './put.ts';
 import { stripTool } from './strip.ts';
@@ -58,6 +60,7 @@ const TOOLS: Readonly<Record<ToolName, () => Held>> = {
 /** A hand over one document; what it holds and where the eye stands it asks of the store. */
 export function makeHand(document: EditedPanel, storeOf: () => LayStore): Hand {
   let tool = TOOLS.pick();
+  let laying: { readonly formation: Formation; readonly roads: number } = { formation: 'strip', roads: 0 };
   let near: { readonly panel: PanelFile; readonly key: string; readonly context: SnapContext } | null = null;
   const nearBy = (panel: PanelFile, without: readonly Picked[]): SnapContext => {
     const key = without.map(({ list, id, part }) => `${list} ${id} ${part ?? ''}`).join();
@@ -107,6 +110,12 @@ export function makeHand(document: EditedPanel, storeOf: () => LayStore): Hand {
           store.setState({ picked: tape.length > 0 ? tape : laid });
         }
         return;
+      case 'would':
+        store.setState({ would: deed.edit });
+        return;
+      case 'refuse':
+        store.getState().tell(layWords.whyNot[deed.why]);
+        return;
       case 'ghost':
         store.setState({ ghost: deed.path, drawn: deed.drawn });
         return;
@@ -114,10 +123,15 @@ export function makeHand(document: EditedPanel, storeOf: () => LayStore): Hand {
   };
   return {
     on(event) {
-      const wanted = storeOf().getState().tool;
-      if (tool.name !== wanted) {
+      const { tool: wanted, formation, roads } = storeOf().getState();
+      const other = wanted === 'strip' && (laying.formation !== formation || laying.roads !== roads);
+      if (tool.name !== wanted || other) {
         for (const deed of tool.on({ kind: 'cancel' }, contextNow())) act(deed);
-        tool = TOOLS[wanted]();
+        laying = { formation, roads };
+        tool =
+          wanted === 'strip' && formation !== 'strip'
+            ? held('strip', formationTool(formation, roads))
+            : TOOLS[wanted]();
       }
       for (const deed of tool.on(event, contextNow())) act(deed);
     },

@@ -32,7 +32,13 @@ export type Deed =
   | { readonly do: 'end' }
   | { readonly do: 'abandon' }
   | { readonly do: 'edit'; readonly edit: Transaction; readonly subject: string; readonly pick: 'laid' | null }
-  | { readonly do: 'ghost'; readonly path: readonly Spot[]; readonly drawn: Snapped | null };
+  | { readonly do: 'ghost'; readonly path: readonly Spot[]; readonly drawn: Snapped | null }
+  /** What would be laid if the hand let go now, where that is more than one line. */
+  | { readonly do: 'would'; readonly edit: Transaction | null }
+  | { readonly do: 'refuse'; readonly why: WhyNot };
+
+/** Why a formation is not laid: the drag began on no strip, there is too little room, nothing crosses there. */
+export type WhyNot = 'no strip' | 'no room' | 'no crossing';
 
 /** What a tool may ask. */
 export interface ToolContext {
