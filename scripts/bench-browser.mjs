@@ -1,0 +1,375 @@
+// npm run bench:browser [-- --dist DIR] [-- --profile]: the built application in Debian's Chromium, timed; bench/README.md says how each figure comes about.
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { brotliCompressSync } from 'node:zlib';
+import { chromium } from 'playwright-core';
+import { preview, runnerImport } from 'vite';
+import { build } from './build.mjs';
+import { inRoot } from './tools.mjs';
+
+const option = process.argv.indexOf('--dist');
+const profiling = process.argv.includes('--profile');
+if (option < 0) await build();
+const work = mkdtempSync(join(tmpdir(), 'mimicwright-bench-'));
+// A copy, so that a build meanwhile does not change what is timed.
+const dist = join(work, 'web');
+cpSync(resolve(option < 0 ? inRoot('dist/web') : (process.argv[option + 1] ?? '')), dist, { recursive: true });
+const { generatePanel } = (await runnerImport(inRoot('tests/generate/panels.ts'))).module;
+
+const SEED = 1;
+const DRAG_MS = 3000;
+/** The hand moves so often; a screen of 60 pictures a second shows every second move. */
+const MOVE_MS = 8;
+const EDITS = 20;
+const STARTS = 5;
+const HEAP_EDITS = [500, 2000];
+const CHECKED = 'Checked as you lay';
+
+const sorted = (list) => [...list].sort((a, b) => a - b);
+const share = (list, part) => sorted(list)[Math.min(list.length - 1, Math.ceil(list.length * part) - 1)] ?? Number.NaN;
+const median = (list) => share(list, 0.5);
+const p95 = (list) => share(list, 0.95);
+const ms = (value) => `${value.toFixed(value < 100 ? 1 : 0)} ms`;
+const wait = (time) => new Promise((done) => setTimeout(done, time));
+
+const rows = [];
+function row(what, figure, goal) {
+  rows.push([what, figure, goal]);
+  console.log(`${what}: ${figure}${goal === '' ? '' : `, wanted ${goal}`}`);
+}
+
+/** A generated panel with so many lamps, the further ones beside its strips. */
+function panelOf(points, lamps) {
+  const panel = generatePanel(SEED, points);
+  const list = [...panel.lamps];
+  const spots = panel.strips.flatMap(({ path }) =>
+    path.slice(1).flatMap((to, k) => {
+      const from = path[k];
+      const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+      const count = Math.floor(length / 10);
+      return Array.from({ length: count }, (_, i) => [
+        from[0] + ((to[0] - from[0]) * (i + 0.5)) / count,
+        from[1] + ((to[1] - from[1]) * (i + 0.5)) / count,
+      ]);
+    }),
+  );
+  for (let i = 0; list.length < lamps; i++) {
+    const spot = spots[Math.floor((i * spots.length) / (lamps - panel.lamps.length))];
+    if (spot === undefined) throw new Error(`There is no room for ${lamps} lamps.`);
+    const of = panel.lamps[i % panel.lamps.length];
+    list.push({ ...of, id: `X${i + 1}`, at: spot });
+  }
+  return { ...panel, lamps: list };
+}
+
+function fileOf(points, lamps = 0) {
+  const panel = panelOf(points, lamps);
+  const file = join(work, `generated-${points}.mimic.json`);
+  writeFileSync(file, JSON.stringify(panel));
+  return { panel, file };
+}
+
+const server = await preview({
+  root: dist,
+  configFile: false,
+  appType: 'mpa',
+  build: { outDir: dist },
+  preview: { host: '127.0.0.1', port: 4640, strictPort: false },
+  logLevel: 'error',
+});
+const url = server.resolvedUrls?.local[0];
+if (url === undefined) throw new Error('The server of the bench has no address.');
+const start = () =>
+  chromium.launch({
+    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+    args: ['--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking', '--disable-sync'],
+  });
+
+/** The Lay stage over the demo or a file. */
+async function toLay(browser, file = null) {
+  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+  const page = await context.newPage();
+  page.setDefaultTimeout(60_000);
+  page.on('pageerror', (error) => console.error(error.message));
+  await page.goto(url);
+  await page.locator('.sheet').waitFor();
+  if (file !== null) {
+    await page.locator('input[type=file]').first().setInputFiles(file);
+    await page.getByRole('heading', { level: 1, name: /^Generated/ }).waitFor();
+  }
+  await page.getByRole('navigation').getByRole('button', { name: /^Lay/ }).click();
+  await page.locator('.lay-sheet').waitFor();
+  await page.getByText(CHECKED).waitFor();
+  await wait(1500);
+  return page;
+}
+
+/** Times between frames while something is done, in ms. */
+async function frames(page, work) {
+  await page.evaluate(() => {
+    const times = [];
+    window.benchFrames = times;
+    const next = (time) => {
+      times.push(time);
+      if (window.benchFrames === times) requestAnimationFrame(next);
+    };
+    requestAnimationFrame(next);
+  });
+  await work();
+  const times = await page.evaluate(() => {
+    const list = window.benchFrames;
+    window.benchFrames = null;
+    return list;
+  });
+  return times.slice(1).map((time, i) => time - times[i]);
+}
+
+/** From millimetres on the face to px on the screen. */
+const spots = (page) =>
+  page.evaluate(() => {
+    const sheet = document.querySelector('.lay-sheet');
+    const box = sheet.getBoundingClientRect();
+    return { x: box.x, y: box.y, scale: box.width / Number.parseFloat(sheet.style.width) };
+  });
+
+/** The free end of a short strip, its way back, and px for both. */
+async function endOf(page, panel) {
+  const strip = panel.strips.find(
+    ({ path }) => path.length === 3 && panel.places.some(({ at }) => at[0] === path[2][0] && at[1] === path[2][1]),
+  );
+  if (strip === undefined) throw new Error('The panel has no siding.');
+  const { x, y, scale } = await spots(page);
+  const px = ([across, down]) => [x + across * scale, y + down * scale];
+  const [, bend, end] = strip.path;
+  return { end: px(end), middle: px([bend[0] * 0.4 + end[0] * 0.6, bend[1]]) };
+}
+
+/** The hand goes round in a small circle with the end of a strip, by the browser's own input. */
+async function drag(client, end, time) {
+  const mouse = (type, x, y, buttons) =>
+    client.send('Input.dispatchMouseEvent', { type, x, y, button: 'left', buttons, clickCount: 1 });
+  await mouse('mouseMoved', end[0], end[1], 0);
+  await mouse('mousePressed', end[0], end[1], 1);
+  const began = performance.now();
+  for (;;) {
+    const gone = performance.now() - began;
+    if (gone >= time) break;
+    const turn = gone / 250;
+    await mouse('mouseMoved', end[0] + 30 * Math.sin(turn), end[1] + 12 * (1 - Math.cos(turn)), 1);
+    await wait(MOVE_MS);
+  }
+  await mouse('mouseReleased', end[0] + 8, end[1], 0);
+}
+
+/** Work of the page's main thread in every frame, in ms, from a trace of the browser. */
+async function workPerFrame(browser, page, work) {
+  await browser.startTracing(page, {
+    categories: ['disabled-by-default-devtools.timeline', 'devtools.timeline', '__metadata'],
+  });
+  await work();
+  const { traceEvents } = JSON.parse(String(await browser.stopTracing()));
+  const frameEvents = traceEvents.filter(({ name }) => name === 'FireAnimationFrame');
+  const counts = new Map();
+  for (const { pid, tid } of frameEvents) counts.set(`${pid} ${tid}`, (counts.get(`${pid} ${tid}`) ?? 0) + 1);
+  const thread = [...counts].sort((a, b) => b[1] - a[1])[0]?.[0];
+  const starts = sorted(frameEvents.filter(({ pid, tid }) => `${pid} ${tid}` === thread).map(({ ts }) => ts));
+  const sums = starts.map(() => 0);
+  let frame = 0;
+  const tasks = traceEvents
+    .filter(({ name, pid, tid }) => name === 'RunTask' && `${pid} ${tid}` === thread)
+    .sort((a, b) => a.ts - b.ts);
+  for (const { ts, dur = 0 } of tasks) {
+    while (frame + 1 < starts.length && (starts[frame + 1] ?? 0) <= ts) frame++;
+    sums[frame] += dur / 1000;
+  }
+  return sums;
+}
+
+/** The functions that take most time of their own, of a profile of the page. */
+function tellProfile({ nodes, samples, timeDeltas }) {
+  const own = new Map();
+  const names = new Map(
+    nodes.map(({ id, callFrame }) => [
+      id,
+      `${callFrame.functionName || '(anonymous)'} ${callFrame.url.split('/').at(-1)}:${callFrame.lineNumber + 1}:${callFrame.columnNumber}`,
+    ]),
+  );
+  samples.forEach((id, i) => own.set(names.get(id), (own.get(names.get(id)) ?? 0) + timeDeltas[i] / 1000));
+  for (const [name, time] of [...own].sort((a, b) => b[1] - a[1]).slice(0, 25)) console.log(`${ms(time)} ${name}`);
+}
+
+const browser = await start();
+try {
+  const hundred = fileOf(100);
+  {
+    const page = await toLay(browser, hundred.file);
+    const client = await page.context().newCDPSession(page);
+    const idle = await frames(page, () => wait(DRAG_MS));
+    row('idle, p95 between frames', ms(p95(idle)), '');
+    const { end, middle } = await endOf(page, hundred.panel);
+    await page.mouse.click(...middle);
+    await wait(300);
+    const picked = await page.locator('.handle').count();
+    if (picked === 0) throw new Error('No strip was picked.');
+    if (profiling) {
+      await client.send('Profiler.enable');
+      await client.send('Profiler.start');
+    }
+    const moving = await frames(page, () => drag(client, end, DRAG_MS));
+    if (profiling) tellProfile((await client.send('Profiler.stop')).profile);
+    row('100 points, end dragged: p95 between frames', ms(p95(moving)), '20 ms');
+    row('100 points, end dragged: longest', ms(Math.max(...moving)), '34 ms');
+    await page.keyboard.press('Control+z');
+    await page.getByText(CHECKED).waitFor();
+    await wait(500);
+    await page.mouse.click(...middle);
+    const work = await workPerFrame(browser, page, () => frames(page, () => drag(client, end, DRAG_MS)));
+    row('100 points, end dragged: work of the page per frame, p95', ms(p95(work)), '10 ms');
+    await page.keyboard.press('Control+z');
+    await page.getByText(CHECKED).waitFor();
+    await page.evaluate((checked) => {
+      const times = [];
+      window.benchChecked = times;
+      let up = null;
+      let unchecked = false;
+      addEventListener(
+        'pointerdown',
+        () => {
+          up = null;
+          unchecked = false;
+        },
+        true,
+      );
+      addEventListener(
+        'pointerup',
+        () => {
+          up = performance.now();
+        },
+        true,
+      );
+      new MutationObserver(() => {
+        const says = document.querySelector('.tray-note')?.textContent ?? '';
+        if (says !== checked) unchecked = true;
+        else if (unchecked && up !== null) {
+          times.push(performance.now() - up);
+          up = null;
+          unchecked = false;
+        }
+      }).observe(document.body, { subtree: true, childList: true, characterData: true });
+    }, CHECKED);
+    for (let i = 0; i < EDITS; i++) {
+      await page.mouse.click(...middle);
+      await wait(100);
+      await drag(client, end, 150 + i);
+      await wait(50);
+      await page.getByText(CHECKED).waitFor();
+      await wait(200);
+      await page.keyboard.press('Control+z');
+      await page.getByText(CHECKED).waitFor();
+      await wait(200);
+    }
+    const times = await page.evaluate(() => window.benchChecked);
+    row(`100 points, findings after an edit: median of ${times.length}`, ms(median(times)), '');
+    row('100 points, findings after an edit: p95', ms(p95(times)), '150 ms');
+    await page.context().close();
+  }
+  {
+    const many = fileOf(300, 3000);
+    const page = await toLay(browser, many.file);
+    const client = await page.context().newCDPSession(page);
+    if (profiling) {
+      await client.send('Profiler.enable');
+      await client.send('Profiler.start');
+    }
+    const zooming = await frames(page, async () => {
+      await page.mouse.move(600, 400);
+      const began = performance.now();
+      for (let i = 0; performance.now() - began < DRAG_MS; i++) {
+        await page.mouse.wheel(0, i % 40 < 20 ? -60 : 60);
+        await wait(MOVE_MS);
+      }
+    });
+    if (profiling) tellProfile((await client.send('Profiler.stop')).profile);
+    row('300 points, 3,000 lamps, zoomed: p95 between frames', ms(p95(zooming)), '20 ms');
+    row('300 points, 3,000 lamps, zoomed: longest', ms(Math.max(...zooming)), '34 ms');
+    await page.mouse.wheel(0, -900);
+    await wait(500);
+    const panning = await frames(page, async () => {
+      await page.mouse.down({ button: 'middle' });
+      const began = performance.now();
+      while (performance.now() - began < DRAG_MS) {
+        const turn = (performance.now() - began) / 250;
+        await page.mouse.move(600 + 150 * Math.sin(turn), 400 + 100 * (1 - Math.cos(turn)));
+        await wait(MOVE_MS);
+      }
+      await page.mouse.up({ button: 'middle' });
+    });
+    row('300 points, 3,000 lamps, moved about: p95 between frames', ms(p95(panning)), '20 ms');
+    row('300 points, 3,000 lamps, moved about: longest', ms(Math.max(...panning)), '34 ms');
+    await page.context().close();
+  }
+  {
+    const cold = [];
+    const warm = [];
+    for (let i = 0; i < STARTS; i++) {
+      const fresh = await start();
+      const page = await fresh.newPage();
+      const first = async () => {
+        await page.locator('.sheet').waitFor();
+        return page.evaluate(() => new Promise((done) => requestAnimationFrame(() => done(performance.now()))));
+      };
+      await page.goto(url, { waitUntil: 'commit' });
+      cold.push(await first());
+      await wait(2500);
+      await page.reload({ waitUntil: 'commit' });
+      warm.push(await first());
+      await fresh.close();
+    }
+    row(`first picture, fresh browser, median of ${STARTS}`, ms(median(cold)), '2 s');
+    row(`first picture, second visit, median of ${STARTS}`, ms(median(warm)), '0.8 s');
+  }
+  {
+    const weigh = (file) => brotliCompressSync(readFileSync(join(dist, file))).length;
+    const page = await browser.newPage();
+    const asked = new Set();
+    page.on('request', (request) => asked.add(new URL(request.url()).pathname.slice(1)));
+    await page.goto(url);
+    await page.locator('.sheet').waitFor();
+    const scripts = readdirSync(dist, { recursive: true })
+      .map((file) => String(file).replaceAll('\\', '/'))
+      .filter((file) => file.endsWith('.js'));
+    const kB = (files) => `${(files.reduce((sum, file) => sum + weigh(file), 0) / 1000).toFixed(0)} kB`;
+    row('scripts before the first drawing, brotli', kB(scripts.filter((file) => asked.has(file))), '250 kB');
+    row('scripts in all, brotli', kB(scripts), '1 MB');
+    await page.close();
+  }
+  {
+    const page = await toLay(browser);
+    const client = await page.context().newCDPSession(page);
+    const { x, y, scale } = await spots(page);
+    await page.mouse.click(x + 340 * scale, y + 154 * scale);
+    const heap = async () => {
+      await page.getByText(CHECKED).waitFor();
+      await wait(1000);
+      await client.send('HeapProfiler.collectGarbage');
+      return (await client.send('Runtime.getHeapUsage')).usedSize / 1e6;
+    };
+    const before = await heap();
+    let edits = 0;
+    const figures = [];
+    for (const goal of HEAP_EDITS) {
+      for (; edits < goal; edits++) await page.keyboard.press(edits % 2 === 0 ? 'ArrowDown' : 'ArrowUp');
+      figures.push(`${(await heap()).toFixed(1)} MB after ${goal.toLocaleString('en-GB')}`);
+    }
+    row('heap of the page, edits of the demo', `${before.toFixed(1)} MB before, ${figures.join(', ')}`, 'no growth');
+    await page.context().close();
+  }
+} finally {
+  await browser.close();
+  await server.close();
+  rmSync(work, { recursive: true, force: true });
+}
+
+console.log('\n| in the browser | figure | wanted |\n| --- | --- | --- |');
+for (const cells of rows) console.log(`| ${cells.join(' | ')} |`);
