@@ -161,58 +161,74 @@ const Still = memo(
     before.face.fixings === after.face.fixings,
 );
 
-const Fitted = memo(function Fitted({
-  face,
-  view,
-  pxPerMm,
-}: {
+interface FittedProps {
   readonly face: Face;
   readonly view: LayView;
   readonly pxPerMm: number;
-}) {
-  const places = useMemo(() => view.places.map(({ id, name, at }) => ({ id, name: name ?? id, at })), [view]);
-  const lamps = useMemo(() => face.holes.filter(({ what }) => what === 'lamp'), [face]);
-  return (
-    <Layer face={face} name="fitted">
-      <Plates face={face} places={places} pxPerMm={pxPerMm} />
-      <LeverHoles levers={face.levers} />
-      <LampHoles holes={lamps} />
-    </Layer>
-  );
-});
+}
+
+const Fitted = memo(
+  function Fitted({ face, view, pxPerMm }: FittedProps) {
+    const places = useMemo(() => view.places.map(({ id, name, at }) => ({ id, name: name ?? id, at })), [view.places]);
+    const lamps = useMemo(() => face.holes.filter(({ what }) => what === 'lamp'), [face.holes]);
+    return (
+      <Layer face={face} name="fitted">
+        <Plates face={face} places={places} pxPerMm={pxPerMm} />
+        <LeverHoles levers={face.levers} />
+        <LampHoles holes={lamps} />
+      </Layer>
+    );
+  },
+  // Tape that a hand drags leaves all of this as it is.
+  (before, after) =>
+    before.view.places === after.view.places &&
+    before.face.width === after.face.width &&
+    before.face.height === after.face.height &&
+    before.pxPerMm === after.pxPerMm &&
+    before.face.plates === after.face.plates &&
+    before.face.platforms === after.face.platforms &&
+    before.face.levers === after.face.levers &&
+    before.face.holes === after.face.holes,
+);
 
 /** What was understood: fingers, toes, tags and ends that cannot be read. */
-const Understood = memo(function Understood({
-  view,
-  face,
-  pxPerMm,
-}: {
-  readonly view: LayView;
-  readonly face: Face;
-  readonly pxPerMm: number;
-}) {
-  const tags = useMemo((): readonly Tag[] => {
-    const size = { width: TAG_PX.width / pxPerMm, height: TAG_PX.height / pxPerMm };
-    const lines = view.lines.map((line) => ({ ...line, width: 5 }));
-    const boxes = [
-      ...view.face.plates.map(({ at, width, height }) => ({ at, width, height })),
-      ...view.face.platforms.map(({ at, size: [width, height] }) => ({
-        at: [at[0] + width / 2, at[1] + height / 2] as const,
-        width,
-        height,
-      })),
-      ...view.face.holes.map(({ at, drill }) => ({ at, width: drill, height: drill })),
-    ];
-    return placeTags(view.points, { lines, boxes }, size);
-  }, [view, pxPerMm]);
-  return (
-    <Layer face={face} name="understood">
-      <Fingers points={view.points} />
-      <Points tags={tags} picked={NONE} />
-      <LooseEnds loose={view.loose} size={TAG_PX.height / pxPerMm} />
-    </Layer>
-  );
-});
+const Understood = memo(
+  function Understood({ view, face, pxPerMm }: FittedProps) {
+    const tags = useTags(view, pxPerMm);
+    return (
+      <Layer face={face} name="understood">
+        <Fingers points={view.points} />
+        <Points tags={tags} picked={NONE} />
+        <LooseEnds loose={view.loose} size={TAG_PX.height / pxPerMm} />
+      </Layer>
+    );
+  },
+  (before, after) =>
+    before.view === after.view &&
+    before.pxPerMm === after.pxPerMm &&
+    before.face.width === after.face.width &&
+    before.face.height === after.face.height,
+);
+
+/** The tags of all points. They are placed anew when points have moved, not when only tape has: under a hand that drags they stand still. */
+function useTags(view: LayView, pxPerMm: number): readonly Tag[] {
+  const placed = useRef<{ readonly points: LayView['points']; readonly pxPerMm: number; tags: readonly Tag[] }>(null);
+  if (placed.current?.points === view.points && placed.current.pxPerMm === pxPerMm) return placed.current.tags;
+  const size = { width: TAG_PX.width / pxPerMm, height: TAG_PX.height / pxPerMm };
+  const lines = view.lines.map((line) => ({ ...line, width: 5 }));
+  const boxes = [
+    ...view.face.plates.map(({ at, width, height }) => ({ at, width, height })),
+    ...view.face.platforms.map(({ at, size: [width, height] }) => ({
+      at: [at[0] + width / 2, at[1] + height / 2] as const,
+      width,
+      height,
+    })),
+    ...view.face.holes.map(({ at, drill }) => ({ at, width: drill, height: drill })),
+  ];
+  const tags = placeTags(view.points, { lines, boxes }, size);
+  placed.current = { points: view.points, pxPerMm, tags };
+  return tags;
+}
 
 const NONE: ReadonlySet<string> = new Set();
 
