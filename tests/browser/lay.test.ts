@@ -77,8 +77,33 @@ describe('laying', () => {
     expect(await page.locator('.held path.ghost').count()).toBe(0);
     await undo(page).click();
     await expect.poll(() => counts(page).textContent()).toMatch(/^15 strips/);
-    await drag(page, at(300, 96), at(310, 94));
+    // The first edit makes room for what is said of keeping.
+    const now = await onFace(page);
+    await drag(page, now(300, 96), now(310, 94));
     await page.locator('.lay-foot').getByText('Nothing laid: there is too little room for it here').waitFor();
+    await page.close();
+  });
+
+  it('copies, pastes and duplicates by keys, on to the system clipboard', async () => {
+    const { page } = await openPage(browser, site.url);
+    await toLay(page);
+    const at = await onFace(page);
+    await page.mouse.click(...at(340, 154));
+    await page.keyboard.press('Control+c');
+    await page.locator('.lay-foot').getByText('Copied 1 strip').waitFor();
+    await page.mouse.move(...at(300, 280));
+    await page.keyboard.press('Control+v');
+    await expect.poll(() => counts(page).textContent()).toMatch(/^16 strips/);
+    expect(await undo(page).getAttribute('aria-label')).toMatch(/^Undo paste/);
+    await page.keyboard.press('Control+d');
+    await expect.poll(() => counts(page).textContent()).toMatch(/^17 strips/);
+    await page.keyboard.press('Control+x');
+    await expect.poll(() => counts(page).textContent()).toMatch(/^16 strips/);
+    await page.keyboard.press('Control+a');
+    await page
+      .locator('.lay-side')
+      .getByText(/things picked/)
+      .waitFor();
     await page.close();
   });
 

@@ -1,6 +1,8 @@
 /** What the keys do in Lay, wherever the focus is but in a field. */
 import { moveThings, removeThings } from '../../laying/index.ts';
 import type { Spot } from '../../units/index.ts';
+import { duplicatePicked, everything } from './clipboard.ts';
+import { isField } from './is-field.ts';
 import type { LayStore } from './lay-store.ts';
 import { readDegrees, readLength } from './lengths.ts';
 import type { ToolName } from './tools/types.ts';
@@ -42,6 +44,15 @@ export function layKey(store: LayStore, event: Pressed): boolean {
   if (isField(event.target)) return false;
   if (control && key.toLowerCase() === 'y') {
     now.redo();
+    return true;
+  }
+  if (control && !altKey && !shiftKey && key.toLowerCase() === 'd') {
+    if (now.picked.length > 0) duplicatePicked(store);
+    return true;
+  }
+  if (control && !altKey && !shiftKey && key.toLowerCase() === 'a') {
+    now.take('pick');
+    now.pick(everything(now.panel, now.shown?.view ?? null));
     return true;
   }
   if (control || altKey) return false;
@@ -96,12 +107,6 @@ function typed(store: LayStore, key: string): boolean {
     });
   } else return false;
   return true;
-}
-
-function isField(target: EventTarget | null): boolean {
-  return (
-    target instanceof HTMLElement && (target.isContentEditable || /^(INPUT|TEXTAREA|SELECT)$/.test(target.tagName))
-  );
 }
 
 function isSheet(target: EventTarget | null): boolean {

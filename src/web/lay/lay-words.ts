@@ -235,6 +235,13 @@ export const layWords = {
   back: 'Back',
   noPoint: 'No point ends here',
 
+  copied: (what: string): string => `Copied ${what}`,
+  cut: (what: string): string => `Cut ${what}`,
+  pasted: (what: string, dropped: Dropped): string => `Pasted ${what}${leftOut(dropped)}`,
+  duplicated: (what: string, dropped: Dropped): string => `Duplicated ${what}${leftOut(dropped)}`,
+  noClip: 'Nothing of a panel is on the clipboard',
+  notPasted: 'Nothing pasted: it does not fit on the sheet',
+
   kept: 'Kept on this device',
   keeping: 'Keeping',
   notKept: 'Not kept on this device',
@@ -492,6 +499,18 @@ export function parted(message: string): readonly [head: string, rest: string] {
     }
   }
   return [message.replace(/\.$/, ''), ''];
+}
+
+/** What a pasted thing spoke of, and the thing. */
+type Dropped = readonly (readonly [ref: string, of: string])[];
+
+/** Some of what was left out, and how many more. */
+function leftOut(dropped: Dropped): string {
+  if (dropped.length === 0) return '';
+  const some = dropped.slice(0, 4).map(([ref, of]) => `${ref} of ${of}`);
+  const rest = dropped.length - some.length;
+  const it = dropped.length === 1 ? 'it was' : 'they were';
+  return `. Left out, as ${it} not copied: ${list(rest === 0 ? some : [...some, `${rest} more`])}`;
 }
 
 /** "1 strip", "15 strips". */

@@ -3,6 +3,7 @@ import './lay.css';
 import { useEffect } from 'react';
 import { useMedia } from '../use-app.ts';
 import { Canvas } from './canvas.tsx';
+import { listenToClipboard } from './clipboard.ts';
 import { Deeds } from './deeds.tsx';
 import { LayFoot } from './foot.tsx';
 import { Formations } from './formations.tsx';
@@ -23,7 +24,11 @@ export function Lay({ store }: { readonly store: LayStore }) {
       if (layKey(store, event)) event.preventDefault();
     };
     addEventListener('keydown', keyed);
-    return () => removeEventListener('keydown', keyed);
+    const deaf = listenToClipboard(store, document);
+    return () => {
+      removeEventListener('keydown', keyed);
+      deaf();
+    };
   }, [store]);
   return (
     <LayContext value={store}>
