@@ -15,7 +15,7 @@ const PROGRAMS = [
 ];
 
 /** No step may hang the whole: a step that takes longer than this has failed. */
-const LIMIT_SECONDS = 480;
+const LIMIT_SECONDS = 900;
 
 /** Plain text, whatever the terminal: colours are noise in a log. */
 const PLAIN = { NO_COLOR: '1', FORCE_COLOR: undefined };
