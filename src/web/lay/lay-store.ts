@@ -12,6 +12,7 @@ import type { Core, LayFinding, LayView } from '../worker/types.ts';
 import { type Camera, type Extent, fitted, kept, showing } from './camera.ts';
 import type { RulerUnit } from './rulers.ts';
 import { keepScreen, keptScreen } from './screen-size.ts';
+import { shared } from './share.ts';
 import { type Formation, USUAL_ROADS } from './tools/formation.ts';
 import type { Hand, ToolEvent, ToolName } from './tools/types.ts';
 
@@ -127,7 +128,7 @@ export function makeLayStore(
           asked = document.revision;
           const base = document.panel;
           const view = await core.lay(base, asked);
-          set({ shown: { view, base } });
+          set({ shown: { view: shared(get().shown?.view, view), base } });
           if (get().camera === null) get().fitSheet();
         }
         if (document.dragging) return;
