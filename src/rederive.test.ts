@@ -5,7 +5,7 @@ import { type Derived, derive, rederive } from './derive.ts';
 import type { PanelFile } from './panel/index.ts';
 
 /** Scripts that are run. It holds for 2,000 too, which take minutes: as many as are written here are tried. */
-const SCRIPTS = 144;
+const SCRIPTS = 96;
 
 /** Of panels whose faults are slow to try, one in so many tries them. */
 const RARELY = 97;
