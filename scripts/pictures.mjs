@@ -20,6 +20,15 @@ const PICTURES = [
 ];
 const ROUTE = ['Tolland', 'Yard 3'];
 
+/** The same for Lay, with a strip picked. */
+const LAY_PICTURES = [
+  ['lay-1440x900-light', 1440, 900, 'light'],
+  ['lay-1440x900-dark', 1440, 900, 'dark'],
+  ['lay-820x1180', 820, 1180, 'light'],
+  ['lay-1180x820', 1180, 820, 'light'],
+  ['lay-390x844', 390, 844, 'light'],
+];
+
 const server = await preview({
   root: dist,
   configFile: false,
@@ -60,8 +69,26 @@ try {
     await page.close();
     console.log(`out/pictures/${name}.png`);
   }
+  for (const [name, width, height, colorScheme] of LAY_PICTURES) {
+    const page = await browser.newPage({ viewport: { width, height }, colorScheme });
+    await page.goto(url);
+    await page.locator('.sheet').waitFor();
+    await page.getByRole('navigation').getByRole('button', { name: /^Lay/ }).click();
+    if (width >= 820) {
+      await page.getByText('Checked as you lay').waitFor();
+      const sheet = await page.locator('.lay-sheet').boundingBox();
+      // The platform loop, beside its lamps.
+      if (sheet !== null)
+        await page.mouse.click(sheet.x + (290 / 600) * sheet.width, sheet.y + (126 / 300) * sheet.height);
+    }
+    await page.waitForTimeout(600);
+    await page.screenshot({ path: join(out, `${name}.png`) });
+    await page.close();
+    console.log(`out/pictures/${name}.png`);
+  }
   mkdirSync(join(root, 'docs/pictures'), { recursive: true });
   copyFileSync(join(out, 'run-1440x900-light.png'), join(root, 'docs/pictures/run.png'));
+  copyFileSync(join(out, 'lay-1440x900-light.png'), join(root, 'docs/pictures/lay.png'));
 } finally {
   await browser.close();
   await server.close();
