@@ -175,6 +175,61 @@ describe('laying', () => {
     await page.close();
   });
 
+  it('shows a loupe off the finger while it drags, with the angle, and a second finger frees what it drags', async () => {
+    const { page } = await openPage(browser, site.url, { hasTouch: true, viewport: { width: 1180, height: 820 } });
+    await toLay(page);
+    const at = await onFace(page);
+    await page.getByRole('button', { name: /^Strip/ }).tap();
+    const client = await page.context().newCDPSession(page);
+    const send = async (type: 'touchStart' | 'touchMove' | 'touchEnd', ...spots: (readonly [number, number])[]) => {
+      const touchPoints = spots.map(([x, y], id) => ({ x, y, id, radiusX: 5, radiusY: 5 }));
+      await client.send('Input.dispatchTouchEvent', { type, touchPoints });
+    };
+    const loupe = page.locator('.loupe');
+    await send('touchStart', at(252, 66));
+    expect(await loupe.count()).toBe(0);
+    await send('touchMove', at(280, 84));
+    await send('touchMove', at(299.5, 96.5));
+    await loupe.waitFor();
+    // The road from 252, 66 to 300, 96: arctan(30 / 48) is 32.0 degrees.
+    await expect.poll(() => loupe.textContent()).toBe('32.0°');
+    const box = await loupe.boundingBox();
+    const [x, y] = at(299.5, 96.5);
+    if (box === null) throw new Error('the loupe has no box');
+    expect(Math.hypot(box.x + box.width / 2 - x, box.y + box.height / 2 - y)).toBeGreaterThan(90);
+    expect([box.width, box.height]).toEqual([180, 180]);
+    const foot = page.locator('.lay-foot');
+    await foot.getByText(/Joins at 32°/).waitFor();
+    await send('touchStart', at(299.5, 96.5), at(100, 200));
+    await expect.poll(() => foot.getByText(/Joins at 32°/).count()).toBe(0);
+    expect(await loupe.count()).toBe(1);
+    await send('touchEnd');
+    await expect.poll(() => loupe.count()).toBe(0);
+    await page.close();
+  });
+
+  it('turns to another spot with Tab while the mouse drags, and Tab goes on otherwise', async () => {
+    const { page } = await openPage(browser, site.url);
+    await toLay(page);
+    const at = await onFace(page);
+    await page.keyboard.press('s');
+    await page.mouse.move(...at(252, 66));
+    await page.mouse.down();
+    await page.mouse.move(...at(280, 84));
+    await page.mouse.move(...at(299.5, 96.5));
+    const foot = page.locator('.lay-foot');
+    await foot.getByText(/Joins at 32°/).waitFor();
+    await page.keyboard.press('Tab');
+    await expect.poll(() => foot.getByText(/Joins at 32°/).count()).toBe(0);
+    await page.keyboard.press('Shift+Tab');
+    await foot.getByText(/Joins at 32°/).waitFor();
+    await page.mouse.up();
+    await expect.poll(() => counts(page).textContent()).toMatch(/^16 strips, 18 points/);
+    await page.keyboard.press('Tab');
+    expect(await page.evaluate(() => document.activeElement?.tagName)).toBe('BUTTON');
+    await page.close();
+  });
+
   it('begins with the panel as it was left, its undo with it', async () => {
     const { page } = await openPage(browser, site.url);
     await toLay(page);

@@ -277,6 +277,9 @@ const AGAIN_PX = 8;
 /** A palm is wider than a fingertip: px of the touch. */
 const PALM_PX = 60;
 
+/** A finger that has gone so far drags: one that comes down beside it frees what it drags, and does not zoom. px. */
+const DRAG_PX = 8;
+
 /**
  * Fingers, pen and mouse as what the hand does. One finger or the left button works the tool; two fingers, the middle button or a finger
  * beside a pen move the sheet.
@@ -285,6 +288,8 @@ function useFingers() {
   const store = useLayStore();
   const down = useRef(new Map<number, { spot: Spot; start: Spot }>());
   const working = useRef<number | null>(null);
+  // The finger that frees what another one drags.
+  const freeing = useRef<number | null>(null);
   const pinch = useRef<{ camera: Camera; from: readonly [Spot, Spot] } | null>(null);
   const last = useRef<{ time: number; at: Spot } | null>(null);
   const penSeen = useRef(false);
@@ -295,6 +300,23 @@ function useFingers() {
   const faceOf = (spot: Spot): Spot | null => {
     const { camera } = store.getState();
     return camera === null ? null : toFace(camera, spot);
+  };
+  /** Where in the view the loupe is wanted: a finger that works, or a hand that moves a corner. */
+  const withLoupe = (event: ReactPointerEvent, spot: Spot): void => {
+    const { tool, picked, drawn } = store.getState();
+    const corner = tool === 'pick' && drawn !== null && picked[0]?.part !== undefined;
+    store.setState({ finger: event.pointerType === 'touch' || corner ? spot : null });
+  };
+  /** The finger that drags a thing, once it has gone far enough to mean it. */
+  const dragging = (): { readonly spot: Spot } | null => {
+    const held = working.current === null ? undefined : down.current.get(working.current);
+    if (held === undefined || store.getState().drawn === null) return null;
+    return Math.hypot(held.spot[0] - held.start[0], held.spot[1] - held.start[1]) >= DRAG_PX ? held : null;
+  };
+  const setFree = (finger: number | null): void => {
+    freeing.current = finger;
+    const at = faceOf(dragging()?.spot ?? [0, 0]);
+    if (dragging() !== null && at !== null) store.getState().hand({ kind: 'move', at, free: finger !== null });
   };
   const startPinch = (): void => {
     const [one, two] = [...down.current.values()];
@@ -313,6 +335,7 @@ function useFingers() {
       down.current.set(event.pointerId, { spot, start: spot });
       if (event.pointerType === 'pen') penSeen.current = true;
       const moves = event.button === 1 || (event.pointerType === 'touch' && (down.current.size > 1 || penSeen.current));
+      if (event.pointerType === 'touch' && dragging() !== null) return setFree(event.pointerId);
       if (moves) return startPinch();
       if (event.button !== 0) return;
       const at = faceOf(spot);
@@ -346,12 +369,15 @@ function useFingers() {
         return;
       }
       if (at === null) return;
+      if (freeing.current === event.pointerId) return;
       if (working.current === event.pointerId || working.current === null)
-        store.getState().hand({ kind: 'move', at, free: event.altKey });
+        store.getState().hand({ kind: 'move', at, free: event.altKey || freeing.current !== null });
+      if (working.current === event.pointerId) withLoupe(event, spot);
     },
     onPointerUp(event: ReactPointerEvent<HTMLDivElement>) {
       const at = faceOf(spotOf(event));
       down.current.delete(event.pointerId);
+      if (freeing.current === event.pointerId) return setFree(null);
       if (pinch.current !== null) {
         pinch.current = null;
         if (down.current.size > 0) startPinch();
@@ -359,10 +385,11 @@ function useFingers() {
       }
       if (working.current !== event.pointerId || at === null) return;
       working.current = null;
-      store.getState().hand({ kind: 'up', at, free: event.altKey });
+      store.getState().hand({ kind: 'up', at, free: event.altKey || freeing.current !== null });
     },
     onPointerCancel(event: ReactPointerEvent<HTMLDivElement>) {
       down.current.delete(event.pointerId);
+      if (freeing.current === event.pointerId) return setFree(null);
       pinch.current = null;
       if (working.current !== event.pointerId) return;
       working.current = null;

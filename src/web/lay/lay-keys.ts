@@ -62,6 +62,11 @@ export function layKey(store: LayStore, event: Pressed): boolean {
     now.take(tool);
     return true;
   }
+  // Only while the hand drags: else it goes from control to control.
+  if (key === 'Tab' && now.holding) {
+    now.turnSnap(shiftKey ? -1 : 1);
+    return true;
+  }
   if (key === 'Escape') {
     now.hand({ kind: 'cancel' });
     if (now.ghost.length === 0) now.pick([]);

@@ -42,6 +42,12 @@ export interface LayState {
   /** Where the pointer is on the face. */
   readonly pointer: Spot | null;
   readonly drawn: Snapped | null;
+  /** Which of the spots that could draw the hand does: 0 the first, round and round. */
+  readonly turn: number;
+  /** Is the button or a finger down on the sheet? */
+  readonly holding: boolean;
+  /** Where in the view a finger drags, or a corner is moved: px. The loupe stands beside it. */
+  readonly finger: Spot | null;
   /** What would be laid if the hand let go now. */
   readonly ghost: readonly Spot[];
   /** What a drag lays while tape is in the hand, and of how many roads a ladder is. */
@@ -75,6 +81,8 @@ export interface LayState {
 
 export interface LayActions {
   hand(event: ToolEvent): void;
+  /** The next spot that could draw the hand while it drags, or the one before. */
+  turnSnap(by: 1 | -1): void;
   take(tool: ToolName): void;
   form(formation: Formation, roads?: number): void;
   type(typing: string): void;
@@ -101,6 +109,9 @@ export interface LayActions {
 }
 
 export type LayStore = StoreApi<LayState & LayActions>;
+
+/** Turned to another spot, the hand stays with it until it has gone on so far: px. */
+const TURN_PX = 10;
 
 function isSameCamera(a: Camera, b: Camera): boolean {
   return a.pxPerMm === b.pxPerMm && a.at[0] === b.at[0] && a.at[1] === b.at[1];
@@ -148,6 +159,9 @@ export function makeLayStore(
     });
     queueMicrotask(() => void read());
     let hand: Hand | null = null;
+    // Where the hand was last, and where it was when it turned to another spot.
+    let last: Spot | null = null;
+    let turned: Spot | null = null;
     return {
       panel: document.panel,
       undoes: document.undoes,
@@ -159,6 +173,9 @@ export function makeLayStore(
       picked: [],
       pointer: null,
       drawn: null,
+      turn: 0,
+      holding: false,
+      finger: null,
       ghost: [],
       formation: 'strip',
       roads: USUAL_ROADS,
@@ -179,10 +196,23 @@ export function makeLayStore(
 
       hand(event) {
         hand ??= makeHand(() => store);
-        if (event.kind === 'down') set({ pressed: event.at, note: '' });
+        if (event.kind === 'down') set({ pressed: event.at, note: '', holding: true, turn: 0 });
+        if (event.kind === 'down' || event.kind === 'move') last = event.at;
+        const { camera, turn } = get();
+        // A hand that has gone on is drawn by what is near it there.
+        if (event.kind === 'move' && turn !== 0 && turned !== null && camera !== null)
+          if (Math.hypot(event.at[0] - turned[0], event.at[1] - turned[1]) * camera.pxPerMm > TURN_PX) set({ turn: 0 });
         hand.on(event);
+        if (event.kind === 'up' || event.kind === 'cancel') set({ holding: false, turn: 0, finger: null });
         // A drag that ended is checked now.
         if (event.kind === 'up' || event.kind === 'cancel') void read();
+      },
+      turnSnap(by) {
+        const { holding, turn } = get();
+        if (!holding || last === null) return;
+        turned = last;
+        set({ turn: turn + by });
+        get().hand({ kind: 'move', at: last, free: false });
       },
       take(tool) {
         get().hand({ kind: 'cancel' });

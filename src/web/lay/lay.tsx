@@ -11,6 +11,7 @@ import { Inspector } from './inspector.tsx';
 import { layKey } from './lay-keys.ts';
 import type { LayStore } from './lay-store.ts';
 import { layWords } from './lay-words.ts';
+import { Loupe } from './loupe.tsx';
 import { Outline } from './outline.tsx';
 import { Rail } from './rail.tsx';
 import { TooNarrow, WIDE_ENOUGH } from './too-narrow.tsx';
@@ -56,6 +57,7 @@ function Middle() {
       <Canvas label={layWords.sheetOf(name)} />
       <Deeds />
       <Formations />
+      <Loupe />
       <LayFoot />
     </div>
   );

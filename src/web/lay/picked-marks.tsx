@@ -133,10 +133,12 @@ interface GhostMarksProps {
   readonly typing: string;
   readonly unit: RulerUnit;
   readonly px: Millimetre;
+  /** How far and at what angle, beside the last stretch. */
+  readonly figures?: boolean;
 }
 
 /** The strip that would be laid with the figures of its last stretch, and the lines by which the hand is drawn. */
-export function GhostMarks({ ghost, drawn, typing, unit, px }: GhostMarksProps) {
+export function GhostMarks({ ghost, drawn, typing, unit, px, figures = true }: GhostMarksProps) {
   const [last, end] = [ghost[ghost.length - 2], ghost[ghost.length - 1]];
   return (
     <g fill="none">
@@ -159,7 +161,7 @@ export function GhostMarks({ ghost, drawn, typing, unit, px }: GhostMarksProps) 
       {drawn === null || drawn.by === 'free' || drawn.by === 'grid' ? null : (
         <circle cx={drawn.at[0]} cy={drawn.at[1]} r={5 * px} className="handle" strokeWidth={1.5 * px} />
       )}
-      {last === undefined || end === undefined || isOblong(ghost) ? null : (
+      {!figures || last === undefined || end === undefined || isOblong(ghost) ? null : (
         <Figures from={last} to={end} typing={typing} unit={unit} px={px} />
       )}
     </g>
@@ -177,7 +179,7 @@ function Figures({
   typing,
   unit,
   px,
-}: { readonly from: Spot; readonly to: Spot } & Omit<GhostMarksProps, 'ghost' | 'drawn'>) {
+}: { readonly from: Spot; readonly to: Spot } & Omit<GhostMarksProps, 'ghost' | 'drawn' | 'figures'>) {
   const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
   const far = Math.hypot(dx, dy);
   if (far === 0) return null;

@@ -69,10 +69,10 @@ export function makeHand(document: EditedPanel, storeOf: () => LayStore): Hand {
     return near.context;
   };
   const contextNow = (): ToolContext => {
-    const { picked, camera, snapping, shown } = storeOf().getState();
+    const { picked, camera, snapping, shown, turn } = storeOf().getState();
     const mm = (px: number): Millimetre => (camera === null ? px : reachOf(camera, px));
     const panel = document.atStart;
-    const options = (free: boolean) => ({ reach: mm(SNAP_PX), free: free || !snapping });
+    const options = (free: boolean) => ({ reach: mm(SNAP_PX), free: free || !snapping, turn });
     return {
       panel,
       picked,
