@@ -230,6 +230,30 @@ describe('laying', () => {
     await page.close();
   });
 
+  it('goes to the stages by figures, and keys of one letter can be switched off', async () => {
+    const { page } = await openPage(browser, site.url);
+    await page.keyboard.press('1');
+    await page.locator('.lay-sheet').waitFor();
+    await page.keyboard.press('6');
+    await page.locator('.run').waitFor();
+    await page.keyboard.press('1');
+    await page.locator('.lay-sheet').waitFor();
+    const pressed = (name: RegExp) => page.getByRole('button', { name }).getAttribute('aria-pressed');
+    await page.keyboard.press('k');
+    await expect.poll(() => pressed(/^Lamp$/)).toBe('true');
+    await page.keyboard.press('v');
+    await page.getByRole('group', { name: 'Keys of one letter' }).getByRole('button', { name: 'Off' }).click();
+    await page.keyboard.press('k');
+    await page.keyboard.press('6');
+    expect(await pressed(/^Pick$/)).toBe('true');
+    await page.reload();
+    await page.locator('.sheet').waitFor();
+    await toLay(page);
+    await page.keyboard.press('k');
+    expect(await pressed(/^Pick$/)).toBe('true');
+    await page.close();
+  });
+
   it('begins with the panel as it was left, its undo with it', async () => {
     const { page } = await openPage(browser, site.url);
     await toLay(page);

@@ -58,7 +58,7 @@ export function layKey(store: LayStore, event: Pressed): boolean {
   if (control || altKey) return false;
   if (now.tool === 'strip' && now.ghost.length > 0 && typed(store, key)) return true;
   const tool = TOOLS[key.toLowerCase()];
-  if (tool !== undefined && !shiftKey) {
+  if (tool !== undefined && !shiftKey && now.singleKeys) {
     now.take(tool);
     return true;
   }

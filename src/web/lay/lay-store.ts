@@ -8,6 +8,7 @@ import type { Picked, Snapped } from '../../laying/index.ts';
 import type { PanelFile, Transaction } from '../../panel/index.ts';
 import type { Spot } from '../../units/index.ts';
 import type { EditedPanel, KeptState, StepName } from '../document/index.ts';
+import { hasSingleKeys, keepSingleKeys } from '../single-keys.ts';
 import type { Core, LayFinding, LayView } from '../worker/types.ts';
 import { type Camera, type Extent, fitted, kept, showing } from './camera.ts';
 import type { RulerUnit } from './rulers.ts';
@@ -63,6 +64,8 @@ export interface LayState {
   readonly unit: RulerUnit;
   /** px to the millimetre of this screen: the browser's promise until it is measured. */
   readonly screen: number;
+  /** Do single letters take a tool? */
+  readonly singleKeys: boolean;
   /** The finding that is picked. */
   readonly finding: LayFinding | null;
   /** The mend that a hand rests on, for before and after on the sheet. */
@@ -96,6 +99,7 @@ export interface LayActions {
   point(at: Spot | null): void;
   snap(on: boolean): void;
   chooseUnit(unit: RulerUnit): void;
+  switchSingleKeys(on: boolean): void;
   pickFinding(finding: LayFinding | null): void;
   mend(finding: LayFinding, id: string): void;
   /** Save the panel as a file; false where the user thought better of it or there is nothing to save into. */
@@ -186,6 +190,7 @@ export function makeLayStore(
       snapping: true,
       unit: 'mm',
       screen: keptScreen(),
+      singleKeys: hasSingleKeys(),
       finding: null,
       offered: null,
       pressed: null,
@@ -261,6 +266,10 @@ export function makeLayStore(
       },
       chooseUnit(unit) {
         set({ unit });
+      },
+      switchSingleKeys(singleKeys) {
+        keepSingleKeys(singleKeys);
+        set({ singleKeys });
       },
       pickFinding(finding) {
         const { camera, size } = get();

@@ -7,6 +7,7 @@ import { useLay } from './use-lay.ts';
 export function Rail() {
   const tool = useLay((lay) => lay.tool);
   const take = useLay((lay) => lay.take);
+  const singleKeys = useLay((lay) => lay.singleKeys);
   const snapping = useLay((lay) => lay.snapping);
   const snap = useLay((lay) => lay.snap);
   // The one that Tab comes to: where the focus was last, else the tool in the hand.
@@ -31,8 +32,8 @@ export function Rail() {
           className="tool"
           tabIndex={i === stop ? 0 : -1}
           aria-pressed={each.tool === tool}
-          aria-keyshortcuts={each.key}
-          title={layWords.toolKey(each.word, each.key)}
+          aria-keyshortcuts={singleKeys ? each.key : undefined}
+          title={singleKeys ? layWords.toolKey(each.word, each.key) : undefined}
           onFocus={() => setAt(i)}
           onClick={() => take(each.tool)}
         >

@@ -14,6 +14,8 @@ export function WholeInspector() {
   const drawn = useLay((lay) => lay.shown?.view.face ?? null);
   const unit = useLay((lay) => lay.unit);
   const chooseUnit = useLay((lay) => lay.chooseUnit);
+  const singleKeys = useLay((lay) => lay.singleKeys);
+  const switchSingleKeys = useLay((lay) => lay.switchSingleKeys);
   const edit = useLay((lay) => lay.edit);
   const pick = useLay((lay) => lay.pick);
   const face = panel.face ?? {};
@@ -96,6 +98,18 @@ export function WholeInspector() {
           choose={(view) => edit(setFace(panel, { view }))}
         />
         <p className="small">{layWords.viewNote}</p>
+      </Section>
+      <Section head={layWords.singleKeys}>
+        <Choice
+          label={layWords.singleKeys}
+          options={[
+            ['on', layWords.singleKeysOn],
+            ['off', layWords.singleKeysOff],
+          ]}
+          value={singleKeys ? 'on' : 'off'}
+          choose={(to) => switchSingleKeys(to === 'on')}
+        />
+        <p className="small">{layWords.singleKeysNote}</p>
       </Section>
       <Section head={layWords.fixings} note={layWords.fixingsOf(fixings.length)}>
         <div className="deal">

@@ -1,0 +1,32 @@
+/** The keys 1 to 6 go to the stages, in the order of the bar: to those that are there. */
+import { useEffect } from 'react';
+import { isField } from './lay/is-field.ts';
+import { hasSingleKeys } from './single-keys.ts';
+import type { Stage } from './use-stages.ts';
+
+const STAGES: Readonly<Record<string, Stage>> = { '1': 'lay', '6': 'run' };
+
+type Pressed = Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'altKey' | 'target'>;
+
+/** The stage that a key goes to; null where it goes to none, is typed into something, or single keys are off. */
+export function stageOfKey({ key, ctrlKey, metaKey, altKey, target }: Pressed, on: boolean): Stage | null {
+  if (!on || ctrlKey || metaKey || altKey || isField(target)) return null;
+  return STAGES[key] ?? null;
+}
+
+/** Listens while there is somewhere to go. */
+export function useStageKeys(go: ((stage: Stage) => void) | null): void {
+  useEffect(() => {
+    if (go === null) return;
+    const keyed = (event: KeyboardEvent): void => {
+      const stage = stageOfKey(event, hasSingleKeys());
+      if (stage === null || document.querySelector('dialog[open]') !== null) return;
+      // Figures that are typed while tape is laid are lengths: whoever takes a key says so by then.
+      setTimeout(() => {
+        if (!event.defaultPrevented) go(stage);
+      });
+    };
+    addEventListener('keydown', keyed);
+    return () => removeEventListener('keydown', keyed);
+  }, [go]);
+}
