@@ -125,7 +125,7 @@ describe('laying', () => {
     await toLay(page);
     const at = await onFace(page);
     await page.mouse.click(...at(340, 154));
-    const x = page.getByLabel('x mm').first();
+    const x = page.getByLabel('x of start');
     await x.waitFor();
     await page.keyboard.press('ArrowDown');
     await page.keyboard.press('Shift+ArrowDown');
@@ -307,6 +307,10 @@ describe.each([
     const at = await onFace(page);
     await page.mouse.click(...at(340, 154));
     await page.locator('.lay-side').getByText('Tape').first().waitFor({ state: 'attached' });
+    expect(await misfits(page)).toEqual([]);
+    expect(await audit(page)).toEqual([]);
+    await page.keyboard.press('s');
+    await page.getByRole('button', { name: 'Ladder' }).click();
     expect(await misfits(page)).toEqual([]);
     expect(await audit(page)).toEqual([]);
     await page.close();
