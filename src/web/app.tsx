@@ -14,6 +14,7 @@ import { TroubleDialog } from './parts/trouble.tsx';
 import { fitScale, listOfCards, ROW_OF_CARDS } from './run/fit.ts';
 import { type Row, rowOf } from './run/row.ts';
 import { cardsFor, routeState } from './run/throws.ts';
+import { beginsInLay } from './service/launched.ts';
 import { useStageKeys } from './stage-keys.ts';
 import { pickedRoute } from './store.ts';
 import { type Size, useApp, useAppStore, useMedia, useSize } from './use-app.ts';
@@ -38,6 +39,10 @@ export function App({ core, openDemo }: { readonly core: Remote<Core>; readonly 
   const view = useApp((app) => app.view);
   const { stage, desk, go } = useStages(core);
   useStageKeys(view === null ? null : go);
+  const open = view !== null;
+  useEffect(() => {
+    if (open && beginsInLay()) go('lay');
+  }, [open, go]);
   const dropping = useDrops();
   const title = words.title(view?.name ?? '');
   useEffect(() => {

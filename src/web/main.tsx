@@ -7,8 +7,10 @@ import { wrap } from 'comlink';
 import { createRoot } from 'react-dom/client';
 import demo from '../../examples/quillhaven-harbour.mimic.json?raw';
 import { App } from './app.tsx';
-import { openLast, openServed } from './incoming.ts';
+import { openFile, openLast, openServed } from './incoming.ts';
 import { areDown, keptLights, setLights, watchDevice } from './lights.ts';
+import { hearLaunched } from './service/launched.ts';
+import { keepOffline } from './service/register.ts';
 import { makeStore } from './store.ts';
 import { StoreContext } from './use-app.ts';
 import type { Core } from './worker/types.ts';
@@ -30,6 +32,9 @@ const openDemo = (): void => void store.getState().open(DEMO_FILE, demo, 'demo')
 openServed(store).then(async (served) => {
   if (!served && !(await openLast(store))) openDemo();
 });
+
+keepOffline();
+hearLaunched((file) => void openFile(store, file));
 
 // For tests and for whoever looks into the works: the keeping of panels, by hand.
 if (new URLSearchParams(location.search).get('door') === 'document') void import('./document/door.ts');

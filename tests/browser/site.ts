@@ -18,11 +18,13 @@ const TYPES: Readonly<Record<string, string>> = {
   '.js': 'text/javascript; charset=utf-8',
   '.css': 'text/css; charset=utf-8',
   '.svg': 'image/svg+xml',
+  '.webmanifest': 'application/manifest+json; charset=utf-8',
+  '.png': 'image/png',
   '.woff2': 'font/woff2',
 };
 /** As strict as a server can be with it: nothing but its own files. */
 const POLICY =
-  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; connect-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; connect-src 'self'; worker-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 export interface Site {
   readonly url: string;
@@ -31,8 +33,11 @@ export interface Site {
   close(): Promise<void>;
 }
 
-/** Serve the built files; `panel` is what `/panel` gives, 204 when it is null. */
-export async function serveSite(panel: { readonly file: string; readonly text: string } | null = null): Promise<Site> {
+/** Serve the built files, or those of another `folder`; `panel` is what `/panel` gives, 204 when it is null. */
+export async function serveSite(
+  panel: { readonly file: string; readonly text: string } | null = null,
+  folder = dist,
+): Promise<Site> {
   if (!existsSync(join(dist, 'index.html'))) throw new Error('There is no dist/web: run npm run build.');
   const asked: string[] = [];
   const streams = new Set<ServerResponse>();
@@ -59,8 +64,8 @@ export async function serveSite(panel: { readonly file: string; readonly text: s
       streams.add(response);
       return;
     }
-    const file = join(dist, normalize(path === '/' ? '/index.html' : path));
-    if (!file.startsWith(dist) || !existsSync(file) || extname(file) === '')
+    const file = join(folder, normalize(path === '/' ? '/index.html' : path));
+    if (!file.startsWith(folder) || !existsSync(file) || extname(file) === '')
       return send(404, 'text/plain', 'no such file');
     send(200, TYPES[extname(file)] ?? 'application/octet-stream', readFileSync(file));
   });

@@ -8,6 +8,7 @@ import type { Picked, Snapped } from '../../laying/index.ts';
 import type { PanelFile, Transaction } from '../../panel/index.ts';
 import type { Spot } from '../../units/index.ts';
 import type { EditedPanel, KeptState, StepName } from '../document/index.ts';
+import { noteEdit } from '../service/quiet.ts';
 import { hasSingleKeys, keepSingleKeys } from '../single-keys.ts';
 import type { Core, LayFinding, LayView } from '../worker/types.ts';
 import { type Camera, type Extent, fitted, kept, showing } from './camera.ts';
@@ -157,6 +158,7 @@ export function makeLayStore(
       if (asked !== document.revision) void read();
     };
     document.listen(() => {
+      noteEdit();
       const { panel, undoes, redoes } = document;
       set({ panel, undoes, redoes, checked: false });
       void read();
