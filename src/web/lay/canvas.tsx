@@ -113,7 +113,7 @@ function inSteps(pxPerMm: number, step: number): number {
   return step ** Math.round(Math.log(pxPerMm) / Math.log(step));
 }
 
-/** The face at one px to the millimetre, brought to its place and size by one transform. */
+/** The face near the size that is seen, brought to its place and size by one transform. */
 function SheetUnderHand({ shown, camera }: { readonly shown: Shown; readonly camera: Camera }) {
   const panel = useLay((lay) => lay.panel);
   const { view, base } = shown;
@@ -121,13 +121,15 @@ function SheetUnderHand({ shown, camera }: { readonly shown: Shown; readonly cam
   const { pxPerMm, at } = camera;
   // Tags keep their size on the screen; they are placed anew when that has changed by a fifth.
   const tagScale = inSteps(pxPerMm, 1.2);
+  // A browser paints what moves no smaller than it is laid out: laid out near the size that is seen, a large sheet costs no more than the screen.
+  const drawn = inSteps(pxPerMm, 1.2);
   return (
     <div
       className="lay-sheet sheet"
       style={{
-        width: face.width,
-        height: face.height,
-        transform: `translate(${-at[0] * pxPerMm}px, ${-at[1] * pxPerMm}px) scale(${pxPerMm})`,
+        width: face.width * drawn,
+        height: face.height * drawn,
+        transform: `translate(${-at[0] * pxPerMm}px, ${-at[1] * pxPerMm}px) scale(${pxPerMm / drawn})`,
       }}
     >
       <Still face={face} />
