@@ -35,7 +35,7 @@ const NARROW = '(max-width: 40em)';
 const MOST_FOR_LIST = 0.3;
 
 /** The whole window. */
-export function App({ core, openDemo }: { readonly core: Remote<Core>; readonly openDemo: () => void }) {
+export function App({ core, openDemo }: { readonly core: Remote<Core>; readonly openDemo: () => Promise<void> }) {
   const view = useApp((app) => app.view);
   const { stage, desk, go } = useStages(core);
   useStageKeys(view === null ? null : go);

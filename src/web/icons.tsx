@@ -55,6 +55,11 @@ export const Folder = () => (
     <path d="M3.5 18.5v-12h6l2 2.5h9v9.5z" />
   </Icon>
 );
+export const Panels = () => (
+  <Icon>
+    <path d="M4 5h7v6H4zM13 5h7v6h-7zM4 13h7v6H4zM13 13h7v6h-7z" />
+  </Icon>
+);
 export const Sheet = () => (
   <Icon>
     <rect x="4" y="4" width="16" height="16" rx="1.5" />

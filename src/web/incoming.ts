@@ -69,13 +69,16 @@ export async function openLast(store: Store): Promise<boolean> {
   }
 }
 
-/** Open a file that the user gave. */
-export async function openFile(store: Store, file: File): Promise<void> {
+/** Open a file that the user gave; false where it cannot be used. */
+export async function openFile(store: Store, file: File): Promise<boolean> {
   const source: Source = 'own';
-  const refuse = (message: string): void =>
+  const refuse = (message: string): false => {
     store.getState().refuse({ file: file.name, problems: [{ path: '', message }], fault: null });
+    return false;
+  };
   if (file.size > LARGEST_BYTES) return refuse(words.tooLarge);
   const text = await file.text().catch(() => null);
   if (text === null) return refuse(words.unreadable);
   await store.getState().open(file.name, text, source);
+  return store.getState().text === text;
 }

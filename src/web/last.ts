@@ -11,6 +11,16 @@ export function rememberLast(id: string): void {
   }
 }
 
+/** No longer begin with this panel, where it is the one that was worked on last. */
+export function forgetLast(id: string): void {
+  if (lastWorked() !== id) return;
+  try {
+    localStorage.removeItem(KEY);
+  } catch {
+    // It could be read and cannot be taken out: the next visit begins with it.
+  }
+}
+
 export function lastWorked(): string | null {
   try {
     return localStorage.getItem(KEY);

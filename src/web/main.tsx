@@ -28,9 +28,9 @@ worker.addEventListener('error', (event) =>
 setLights(lights);
 watchDevice(() => store.getState().deviceChanged());
 
-const openDemo = (): void => void store.getState().open(DEMO_FILE, demo, 'demo');
+const openDemo = (): Promise<void> => store.getState().open(DEMO_FILE, demo, 'demo');
 openServed(store).then(async (served) => {
-  if (!served && !(await openLast(store))) openDemo();
+  if (!served && !(await openLast(store))) await openDemo();
 });
 
 keepOffline();

@@ -12,6 +12,8 @@ export const words = {
   units: { mm: 'mm', in: 'in' },
   noPanel: 'No panel open',
   keptHere: 'kept in this browser',
+  panels: 'Panels',
+  panelsHint: 'Panels on this device, and new ones',
   open: 'Open a panel',
   openHint: 'A panel file, NAME.mimic.json. It can be dropped anywhere on this window as well.',
   dropHere: 'Let go to open this panel',

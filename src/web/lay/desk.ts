@@ -1,15 +1,18 @@
 /** The Lay stage made ready over one panel that this browser keeps: its store, its screen, and the panel as a file's text. */
 import type { Remote } from 'comlink';
-import type { KeptPanel } from '../document/index.ts';
+import { isAlike } from '../../panel/index.ts';
+import { judgeText, type KeptPanel } from '../document/index.ts';
 import { rememberLast } from '../last.ts';
 import type { Core } from '../worker/types.ts';
-import { keeper, saveKept } from './keeper.ts';
+import { bringBackWorked, keeper, saveKept } from './keeper.ts';
 import { type LayStore, makeLayStore } from './lay-store.ts';
+import { drawDue, drawPicture, drawSoon } from './pictures.ts';
 import { makeHand } from './tools/hand.ts';
 
 export { Kept } from './kept.tsx';
 export { Lay } from './lay.tsx';
 export { LayStages } from './lay-stages.tsx';
+export { Shelf } from './shelf.tsx';
 export { LayContext } from './use-lay.ts';
 
 export interface LayDesk {
@@ -17,6 +20,8 @@ export interface LayDesk {
   readonly kept: KeptPanel;
   /** The panel as it is now. */
   text(): string;
+  /** Finish what is under way and let go of the panel. */
+  close(): Promise<void>;
 }
 
 /** What is laid on the desk: a panel that is kept by its id, or the text of a file, which is kept from now on. */
@@ -42,17 +47,42 @@ export async function makeDesk(
   store.setState({ kept: kept.state, save: () => saveKept(kept) });
   const before = document.history.changed;
   let told = id !== null;
+  let drawn = before;
   kept.listen(() => {
     store.setState({ kept: kept.state });
+    if (document.history.changed !== drawn) {
+      drawn = document.history.changed;
+      drawSoon(kept);
+      if (bringBackWorked(known)) rememberLast(known);
+    }
     if (told || document.history.changed === before) return;
     told = true;
     rememberLast(known);
     worked(known);
   });
   if (id !== null) rememberLast(id);
-  return { store, kept, text: () => kept.text() };
+  void drawPicture(kept);
+  return {
+    store,
+    kept,
+    text: () => kept.text(),
+    async close() {
+      await drawDue();
+      await kept.close();
+    },
+  };
 
   async function begin(fresh: string, name: string): Promise<string> {
+    // The same file as it was: one panel is enough of what nobody has touched.
+    const judged = judgeText(fresh, name);
+    const rows = judged.ok ? (await keeping.shelf()).panels : [];
+    for (const row of rows.filter((each) => each.file === name && each.changed === each.created)) {
+      const there = await keeping.open(row.id);
+      if (!there.ok) continue;
+      if (there.kept.state.role === 'editing' && judged.ok && isAlike(there.kept.document.history.panel, judged.panel))
+        return row.id;
+      await there.kept.close();
+    }
     const came = await keeping.incoming(fresh, name, 'picked');
     if (!came.ok) throw new RangeError(`the panel ${name} cannot be read`);
     return came.id;

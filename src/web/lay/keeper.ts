@@ -15,12 +15,34 @@ export function keeper(): Promise<Keeper> {
   return started;
 }
 
-/** A kept panel as the text of its file, with what it is called; null where it cannot be read. */
+/** A kept panel as the text of its file, with its own name, else its title on the shelf; null where it cannot be read. */
 export async function textOf(id: string): Promise<{ readonly title: string; readonly text: string } | null> {
-  const opened = await (await keeper()).open(id);
+  const keeping = await keeper();
+  const opened = await keeping.open(id);
   if (!opened.ok) return null;
   const { panel } = opened.kept.document.history;
-  return { title: panel.name ?? '', text: opened.kept.text() };
+  const row = async () => (await keeping.shelf()).panels.find((each) => each.id === id);
+  return { title: panel.name ?? (await row())?.title ?? '', text: opened.kept.text() };
+}
+
+/** Panels that this window has put away. */
+const away = new Set<string>();
+
+export async function putAway(id: string): Promise<void> {
+  await (await keeper()).putAway(id);
+  away.add(id);
+}
+
+export async function bringBack(id: string): Promise<void> {
+  await (await keeper()).bringBack(id);
+  away.delete(id);
+}
+
+/** A panel that is worked on does not lie in the bin. True where this one did. */
+export function bringBackWorked(id: string): boolean {
+  const lay = away.delete(id);
+  if (lay) bringBack(id).catch(() => {});
+  return lay;
 }
 
 /** Save a panel into its file, into one that is picked, or as a download. True where it was saved. */

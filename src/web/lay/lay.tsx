@@ -1,10 +1,13 @@
 /** The Lay stage: tools at the left, the sheet on its bench in the middle, findings under it, and what is picked at the right. */
 import './lay.css';
 import { useEffect } from 'react';
-import { useMedia } from '../use-app.ts';
+import { openFile } from '../incoming.ts';
+import { useAppStore, useMedia } from '../use-app.ts';
 import { Canvas } from './canvas.tsx';
 import { listenToClipboard } from './clipboard.ts';
 import { Deeds } from './deeds.tsx';
+import { fileKey } from './file-keys.ts';
+import { FirstStrip } from './first-strip.tsx';
 import { LayFoot } from './foot.tsx';
 import { Formations } from './formations.tsx';
 import { Inspector } from './inspector.tsx';
@@ -19,10 +22,14 @@ import { Tray } from './tray.tsx';
 import { LayContext, useLay } from './use-lay.ts';
 
 export function Lay({ store }: { readonly store: LayStore }) {
+  const app = useAppStore();
   const wide = useMedia(WIDE_ENOUGH);
   useEffect(() => {
     const keyed = (event: KeyboardEvent): void => {
-      if (layKey(store, event)) event.preventDefault();
+      // What is over the sheet has the keys.
+      if (document.querySelector('dialog:modal') !== null) return;
+      const opened = (file: File): void => void openFile(app, file);
+      if (fileKey(store, event, opened) || layKey(store, event)) event.preventDefault();
     };
     addEventListener('keydown', keyed);
     const deaf = listenToClipboard(store, document);
@@ -30,7 +37,7 @@ export function Lay({ store }: { readonly store: LayStore }) {
       removeEventListener('keydown', keyed);
       deaf();
     };
-  }, [store]);
+  }, [store, app]);
   return (
     <LayContext value={store}>
       {wide ? (
@@ -55,6 +62,7 @@ function Middle() {
     <div className="lay-desk">
       <Outline />
       <Canvas label={layWords.sheetOf(name)} />
+      <FirstStrip />
       <Deeds />
       <Formations />
       <Loupe />

@@ -1,6 +1,7 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
-import { Dots, Folder, Moon, Sun } from '../icons.tsx';
+import { Dots, Folder, Moon, Panels, Sun } from '../icons.tsx';
 import { openFile } from '../incoming.ts';
+import type * as LayParts from '../lay/desk.ts';
 import { Stages } from '../lay/stages.tsx';
 import type { Lights } from '../lights.ts';
 import { useApp, useAppStore } from '../use-app.ts';
@@ -15,7 +16,7 @@ export function Bar({
   desk,
   go,
 }: {
-  readonly openDemo: () => void;
+  readonly openDemo: () => Promise<void>;
   readonly stage: Stage;
   readonly desk: Desk | null;
   readonly go: (stage: Stage) => void;
@@ -53,11 +54,37 @@ export function Bar({
             <desk.Kept />
           </desk.LayContext>
         )}
+        <PanelsButton openDemo={openDemo} toLay={() => go('lay')} />
         <OpenButton />
         <LightsButton />
         <More openDemo={openDemo} />
       </div>
     </header>
+  );
+}
+
+/** Opens the shelf of what this browser keeps, which is fetched then alone. */
+function PanelsButton({ openDemo, toLay }: { readonly openDemo: () => Promise<void>; readonly toLay: () => void }) {
+  const store = useAppStore();
+  const button = useRef<HTMLButtonElement>(null);
+  const [parts, setParts] = useState<Pick<typeof LayParts, 'Shelf'> | null>(null);
+  const open = (): void => {
+    import('../lay/desk.ts')
+      .then(setParts)
+      .catch((error: unknown) => store.getState().refuse({ file: '', problems: [], fault: String(error) }));
+  };
+  const close = (): void => {
+    setParts(null);
+    button.current?.focus();
+  };
+  return (
+    <>
+      <button ref={button} type="button" className="tbtn" title={words.panelsHint} onClick={open}>
+        <Panels />
+        <span className="tbtn-word">{words.panels}</span>
+      </button>
+      {parts === null ? null : <parts.Shelf close={close} openDemo={openDemo} toLay={toLay} />}
+    </>
   );
 }
 
