@@ -161,7 +161,10 @@ async function drag(client, end, time) {
     await mouse('mouseMoved', end[0] + 30 * Math.sin(turn), end[1] + 12 * (1 - Math.cos(turn)), 1);
     await wait(MOVE_MS);
   }
-  await mouse('mouseReleased', end[0] + 8, end[1], 0);
+  // So far from where it was that it is not drawn back there.
+  await mouse('mouseMoved', end[0] + 26, end[1] + 14, 1);
+  await wait(50);
+  await mouse('mouseReleased', end[0] + 26, end[1] + 14, 0);
 }
 
 /** Work of the page's main thread in every frame, in ms, from a trace of the browser. */
