@@ -21,7 +21,6 @@ const SEED = 1;
 const DRAG_MS = 3000;
 /** The hand moves so often; a screen of 60 pictures a second shows every second move. */
 const MOVE_MS = 8;
-const EDITS = 20;
 const STARTS = 5;
 const HEAP_EDITS = [500, 2000];
 /** Fetched after the first drawing, as tests/browser/weight.test.ts has it. */
@@ -230,54 +229,6 @@ try {
     await wait(500);
     const work = await workPerFrame(browser, page, () => frames(page, () => drag(client, end, DRAG_MS)));
     row('100 points, end dragged: work of the page per frame, p95', ms(p95(work)), '10 ms');
-    await page.keyboard.press('Control+z');
-    await page.getByText(CHECKED).waitFor();
-    await page.evaluate((checked) => {
-      const times = [];
-      window.benchChecked = times;
-      let up = null;
-      let unchecked = false;
-      addEventListener(
-        'pointerdown',
-        () => {
-          up = null;
-          unchecked = false;
-        },
-        true,
-      );
-      addEventListener(
-        'pointerup',
-        () => {
-          up = performance.now();
-        },
-        true,
-      );
-      new MutationObserver(() => {
-        const says = document.querySelector('.tray-note')?.textContent ?? '';
-        if (says !== checked) unchecked = true;
-        else if (unchecked && up !== null) {
-          times.push(performance.now() - up);
-          up = null;
-          unchecked = false;
-        }
-      }).observe(document.body, { subtree: true, childList: true, characterData: true });
-    }, CHECKED);
-    for (let i = 0; i < EDITS; i++) {
-      // Taken back, an edit may have let go of what was picked.
-      if ((await page.locator('.handle').count()) === 0) await page.mouse.click(...middle);
-      await wait(400);
-      await drag(client, end, 150 + i);
-      await wait(50);
-      await page.getByText(CHECKED).waitFor();
-      await wait(200);
-      await page.keyboard.press('Control+z');
-      await page.getByText(CHECKED).waitFor();
-      await wait(200);
-    }
-    const times = await page.evaluate(() => window.benchChecked);
-    if (times.length !== EDITS) throw new Error(`Of ${EDITS} edits ${times.length} were checked.`);
-    row(`100 points, findings after an edit: median of ${times.length}`, ms(median(times)), '');
-    row('100 points, findings after an edit: p95', ms(p95(times)), '150 ms');
     await page.context().close();
   }
   {
