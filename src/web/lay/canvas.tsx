@@ -9,7 +9,7 @@ import { lampColour } from '../face/colours.ts';
 import { Defs } from '../face/defs.tsx';
 import { Plates } from '../face/plates.tsx';
 import { Sheet } from '../face/sheet.tsx';
-import { Tapes } from '../face/tapes.tsx';
+import { Tape } from '../face/tapes.tsx';
 import type { LayView } from '../worker/types.ts';
 import { type Camera, panned, pinched, toFace, zoomed } from './camera.ts';
 import { draftFace } from './draft.ts';
@@ -26,7 +26,15 @@ const TAG_PX = { width: 24, height: 15 };
 /** One step of a wheel, as a share. */
 const WHEEL_SHARE = 0.0016;
 
-function Layer({ face, name, children }: { readonly face: Face; readonly name: string; readonly children: ReactNode }) {
+function Layer({
+  face,
+  name,
+  children,
+}: {
+  readonly face: Pick<Face, 'width' | 'height'>;
+  readonly name: string;
+  readonly children: ReactNode;
+}) {
   return (
     <svg
       className={`layer ${name}`}
@@ -133,9 +141,7 @@ function SheetUnderHand({ shown, camera }: { readonly shown: Shown; readonly cam
       }}
     >
       <Still face={face} />
-      <Layer face={face} name="tapes">
-        <Tapes face={face} />
-      </Layer>
+      <Rest face={face} />
       <Chosen />
       <Fitted face={face} view={view} pxPerMm={inSteps(pxPerMm, 1.04)} />
       <Understood view={view} face={face} pxPerMm={tagScale} />
@@ -233,6 +239,29 @@ function useTags(view: LayView, pxPerMm: number): readonly Tag[] {
 }
 
 const NONE: ReadonlySet<string> = new Set();
+
+/** All tape but that of picked strips, which lies on top: while those are dragged it is left as it was drawn. */
+function Rest({ face }: { readonly face: Face }) {
+  const picked = useLay((lay) => lay.picked);
+  const strips = useMemo(() => {
+    const ids = new Set(picked.flatMap(({ list, id }) => (list === 'strips' ? [id] : [])));
+    return ids.size === 0 ? face.strips : face.strips.filter(({ id }) => !ids.has(id));
+  }, [face.strips, picked]);
+  const before = useRef(strips);
+  const isSame = strips.length === before.current.length && strips.every((strip, i) => strip === before.current[i]);
+  if (!isSame) before.current = strips;
+  return <RestOfTape width={face.width} height={face.height} strips={before.current} />;
+}
+
+const RestOfTape = memo(function RestOfTape({ width, height, strips }: Pick<Face, 'width' | 'height' | 'strips'>) {
+  return (
+    <Layer face={{ width, height }} name="tapes">
+      {strips.map((strip) => (
+        <Tape key={strip.id} strip={strip} />
+      ))}
+    </Layer>
+  );
+});
 
 /** The picked strips, outlined, on top of all other tape. */
 function Chosen() {

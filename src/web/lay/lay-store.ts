@@ -5,7 +5,7 @@
 import type { Remote } from 'comlink';
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Picked, Snapped } from '../../laying/index.ts';
-import type { PanelFile, Transaction } from '../../panel/index.ts';
+import { type PanelFile, sharing, type Transaction } from '../../panel/index.ts';
 import type { Spot } from '../../units/index.ts';
 import type { EditedPanel, KeptState, StepName } from '../document/index.ts';
 import { noteEdit } from '../service/quiet.ts';
@@ -14,7 +14,7 @@ import type { Core, LayFinding, LayView } from '../worker/types.ts';
 import { type Camera, type Extent, fitted, kept, showing } from './camera.ts';
 import type { RulerUnit } from './rulers.ts';
 import { keepScreen, keptScreen } from './screen-size.ts';
-import { shared } from './share.ts';
+
 import { type Formation, USUAL_ROADS } from './tools/formation.ts';
 import type { Hand, ToolEvent, ToolName } from './tools/types.ts';
 
@@ -144,7 +144,7 @@ export function makeLayStore(
           asked = document.revision;
           const base = document.panel;
           const view = await core.lay(base, asked);
-          set({ shown: { view: shared(get().shown?.view, view), base } });
+          set({ shown: { view: sharing(get().shown?.view, view), base } });
           if (get().camera === null) get().fitSheet();
         }
         if (document.dragging) return;
