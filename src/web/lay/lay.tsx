@@ -1,6 +1,6 @@
 /** The Lay stage: tools at the left, the sheet on its bench in the middle, findings under it, and what is picked at the right. */
 import './lay.css';
-import { useEffect } from 'react';
+import { useLayoutEffect } from 'react';
 import { openFile } from '../incoming.ts';
 import { useAppStore, useMedia } from '../use-app.ts';
 import { Canvas } from './canvas.tsx';
@@ -24,7 +24,7 @@ import { LayContext, useLay } from './use-lay.ts';
 export function Lay({ store }: { readonly store: LayStore }) {
   const app = useAppStore();
   const wide = useMedia(WIDE_ENOUGH);
-  useEffect(() => {
+  useLayoutEffect(() => {
     const keyed = (event: KeyboardEvent): void => {
       // What is over the sheet has the keys.
       if (document.querySelector('dialog:modal') !== null) return;
