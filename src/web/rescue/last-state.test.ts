@@ -82,4 +82,23 @@ describe('the rescue page', () => {
     expect(lastState(null, ['rubbish', null, 7], [{ seq: 'x' }])).toBeNull();
     expect(await db.get('panels', id)).toBeDefined();
   });
+
+  it('does nothing of an entry of which a part does not fit, and does not step over one that is not there', () => {
+    const snapshot = { seq: 1, text: JSON.stringify({ name: 'Yard', strips: [] }) };
+    const set = (seq: number, to: string, ...more: readonly object[]) => ({
+      seq,
+      kind: 'edit',
+      transaction: { changes: [{ kind: 'set', key: 'name', to }, ...more] },
+    });
+    const nowhere = { kind: 'update', list: 'strips', id: 'none', to: {} };
+    const half = lastState(null, [set(2, 'Two'), set(3, 'Three', nowhere), set(4, 'Four')], [snapshot]);
+    expect(JSON.parse(half?.text ?? '')).toEqual({ name: 'Two', strips: [] });
+    expect(half).toMatchObject({ seq: 2, wrongs: [expect.stringContaining('Entry 3')] });
+    const entries = [set(2, 'Two'), set(4, 'Four'), set(5, 'Five')];
+    const gap = lastState(null, entries, [snapshot]);
+    expect(JSON.parse(gap?.text ?? '')).toMatchObject({ name: 'Two' });
+    expect(gap?.wrongs).toEqual([expect.stringContaining('entry 3 is not there')]);
+    const aside = { aside: [{ from: 3, to: 4 }] };
+    expect(lastState(aside, entries, [snapshot])).toMatchObject({ seq: 5, wrongs: [] });
+  });
 });

@@ -27,7 +27,7 @@ export function lastState(
     ...[...bySeq.values()].filter(({ kind }) => kind === 'open').reverse(),
   ];
   for (const start of starts) {
-    const panel = parsed(start.text);
+    let panel = parsed(start.text);
     if (panel === null || typeof start.seq !== 'number') {
       wrongs.push(`The state after entry ${String(start.seq)} cannot be read.`);
       continue;
@@ -36,13 +36,19 @@ export function lastState(
     const past = list(start.past).map(stepOf);
     const future = list(start.future).map(stepOf);
     const passed = isRaw(record) ? list(record.aside).filter(isRaw) : [];
+    const isPassed = (seq: number): boolean => passed.some(({ from, to }) => seq >= Number(from) && seq <= Number(to));
     let seq = start.seq;
     for (const [number, entry] of [...bySeq].sort((a, b) => Number(a[0]) - Number(b[0]))) {
       if (typeof number !== 'number' || number <= seq) continue;
-      if (passed.some(({ from, to }) => number >= Number(from) && number <= Number(to))) continue;
+      if (isPassed(number)) continue;
       try {
-        goOn(panel, entry, past, future);
-        seq = number;
+        let next = seq + 1;
+        while (next < number && isPassed(next)) next++;
+        if (next < number) throw new Error(`entry ${next} is not there`);
+        // On a copy, so that of an entry that does not fit nothing is done.
+        const after: Panel = { ...panel };
+        goOn(after, entry, past, future);
+        [panel, seq] = [after, number];
       } catch (error) {
         wrongs.push(
           `Entry ${number} and what follows it do not fit: ${error instanceof Error ? error.message : error}.`,
