@@ -233,14 +233,23 @@ export async function prunePanel(db: Database, panel: string, newest: SnapshotRe
   });
 }
 
-/** Everything of a panel leaves the database. Only what has lain in the bin for its time comes here. */
-export async function deletePanel(db: Database, panel: string): Promise<void> {
+/**
+ * Everything of a panel leaves the database, if its record as it is at that very moment `may` go: another window may have brought it back since.
+ * False where it stays.
+ */
+export async function deletePanel(
+  db: Database,
+  panel: string,
+  may: (record: PanelRecord) => boolean,
+): Promise<boolean> {
   const tx = db.transaction(
     ['panels', 'entries', 'snapshots', 'versions', 'pictures', 'leases', 'handles'],
     'readwrite',
     STRICT,
   );
-  await settle(tx, async () => {
+  return settle(tx, async () => {
+    const record = await tx.objectStore('panels').get(panel);
+    if (record === undefined || !may(record)) return false;
     const versions = await tx.objectStore('versions').index('panel').getAllKeys(panel);
     await Promise.all([
       tx.objectStore('entries').delete(ofPanel(panel)),
@@ -251,6 +260,7 @@ export async function deletePanel(db: Database, panel: string): Promise<void> {
       tx.objectStore('handles').delete(panel),
       tx.objectStore('panels').delete(panel),
     ]);
+    return true;
   });
 }
 

@@ -6,7 +6,7 @@ import { makeWorld } from '../../../tests/generate/windows.ts';
 import { writePanel } from '../../panel/index.ts';
 import { DATABASE_NAME, openDatabase, SCHEMA } from './database.ts';
 import { startKeeper } from './keeper.ts';
-import { BIN_MS, barePanel } from './shelf.ts';
+import { BIN_MS, barePanel, emptyBin } from './shelf.ts';
 
 async function keeperIn(world = makeWorld()) {
   const window = world.open();
@@ -95,6 +95,28 @@ describe('the shelf', () => {
     const { panels, evicted } = await (await keeperIn(world)).keeper.shelf();
     expect(panels).toEqual([]);
     expect(evicted).toMatchObject([{ id, title: 'Bramble' }]);
+  });
+
+  it('lets nothing go that another window has brought back since the bin was looked through', async () => {
+    const { world, window, keeper } = await keeperIn();
+    const [back, gone] = [await keeper.create({ panel: barePanel() }), await keeper.create({ panel: barePanel() })];
+    for (const id of [back, gone]) await keeper.putAway(id);
+    world.pass(BIN_MS);
+    const db = await window.database();
+    const looked = new Proxy(db, {
+      get: (target, key) =>
+        key === 'getAll'
+          ? async () => {
+              const records = await target.getAll('panels');
+              await keeper.bringBack(back);
+              return records;
+            }
+          : Reflect.get(target, key).bind(target),
+    });
+    expect(await emptyBin(looked, window.surroundings.now())).toEqual([gone]);
+    const { panels, bin } = await keeper.shelf();
+    expect([panels.map(({ id }) => id), bin]).toEqual([[back], []]);
+    expect((await keeper.open(back)).ok).toBe(true);
   });
 
   it('lists a panel whose record is damaged by its id, and the others as ever', async () => {

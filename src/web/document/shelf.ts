@@ -126,12 +126,11 @@ export const bringBack = (db: Database, id: string): Promise<PanelRecord | null>
 /** Let go of what has lain in the bin for thirty days and was not edited in that time. Answers the ids. */
 export async function emptyBin(db: Database, now: number): Promise<readonly string[]> {
   const records: unknown[] = await db.getAll('panels');
-  const over = records
-    .filter(isPanelRecord)
-    .filter(({ away, changed }) => away !== null && Math.max(away, changed) + BIN_MS <= now)
-    .map(({ id }) => id);
-  for (const id of over) await deletePanel(db, id);
-  return over;
+  const isOver = ({ away, changed }: PanelRecord): boolean => away !== null && Math.max(away, changed) + BIN_MS <= now;
+  const gone: string[] = [];
+  for (const record of records.filter(isPanelRecord).filter(isOver))
+    if (await deletePanel(db, record.id, isOver)) gone.push(record.id);
+  return gone;
 }
 
 const by =
