@@ -1,5 +1,6 @@
 /** What to buy and what stands where: every part with the ids that it is for. */
 import type { Derived } from '../derive.ts';
+import { lengthOfStrokes } from '../laying/index.ts';
 import { BLADE_CONTACT } from '../parts/index.ts';
 import { formatOhms, wireColourName } from '../units/index.ts';
 import { faradText, size as sizeText } from './format.ts';
@@ -77,12 +78,7 @@ export function listParts(derived: Derived): readonly PartLine[] {
   for (const strip of face.strips) {
     const key = `${strip.tape} tape, ${sizeText(strip.width)} mm wide`;
     const line = tapes.get(key) ?? { length: 0, ids: [] };
-    for (const stroke of strip.strokes) {
-      const straight = Math.hypot(stroke.to[0] - stroke.from[0], stroke.to[1] - stroke.from[1]);
-      // An arc of chord c on radius r is 2 r asin(c / 2r) long (geometry).
-      line.length +=
-        stroke.kind === 'line' ? straight : 2 * stroke.radius * Math.asin(Math.min(1, straight / (2 * stroke.radius)));
-    }
+    line.length += lengthOfStrokes(strip.strokes);
     line.ids.push(strip.id);
     tapes.set(key, line);
   }

@@ -25,18 +25,23 @@ export {
 export { type Called, type Described, describeFace, type Leads, type StripEndFacts } from './describe.ts';
 export { type Draft, laidBy } from './edits.ts';
 export { type Gesture, layCrossover, layLadder, layLead, layLoop, laySlip, type Side } from './formations.ts';
+export { distance, footOnPath, type PathFoot, spotAlongPath } from './geometry.ts';
 export { type Lifted, liftStrips } from './lift-strips.ts';
 export {
   type Apart,
   angleAtJoin,
   angleAtPoint,
   cornerLength,
+  cutLength,
   distanceBetween,
   lengthOfStrip,
+  type Meeting,
+  meetingAt,
 } from './measure.ts';
 export { lampsOn, type OnStrip, stripAt } from './on-strips.ts';
 export { type Hit, type HitKind, type PickIndex, type PickMarks, pickAt, pickIndex } from './pick.ts';
 export { PICK_LISTS, type Picked, type PickList, type Selection, type ThingOf } from './picked.ts';
+export { bareSheet, putCornerFixings, putTitle, setFace, setPanelName, titleOf } from './sheet.ts';
 export { showsAt, showsOf } from './shows.ts';
 export {
   type Guide,
@@ -65,9 +70,11 @@ export {
   takeOutBend,
   turnRound,
 } from './strips.ts';
+export { lengthOfStrokes } from './strokes.ts';
 export { swapLies } from './swap-lies.ts';
 export { removeThings } from './take-out.ts';
 export {
+  NOUNS,
   namePlace,
   putButton,
   putFixing,

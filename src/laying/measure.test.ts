@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { tracks } from '../../tests/generate/tracks.ts';
+import type { PanelFile } from '../panel/index.ts';
 import { readPlan } from '../plan/index.ts';
-import { angleAtJoin, angleAtPoint, cornerLength, distanceBetween, lengthOfStrip } from './index.ts';
+import type { Spot } from '../units/index.ts';
+import { angleAtJoin, angleAtPoint, cornerLength, distanceBetween, lengthOfStrip, meetingAt } from './index.ts';
 
 const PANEL = tracks('main 0,60 300,60\nbent 0,100 100,100 100,200\nb 100,60 140,85 240,85', {
   platforms: [{ at: [20, 70], size: [40, 10] }],
@@ -51,4 +53,29 @@ describe('measures', () => {
       to: [50, 50],
     });
   });
+});
+
+it('tells the angle at which a stretch meets the strip that it ends on', () => {
+  const panel: PanelFile = {
+    format: 'mimic-panel',
+    version: 1,
+    strips: [
+      {
+        id: 'main',
+        path: [
+          [0, 50],
+          [200, 50],
+        ],
+      },
+    ],
+  };
+  const angleOf = (from: Spot, end: Spot, own: string | null) => meetingAt(panel, from, end, own)?.angle ?? null;
+  // arctan(30 / 48) = 32.005 degrees; square on: 90; along it: 0.
+  expect(angleOf([52, 20], [100, 50], null)).toBeCloseTo(32.005, 3);
+  expect(angleOf([148, 80], [100, 50], null)).toBeCloseTo(32.005, 3);
+  expect(angleOf([100, 0], [100, 50], null)).toBe(90);
+  expect(angleOf([20, 50], [100, 50], null)).toBe(0);
+  expect(angleOf([52, 20], [100, 20], null)).toBeNull();
+  expect(angleOf([52, 20], [100, 50], 'main')).toBeNull();
+  expect(angleOf([100, 50], [100, 50], null)).toBeNull();
 });

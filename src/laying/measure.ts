@@ -4,7 +4,7 @@ import { type PanelFile, type Strip, stripBend, stripWidth } from '../panel/inde
 import type { Plan } from '../plan/index.ts';
 import type { Degree, Millimetre, Spot } from '../units/index.ts';
 import { acuteAngle, type Box, boxOf, direction, distance, footOn, footOnPath, pathLength } from './geometry.ts';
-import { stripOf } from './on-strips.ts';
+import { type OnStrip, stripAt, stripOf } from './on-strips.ts';
 import { type Picked, recordOf, spotOf } from './picked.ts';
 import { lengthOfStrokes } from './strokes.ts';
 
@@ -16,6 +16,31 @@ export function lengthOfStrip(strip: Strip): Millimetre {
 /** A strip's length from corner to corner, as routes count it. */
 export function cornerLength(strip: Strip): Millimetre {
   return pathLength(strip.path);
+}
+
+/** Tape is cut longer by its own width at both ends, to tuck under and to trim, and up to a whole step of this: common practice, no source. */
+const CUT_STEP: Millimetre = 10;
+
+/** What is cut from the roll for a strip, mm. */
+export function cutLength(strip: Strip): Millimetre {
+  return Math.ceil((lengthOfStrip(strip) + 2 * stripWidth(strip)) / CUT_STEP) * CUT_STEP;
+}
+
+/** Where a stretch ends on a strip. */
+export interface Meeting {
+  readonly on: OnStrip;
+  /** Between the two, 0 to 90; null where one of them has no length. */
+  readonly angle: Degree | null;
+}
+
+/** Where a stretch from one spot to another ends on a strip, within half its tape; null where on none. `own`: the strip that it is of. */
+export function meetingAt(panel: PanelFile, from: Spot, end: Spot, own: string | null): Meeting | null {
+  const on = stripAt(panel, end, 0, new Set(own === null ? [] : [own]));
+  if (on === null) return null;
+  const [a, b] = [on.strip.path[on.segment], on.strip.path[on.segment + 1]];
+  const way = direction(from, end);
+  const met = a === undefined || b === undefined ? null : direction(a, b);
+  return { on, angle: way === null || met === null ? null : acuteAngle(way, met) };
 }
 
 /**

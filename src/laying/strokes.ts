@@ -8,6 +8,7 @@ export function strokeLength(stroke: Stroke): Millimetre {
   return stroke.kind === 'line' ? distance(stroke.from, stroke.to) : stroke.radius * angleOf(stroke);
 }
 
+/** Length of a line of strokes, mm: lines and arcs along their middle. */
 export function lengthOfStrokes(strokes: readonly Stroke[]): Millimetre {
   return strokes.reduce((sum, stroke) => sum + strokeLength(stroke), 0);
 }

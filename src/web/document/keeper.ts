@@ -102,10 +102,9 @@ export async function startKeeper(surroundings: Surroundings, options: KeeperOpt
       surroundings,
       database,
       freeze,
-      closed(panel, stored) {
+      closed() {
         open.delete(id);
-        if (stored) unborn.delete(id);
-        else if (born !== undefined) unborn.set(id, newborn(surroundings, { ...whatOf(born), panel }, id));
+        unborn.delete(id);
       },
       ...(born === undefined ? {} : { newborn: born }),
     });
@@ -129,7 +128,7 @@ export async function startKeeper(surroundings: Surroundings, options: KeeperOpt
     open(id) {
       const opening = open.get(id) ?? openAnew(id);
       open.set(id, opening);
-      opening.catch(() => open.delete(id));
+      opening.then((opened) => opened.ok && opened.kept.reopen()).catch(() => open.delete(id));
       return opening;
     },
     async duplicate(id) {
@@ -162,9 +161,3 @@ export async function startKeeper(surroundings: Surroundings, options: KeeperOpt
     },
   };
 }
-
-const whatOf = ({ record, picture }: Newborn): Omit<NewPanel, 'panel'> => ({
-  title: record.title,
-  picture: picture?.svg ?? null,
-  file: record.file,
-});

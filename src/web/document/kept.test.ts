@@ -246,6 +246,48 @@ describe('a panel that is kept', () => {
     expect((await start(world.open(), id)).kept.document.panel.name).toBe('Two');
   });
 
+  it('keeps what had not been written when the panel was left: opened again it is there, and then it is written', async () => {
+    const world = makeWorld();
+    const window = world.open();
+    const { kept, id, keeper } = await openIn(window, null);
+    rename(kept, 'One');
+    await kept.settled();
+    window.failWrites(() => 'room');
+    rename(kept, 'Two');
+    await kept.close();
+    const back = await keeper.open(id);
+    if (!back.ok) throw new Error(back.sentence);
+    expect(back.kept.document.panel.name).toBe('Two');
+    expect(back.kept.state).toMatchObject({ role: 'editing', keeping: { kind: 'full', waiting: 1 } });
+    rename(back.kept, 'Three');
+    back.kept.document.undo();
+    await back.kept.close();
+    // Nobody has it on a screen any more: it is written when there is room, and let go.
+    window.failWrites(() => null);
+    const other = await start(world.open(), id);
+    await until(() => other.kept.document.panel.name === 'Two');
+    expect(await other.kept.takeOver()).toBe(true);
+    rename(other.kept, 'Four');
+    expect(await other.kept.settled()).toBe(true);
+  });
+
+  it('stays with the hand that opens it again while its last writes are on their way', async () => {
+    const world = makeWorld();
+    const window = world.open();
+    const { kept, id, keeper } = await openIn(window, null);
+    let left = 3;
+    window.failWrites(() => (left-- > 0 ? 'refused' : null));
+    rename(kept, 'One');
+    const closing = kept.close();
+    const back = await keeper.open(id);
+    if (!back.ok) throw new Error(back.sentence);
+    await closing;
+    rename(back.kept, 'Two');
+    expect(await back.kept.settled()).toBe(true);
+    await back.kept.close();
+    expect((await start(world.open(), id)).kept.document.panel.name).toBe('Two');
+  });
+
   it('knows what is changed since a file was saved, and when to remind of one', async () => {
     const world = makeWorld();
     const window = world.open();

@@ -72,8 +72,10 @@ export interface KeptPanel {
   savedAs(file: string, seq: number): Promise<void>;
   /** Resolves when all that was accepted is on the disk; false when that will not be. */
   settled(): Promise<boolean>;
-  /** Finish the writes and let go. */
+  /** Finish the writes and let go. What cannot be written now keeps the panel open out of sight until it is written. */
   close(): Promise<void>;
+  /** It is opened again after `close`, before it could let go. */
+  reopen(): void;
 }
 
 export interface OpenOptions {
@@ -82,8 +84,8 @@ export interface OpenOptions {
   readonly database: () => Promise<Database>;
   /** A panel that could not be stored yet. */
   readonly newborn?: Newborn;
-  /** It was closed; `stored`: all that was accepted is in the database. */
-  readonly closed?: (panel: PanelFile, stored: boolean) => void;
+  /** It has let go: all that was accepted is in the database, or beside it as a version. */
+  readonly closed?: () => void;
   /** Freeze panels in depth: for development and tests. */
   readonly freeze?: boolean;
 }
@@ -105,6 +107,7 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
   let stranded: readonly Stranded[] = [];
   let persisted = await isPersisted(storage);
   let asked = false;
+  let left = false;
   let closed = false;
   let told = 0;
 
@@ -393,16 +396,26 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
     },
     settled: () => journal?.settled() ?? Promise.resolve(true),
     async close() {
+      left = true;
       finishDrag();
       if (role === 'editing') await finishWrites();
-      closed = true;
-      await journal?.stop();
-      await hold.letGo();
-      post({ kind: 'free' });
-      channel?.close();
+      if (!left) return;
       listeners.clear();
-      options.closed?.(document.history.panel, journal?.stored ?? true);
+      const isWritten = journal === null || journal.ended !== null || (journal.stored && journal.waiting === 0);
+      if (isWritten) await letGo();
+      else void journal?.settled().then(() => (left ? letGo() : undefined));
     },
+    reopen() {
+      left = false;
+    },
+  };
+  const letGo = async (): Promise<void> => {
+    closed = true;
+    await journal?.stop();
+    await hold.letGo();
+    post({ kind: 'free' });
+    channel?.close();
+    options.closed?.();
   };
   return { ok: true, kept };
 }

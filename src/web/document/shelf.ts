@@ -70,9 +70,8 @@ export async function readShelf(db: Database, memory: Surroundings['memory']): P
 export function newborn(
   { now, newId }: Surroundings,
   { panel, title = null, picture = null, file = null }: NewPanel,
-  id = newId(),
 ): Newborn {
-  const [writer, at, seq] = [newId(), now(), 1];
+  const [id, writer, at, seq] = [newId(), newId(), now(), 1];
   const text = writePanel(panel);
   const record: PanelRecord = {
     id,

@@ -2,11 +2,13 @@ import { type ReactNode, useLayoutEffect, useRef, useState } from 'react';
 import {
   addBend,
   boxOfThings,
+  cornerLength,
   duplicateThings,
   liftStrips,
   type Picked,
   removeThings,
   splitStripAt,
+  spotAlongPath,
   stripAt,
   swapLies,
   takeOutBend,
@@ -18,7 +20,7 @@ import { deedsSpot, type Pane } from './deeds-spot.ts';
 import { Bend, Copy, Lift, Split, SwapLegs } from './lay-icons.tsx';
 import { layWords } from './lay-words.ts';
 import { goAlong } from './rail.tsx';
-import { alongPath, cornersLength, stripFacts } from './strip-facts.ts';
+import { stripFacts } from './strip-facts.ts';
 import { subjectOf } from './thing-names.ts';
 import { useLay, useLayStore } from './use-lay.ts';
 
@@ -90,7 +92,7 @@ function widestOf(panel: PanelFile, picked: readonly Picked[]): number {
 /** Where a strip is split or bent: where the hand last went down on it, else half way along. */
 export function spotOnStrip(panel: PanelFile, strip: Strip, pressed: Spot | null): Spot | null {
   const on = pressed === null ? null : stripAt(panel, pressed, undefined, others(panel, strip.id));
-  return on?.at ?? alongPath(strip.path, cornersLength(strip.path) / 2);
+  return on?.at ?? spotAlongPath(strip.path, cornerLength(strip) / 2);
 }
 
 function others(panel: PanelFile, id: string): ReadonlySet<string> {

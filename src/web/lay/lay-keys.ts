@@ -1,10 +1,10 @@
 /** What the keys do in Lay, wherever the focus is but in a field. */
 import { moveThings, removeThings } from '../../laying/index.ts';
-import type { Spot } from '../../units/index.ts';
 import { duplicatePicked, everything } from './clipboard.ts';
 import { isField } from './is-field.ts';
 import type { LayStore } from './lay-store.ts';
 import { readDegrees, readLength } from './lengths.ts';
+import { nudgeOf } from './nudge.ts';
 import type { ToolName } from './tools/types.ts';
 
 const TOOLS: Readonly<Record<string, ToolName>> = {
@@ -15,17 +15,6 @@ const TOOLS: Readonly<Record<string, ToolName>> = {
   l: 'lever',
   k: 'lamp',
   m: 'measure',
-};
-
-/** One press of an arrow, and with Shift: mm. */
-const NUDGE = 0.5;
-const NUDGE_FAR = 5;
-
-const ARROWS: Readonly<Record<string, Spot>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
 };
 
 /** A key that is pressed, as far as it is ours. */
@@ -81,12 +70,11 @@ export function layKey(store: LayStore, event: Pressed): boolean {
     now.pick([]);
     return true;
   }
-  const arrow = ARROWS[key];
+  const by = nudgeOf(key, shiftKey);
   // Arrows move within lists and toolbars; what is picked they move where the sheet has the focus.
-  if (arrow !== undefined && now.picked.length > 0 && isSheet(event.target)) {
-    const far = shiftKey ? NUDGE_FAR : NUDGE;
+  if (by !== null && now.picked.length > 0 && isSheet(event.target)) {
     const subject = now.picked.length === 1 ? String(now.picked[0]?.id ?? '') : String(now.picked.length);
-    now.edit(moveThings(now.panel, now.picked, [arrow[0] * far, arrow[1] * far]), subject, 'nudge');
+    now.edit(moveThings(now.panel, now.picked, by), subject, 'nudge');
     return true;
   }
   return false;

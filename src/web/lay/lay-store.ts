@@ -4,7 +4,7 @@
  */
 import type { Remote } from 'comlink';
 import { createStore, type StoreApi } from 'zustand/vanilla';
-import type { Picked, Snapped } from '../../laying/index.ts';
+import type { Described, Picked, Snapped } from '../../laying/index.ts';
 import { type PanelFile, sharing, type Transaction } from '../../panel/index.ts';
 import type { Spot } from '../../units/index.ts';
 import type { EditedPanel, KeptState, StepName } from '../document/index.ts';
@@ -35,6 +35,8 @@ export interface LayState {
   readonly undoes: StepName | null;
   readonly redoes: StepName | null;
   readonly shown: Shown | null;
+  /** Everything on the sheet in reading order, and the panel that it was told of. */
+  readonly described: { readonly panel: PanelFile; readonly things: readonly Described[] } | null;
   /** Of the panel as it is; null while they are being worked out for the first time. */
   readonly findings: readonly LayFinding[] | null;
   /** Do the findings speak of the panel as it is? */
@@ -150,6 +152,9 @@ export function makeLayStore(
         if (document.dragging) return;
         const findings = await core.check(asked);
         if (findings !== null && asked === document.revision) set({ findings, checked: true });
+        const { panel } = document;
+        const things = await core.describe(asked);
+        if (things !== null && asked === document.revision) set({ described: { panel, things } });
       } catch (error) {
         set({ fault: String(error) });
       } finally {
@@ -173,6 +178,7 @@ export function makeLayStore(
       undoes: document.undoes,
       redoes: document.redoes,
       shown: null,
+      described: null,
       findings: null,
       checked: false,
       tool: 'pick',

@@ -1,7 +1,5 @@
 /** Where the loupe stands: near the finger, off it, and never off the view. Pure; px of the view, x to the right and y down. */
-import { type OnStrip, stripAt } from '../../laying/index.ts';
-import type { PanelFile } from '../../panel/index.ts';
-import type { Degree, Spot } from '../../units/index.ts';
+import type { Spot } from '../../units/index.ts';
 import type { Extent } from './camera.ts';
 
 /** How much larger than the sheet, and how large it is itself: px. */
@@ -25,14 +23,4 @@ export function loupeSpot([x, y]: Spot, { width, height }: Extent): Spot {
   if (x + far <= width - least) return [x + far, inside(y, height)];
   if (y + far <= height - least) return [inside(x, width), y + far];
   return [inside(x, width), inside(y - far, height)];
-}
-
-/** The acute angle at which a stretch that ends on another strip meets it; null where it ends on none. `own`: the strip it is of. */
-export function joinAngle(panel: PanelFile, from: Spot, end: Spot, own: string | null): Degree | null {
-  const on: OnStrip | null = stripAt(panel, end, 0, own === null ? new Set() : new Set([own]));
-  const [a, b] = [on?.strip.path[on.segment], on?.strip.path[on.segment + 1]];
-  if (a === undefined || b === undefined) return null;
-  const [x, y, u, v] = [end[0] - from[0], end[1] - from[1], b[0] - a[0], b[1] - a[1]];
-  if (Math.hypot(x, y) === 0 || Math.hypot(u, v) === 0) return null;
-  return (Math.atan2(Math.abs(x * v - y * u), Math.abs(x * u + y * v)) * 180) / Math.PI;
 }

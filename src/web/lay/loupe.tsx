@@ -1,10 +1,11 @@
 import { drawStrip } from '../../face/index.ts';
+import { meetingAt } from '../../laying/index.ts';
 import type { PanelFile } from '../../panel/index.ts';
 import type { Spot } from '../../units/index.ts';
 import { Tape } from '../face/tapes.tsx';
 import { toFace } from './camera.ts';
 import { degreesText } from './lengths.ts';
-import { joinAngle, LOUPE, loupeSpot } from './loupe-spot.ts';
+import { LOUPE, loupeSpot } from './loupe-spot.ts';
 import { GhostMarks, OfferedMarks } from './picked-marks.tsx';
 import { useLay } from './use-lay.ts';
 
@@ -98,9 +99,9 @@ function angleHere(
   at: Spot,
 ): number | null {
   const before = ghost[ghost.length - 2];
-  if (before !== undefined) return joinAngle(panel, before, at, null);
+  if (before !== undefined) return meetingAt(panel, before, at, null)?.angle ?? null;
   if (moved?.part === undefined || typeof moved.id !== 'string') return null;
   const path = panel.strips.find(({ id }) => id === moved.id)?.path ?? [];
   const next = moved.part === 0 ? path[1] : moved.part === path.length - 1 ? path[moved.part - 1] : undefined;
-  return next === undefined ? null : joinAngle(panel, next, at, moved.id);
+  return next === undefined ? null : (meetingAt(panel, next, at, moved.id)?.angle ?? null);
 }

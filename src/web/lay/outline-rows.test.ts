@@ -1,7 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { describeFace } from '../../laying/index.ts';
 import { type PanelFile, readPanel } from '../../panel/index.ts';
+import { readPlan } from '../../plan/index.ts';
 import { outlineRows } from './outline-rows.ts';
 
 const demo = readPanel(
@@ -9,9 +11,11 @@ const demo = readPanel(
 );
 if (!demo.ok) throw new Error('the demo panel does not read');
 
+const rowsOf = (panel: PanelFile) => outlineRows(panel, describeFace(panel, readPlan(panel)));
+
 describe('the sheet as a list', () => {
   it('has a row for everything on the demo panel, each once', () => {
-    const rows = outlineRows(demo.panel);
+    const rows = rowsOf(demo.panel);
     expect(new Set(rows.map(({ key }) => key)).size).toBe(rows.length);
     const { strips, points = [], places = [], lamps = [], levers = [] } = demo.panel;
     for (const { id } of strips)
@@ -41,7 +45,7 @@ describe('the sheet as a list', () => {
       ).toBe(true);
   });
   it('says a point by the strips of its legs and its lever', () => {
-    const p4 = outlineRows(demo.panel).find(({ key }) => key === 'point P4');
+    const p4 = rowsOf(demo.panel).find(({ key }) => key === 'point P4');
     // As the file lays it: the crossover leaves the platform loop at P4, and L4 works it.
     expect(p4?.text).toBe('P4, on Platform loop, normal to Platform 2, reverse to Quay crossover, worked by L4');
     // What moves is the end that makes the point.
@@ -61,7 +65,7 @@ describe('the sheet as a list', () => {
         },
       ],
     };
-    const rows = outlineRows(panel);
+    const rows = rowsOf(panel);
     expect(rows.map(({ text }) => text)).toEqual([
       'Strip 1, strip of 200 mm, from the free end E1 to the free end E2',
       'E1, unnamed end of Strip 1',

@@ -2,17 +2,15 @@
 import {
   type Called,
   type Described,
-  describeFace,
+  distance,
   type Leads,
   type Picked,
   type StripEndFacts,
 } from '../../laying/index.ts';
 import type { Lies, PanelFile } from '../../panel/index.ts';
-import { type Plan, readPlan } from '../../plan/index.ts';
 import type { Millimetre, Spot } from '../../units/index.ts';
 import { list } from '../words.ts';
 import { kinds, outlineWords } from './lay-words.ts';
-import { distance } from './strip-facts.ts';
 import { stripName, thingName } from './thing-names.ts';
 
 /** The end of a strip that makes a point lies no farther from the spot that is read as the point: about a tape. */
@@ -29,9 +27,9 @@ export interface OutlineRow {
   readonly lifts: boolean;
 }
 
-/** Rows of a panel. `plan` is the reading of it. */
-export function outlineRows(panel: PanelFile, plan: Plan = readPlan(panel)): readonly OutlineRow[] {
-  return describeFace(panel, plan).map((thing) => ({ key: `${thing.kind} ${thing.id}`, ...rowOf(panel, thing) }));
+/** Rows of a panel, of what it was described as. */
+export function outlineRows(panel: PanelFile, things: readonly Described[]): readonly OutlineRow[] {
+  return things.map((thing) => ({ key: `${thing.kind} ${thing.id}`, ...rowOf(panel, thing) }));
 }
 
 type Said = Omit<OutlineRow, 'key'>;

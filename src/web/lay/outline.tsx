@@ -3,33 +3,19 @@ import { boxOfThings, moveThings, type Picked, removeThings } from '../../laying
 import type { Spot } from '../../units/index.ts';
 import { layWords } from './lay-words.ts';
 import { lengthWords } from './lengths.ts';
+import { nudgeOf } from './nudge.ts';
 import { type OutlineRow, outlineRows } from './outline-rows.ts';
 import { useLay, useLayStore } from './use-lay.ts';
 
-/** One press of an arrow key with Alt, and with Shift as well: mm. */
-const NUDGE = 0.5;
-const NUDGE_FAR = 5;
-
-const ARROWS: Readonly<Record<string, Spot>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-};
-
 /** The sheet as a list: for ears, and for a hand on the keys. One tab stop; over the left of the sheet while it has the focus. */
 export function Outline() {
-  // A drag is not told while it goes on: the rows follow once the panel is checked, or at once for whoever is among them.
-  const [within, setWithin] = useState(false);
-  const now = useLay((lay) => (lay.checked || within ? lay.shown : null));
-  const held = useRef(now);
-  if (now !== null) held.current = now;
-  const shown = useDeferredValue(held.current);
+  // A drag is not told while it goes on: the rows follow once the hand is still.
+  const described = useDeferredValue(useLay((lay) => lay.described));
   const picked = useLay((lay) => lay.picked);
   const store = useLayStore();
   const [stop, setStop] = useState('');
   const box = useRef<HTMLUListElement>(null);
-  const rows = useMemo(() => (shown === null ? [] : outlineRows(shown.base)), [shown]);
+  const rows = useMemo(() => (described === null ? [] : outlineRows(described.panel, described.things)), [described]);
   const at = Math.max(
     0,
     rows.findIndex(({ key }) => key === stop),
@@ -39,11 +25,9 @@ export function Outline() {
     setStop(rows[next]?.key ?? '');
     box.current?.querySelectorAll('button')[next]?.focus();
   };
-  const nudge = (row: OutlineRow, arrow: Spot, far: boolean): void => {
+  const nudge = (row: OutlineRow, by: Spot): void => {
     const { panel, edit, say } = store.getState();
-    const by = far ? NUDGE_FAR : NUDGE;
-    if (row.picks !== null)
-      edit(moveThings(panel, [row.picks], [arrow[0] * by, arrow[1] * by]), row.name, `nudge ${row.key}`);
+    if (row.picks !== null) edit(moveThings(panel, [row.picks], by), row.name, `nudge ${row.key}`);
     say(row.picks === null ? layWords.stays(row.name) : movedWords(store.getState(), row));
   };
   const lift = (row: OutlineRow, i: number): void => {
@@ -59,10 +43,10 @@ export function Outline() {
     }
   };
   const keyed = (event: KeyboardEvent, row: OutlineRow, i: number): void => {
-    const arrow = ARROWS[event.key];
+    const by = nudgeOf(event.key, event.shiftKey);
     const to = { ArrowDown: i + 1, ArrowUp: i - 1, Home: 0, End: rows.length - 1 }[event.key];
     if (event.ctrlKey || event.metaKey) return;
-    if (event.altKey && arrow !== undefined) nudge(row, arrow, event.shiftKey);
+    if (event.altKey && by !== null) nudge(row, by);
     else if (event.altKey) return;
     else if (to !== undefined) go(to);
     else if (event.key === 'Delete' || event.key === 'Backspace') lift(row, i);
@@ -72,12 +56,7 @@ export function Outline() {
   };
   return (
     <>
-      <section
-        className="outline"
-        aria-label={layWords.outline}
-        onFocus={() => setWithin(true)}
-        onBlur={(event) => setWithin(event.currentTarget.contains(event.relatedTarget))}
-      >
+      <section className="outline" aria-label={layWords.outline}>
         <h2>{layWords.outline}</h2>
         <p id="outline-help">{layWords.outlineHelp}</p>
         {rows.length === 0 ? <p>{layWords.empty}</p> : null}

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { bareSheet } from '../../laying/index.ts';
 import type { PanelFile } from '../../panel/index.ts';
-import { bareSheet } from './bare-sheet.ts';
 import { pictureOf, readPicture } from './picture.ts';
 
 const bare = bareSheet();

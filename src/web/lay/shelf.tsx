@@ -1,12 +1,12 @@
 /** Every panel that this browser keeps, and the ways to begin one. */
 import './shelf.css';
 import { type ReactNode, useCallback, useEffect, useId, useRef, useState } from 'react';
+import { bareSheet } from '../../laying/index.ts';
 import type { Keeper, Shelf as Kept, ShelfRow } from '../document/index.ts';
 import { Cross } from '../icons.tsx';
 import { openFile } from '../incoming.ts';
 import { forgetLast } from '../last.ts';
 import { useAppStore } from '../use-app.ts';
-import { bareSheet } from './bare-sheet.ts';
 import { chooseFile } from './file-keys.ts';
 import { bringBack, keeper, putAway, textOf } from './keeper.ts';
 import { pictureOf, readPicture } from './picture.ts';

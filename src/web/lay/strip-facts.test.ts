@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { sketchPanel } from '../../derive-panel.ts';
 import { type PanelFile, readPanel } from '../../panel/index.ts';
 import { makeLayView } from '../worker/lay-view.ts';
-import { alongPath, cornersLength, footOf, stripFacts } from './strip-facts.ts';
+import { stripFacts } from './strip-facts.ts';
 
 const demo = readPanel(
   readFileSync(join(import.meta.dirname, '../../../examples/quillhaven-harbour.mimic.json'), 'utf8'),
@@ -81,7 +81,6 @@ describe('facts of a strip', () => {
     };
     const bent: PanelFile = { format: 'mimic-panel', version: 1, strips: [strip] };
     expect(factsOf(bent, 'a').length).toBeCloseTo(90 - 18 + (9 * Math.PI) / 2, 6);
-    expect(cornersLength(strip.path)).toBe(90);
     const panel: PanelFile = {
       format: 'mimic-panel',
       version: 1,
@@ -96,16 +95,5 @@ describe('facts of a strip', () => {
       ],
     };
     expect(factsOf(panel, 'm').cut).toBe(320);
-  });
-  it('goes along a path and back', () => {
-    const path = [
-      [0, 0],
-      [50, 0],
-      [50, 40],
-    ] as const;
-    expect(alongPath(path, 60)).toEqual([50, 10]);
-    expect(alongPath(path, 900)).toEqual([50, 40]);
-    expect(alongPath([[0, 0]], 5)).toBeNull();
-    expect(footOf(path, [53, 10])).toEqual({ off: 3, along: 60 });
   });
 });

@@ -29,7 +29,6 @@ const core: Core = {
     const { judgePanel } = await import('../../derive.ts');
     if (laid?.revision !== revision) return null;
     const drawn = drawPanel(laid.sketch, laid.sketch.panel);
-    held = { drawn, levers: makeView(drawn, {}).levers };
     const derived = judgePanel(judged, drawn);
     judged = derived;
     // The costly parts one at a time, so that a hand that lays on is answered in between.
@@ -39,6 +38,10 @@ const core: Core = {
       if (laid?.revision !== revision) return null;
     }
     return makeLayFindings(derived);
+  },
+  async describe(revision) {
+    const { describeFace } = await import('../../laying/index.ts');
+    return laid?.revision === revision ? describeFace(laid.sketch.panel, laid.sketch.plan) : null;
   },
   open(text, levers) {
     const read = readPanel(text);

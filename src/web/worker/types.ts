@@ -2,6 +2,7 @@
 import type { Mend, Severity } from '../../checks/index.ts';
 import type { Counts, LeverPositions } from '../../derive.ts';
 import type { Face } from '../../face/index.ts';
+import type { Described } from '../../laying/index.ts';
 import type { FileProblem, Lie, PanelFile } from '../../panel/index.ts';
 import type { PlanCrossing, PlanPoint } from '../../plan/index.ts';
 import type { Conflict } from '../../routes/index.ts';
@@ -143,6 +144,8 @@ export interface Core {
   lay(panel: PanelFile, revision: number): LayView;
   /** What is found on the panel last laid; null where another was laid meanwhile. */
   check(revision: number): Promise<readonly LayFinding[] | null>;
+  /** Everything on the sheet last laid in reading order; null where another was laid meanwhile. */
+  describe(revision: number): Promise<readonly Described[] | null>;
   /** Read and derive a panel; one that cannot be used leaves the panel at hand untouched. Levers that the panel has not are passed over. */
   open(text: string, levers: LeverPositions): OpenAnswer;
   /** What the lamps show with the levers so, on the panel last opened. */

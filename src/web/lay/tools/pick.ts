@@ -2,7 +2,7 @@
  * The tool that picks and moves: a press picks, a drag moves what is picked, a drag from bare sheet draws an oblong around what shall be
  * picked. The corner of a picked strip is moved by itself.
  */
-import { moveCorner, moveThings, type Picked } from '../../../laying/index.ts';
+import { moveCorner, moveThings, NOUNS, type Picked } from '../../../laying/index.ts';
 import type { Spot } from '../../../units/index.ts';
 import type { Answer, Deed, Tool, ToolContext, ToolEvent } from './types.ts';
 
@@ -142,22 +142,9 @@ function oblong(a: Spot, b: Spot): readonly Spot[] {
 function nameOf(what: readonly Picked[]): string {
   const [first] = what;
   return first !== undefined && what.every(({ list }) => list === first.list)
-    ? `${NAMES[first.list]}.move`
+    ? `${NOUNS[first.list]}.move`
     : 'thing.move';
 }
-
-const NAMES: Readonly<Record<Picked['list'], string>> = {
-  strips: 'strip',
-  places: 'place',
-  lamps: 'lamp',
-  levers: 'lever',
-  buttons: 'button',
-  relays: 'relay',
-  plates: 'plate',
-  platforms: 'platform',
-  fixings: 'fixing',
-  keepOut: 'keep-out',
-};
 
 function subjectOf(what: readonly Picked[]): string {
   const [first] = what;

@@ -1,7 +1,16 @@
 /** Edits of the panel itself and of its sheet, as typed. Null where it says so already. */
-import { putPlate } from '../../laying/index.ts';
-import { editOf, type FaceRecord, type PanelFile, type Transaction } from '../../panel/index.ts';
-import type { Millimetre, Spot } from '../../units/index.ts';
+import {
+  applyTransaction,
+  editOf,
+  type FaceRecord,
+  FORMAT,
+  isAlike,
+  type PanelFile,
+  type Transaction,
+  VERSION,
+} from '../panel/index.ts';
+import type { Millimetre, Spot } from '../units/index.ts';
+import { putPlate } from './things.ts';
 
 /** Screws stand so far in from both edges of a sheet, in holes for M3: common practice, no source. */
 const FIXING = { from: 9, drill: 3.2 } as const;
@@ -23,10 +32,7 @@ export function setFace(
   },
 ): Transaction | null {
   const now = panel.face ?? {};
-  const same = Object.entries(values).every(
-    ([key, value]) => JSON.stringify(Reflect.get(now, key)) === JSON.stringify(value),
-  );
-  if (same) return null;
+  if (Object.entries(values).every(([key, value]) => isAlike(Reflect.get(now, key), value))) return null;
   const kept = Object.entries({ ...now, ...values }).filter(([, value]) => value !== undefined);
   const face = kept.length === 0 ? undefined : (Object.fromEntries(kept) as FaceRecord);
   return editOf(panel).set('face', face).done('face.set');
@@ -59,4 +65,14 @@ export function titleOf(panel: PanelFile): number | null {
   const name = (panel.name ?? '').toLowerCase();
   const at = (panel.plates ?? []).findIndex(({ text }) => name !== '' && text.toLowerCase() === name);
   return at < 0 ? null : at;
+}
+
+/** A sheet for a first panel, about as large as a hand's span across: mm. */
+const FIRST_SHEET = { width: 300, height: 150 } as const;
+
+/** A bare sheet of 300 by 150 mm with a screw hole in each corner. */
+export function bareSheet(): PanelFile {
+  const panel: PanelFile = { format: FORMAT, version: VERSION, strips: [], face: { ...FIRST_SHEET } };
+  const screws = putCornerFixings(panel, FIRST_SHEET.width, FIRST_SHEET.height);
+  return screws === null ? panel : applyTransaction(panel, screws);
 }

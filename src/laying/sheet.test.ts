@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { applyTransaction, checkPanel, type PanelFile, type Transaction } from '../../panel/index.ts';
-import { putCornerFixings, putTitle, setFace, setPanelName, titleOf } from './panel-edits.ts';
+import { applyTransaction, checkPanel, type PanelFile, type Transaction } from '../panel/index.ts';
+import { putCornerFixings, putTitle, setFace, setPanelName, titleOf } from './sheet.ts';
 
 const bare: PanelFile = { format: 'mimic-panel', version: 1, strips: [] };
 const edited = (panel: PanelFile, tx: Transaction | null): PanelFile => {
