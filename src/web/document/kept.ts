@@ -107,6 +107,7 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
   let stranded: readonly Stranded[] = [];
   let persisted = await isPersisted(storage);
   let asked = false;
+  /** Has the screen left the panel? */
   let left = false;
   let closed = false;
   let told = 0;
