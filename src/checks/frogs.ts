@@ -1,5 +1,6 @@
 /** Live frogs and the contact budget: a contact feeds one thing, and a drive has as many as it has. */
 import { editOf } from '../panel/index.ts';
+import { HELD_RELAY } from '../parts/index.ts';
 import { formatAmps, formatVolts } from '../units/index.ts';
 import type { WiredDrive } from '../wiring/index.ts';
 import { mend } from './mends.ts';
@@ -151,7 +152,7 @@ export function checkFrogs({ panel, plan, wiring, catalogue, track }: CheckInput
   /** Ways out when a drive's contacts are overdrawn: a free one, a relay, a second drive, a module. */
   function relieve(id: string, drive: WiredDrive): readonly Mend[] {
     const contact = freeContact(drive);
-    const relay = catalogue.find('relay', 'relay-2p');
+    const relay = catalogue.find('relay', HELD_RELAY);
     const coil =
       relay === undefined
         ? ''

@@ -3,7 +3,7 @@
 import { contactsForLamps, drivesOfPoints } from '../contacts/index.ts';
 import type { LampGroup, Scheme, SchemeUnfit } from '../lamps/index.ts';
 import { type Edit, editOf, feedOf, type LampRecord, type Lies, nextFreeId } from '../panel/index.ts';
-import { BLADE_CONTACT, forwardVolts, lampLaw, smallestToggle } from '../parts/index.ts';
+import { BLADE_CONTACT, forwardVolts, HELD_RELAY, lampLaw, smallestToggle } from '../parts/index.ts';
 import { formatAmps, formatOhms, preferred } from '../units/index.ts';
 import type { WiredLamp } from '../wiring/index.ts';
 import { brighten } from './brighten.ts';
@@ -67,9 +67,6 @@ const WHY: Readonly<Record<SchemeUnfit, (of: string) => string>> = {
   'needs-common-cathode': (of) => `${of} has a common anode: contacts bring plus, and want a common cathode`,
   'elements-not-two': () => 'a lamp of two colours has two elements',
 };
-
-/** The relay that repeats a lever: it follows the feed and falls back without. */
-const HELD_RELAY = 'relay-2p';
 
 /** Schemes to take instead, the best evidence first. */
 const INSTEAD: Readonly<Record<SchemeUnfit, readonly Scheme[]>> = {
@@ -222,7 +219,7 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue, switches }: Check
       return [...poles, ...repeatLever(lamp), ...acrossFeed(lamp)];
     }
     return [
-      mend('add-relay', 'Let a contact work a relay that has two', null, price('relay', 'relay-2p')),
+      mend('add-relay', 'Let a contact work a relay that has two', null, price('relay', HELD_RELAY)),
       ...lightOtherwise(lamp, ['blade-contact']).map((each) => ({ ...each, price: price('contact', BLADE_CONTACT) })),
       ...acrossFeed(lamp),
     ];

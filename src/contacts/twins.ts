@@ -5,12 +5,12 @@
  * goes to the other lie whichever is thrown. beside: switches that spring back stand side by side on the pulse that throws a coil, which
  * remembers by itself. latch: the same on the two coils of a latching relay, whose contacts then hold the feed in place of the switch.
  */
-import { type Feed, feedOf, type LeverRecord, newIds, type PanelFile } from '../panel/index.ts';
+import { DEFAULTS, type Feed, feedOf, type LeverRecord, newIds, type PanelFile } from '../panel/index.ts';
 import type { Catalogue, RelayPart } from '../parts/index.ts';
 import type { Lever, Plan } from '../plan/index.ts';
 import type { TwinKind, TwinUnfit } from './types.ts';
 
-/** Does so and so many poles of the feed take of whatever holds it: two where both wires change over. */
+/** How many poles a feed takes of whatever holds it, a switch or a relay: two where both wires change over. */
 const HELD_POLES: Readonly<Record<Feed['kind'], number>> = {
   reversing: 2,
   split: 1,
@@ -19,9 +19,6 @@ const HELD_POLES: Readonly<Record<Feed['kind'], number>> = {
   charge: 1,
   contact: 1,
 };
-
-/** The latching relay that stands in where the file names none, or one that is not there. */
-const LATCHING = 'relay-latching-2p';
 
 /** Poles that a kind of feed takes. */
 export function polesForFeed(kind: Feed['kind']): number {
@@ -78,19 +75,21 @@ export interface Latch {
 
 /**
  * The relay of every lever that a latch joins to its twin, by lever: the one whose record follows the lever's first point, else the next
- * free K. A lever that works no point has none.
+ * free K. The usual one stands in where the file names none, one that is not there, does not latch or has too few poles. A lever that
+ * works no point has none. Throws where the catalogue lacks the usual relay, which is a fault of the catalogue.
  */
 export function latchesOf(panel: PanelFile, catalogue: Catalogue, plan: Plan): ReadonlyMap<string, Latch> {
   const found = new Map<string, Latch>();
   if ((panel.levers ?? []).every(({ twin }) => twin?.by !== 'latch')) return found;
-  const usual = catalogue.find('relay', LATCHING);
-  if (usual === undefined) throw new RangeError(`the catalogue holds no ${LATCHING}`);
+  const usual = catalogue.find('relay', DEFAULTS.relay.part);
+  if (usual === undefined) throw new RangeError(`the catalogue holds no ${DEFAULTS.relay.part}`);
   const records = new Map<string, LeverRecord>((panel.levers ?? []).map((record) => [record.id, record]));
   const names = newIds(panel);
   for (const lever of plan.levers) {
     const record = records.get(lever.id);
+    if (twinOf(panel, record) !== 'latch') continue;
     const [first] = ownWorks(plan, lever);
-    if (first === undefined || twinOf(panel, record) !== 'latch') continue;
+    if (first === undefined) continue;
     const poles = polesForFeed(feedOf(panel, record).kind);
     const relay = panel.relays?.find(({ follows }) => follows === first.point);
     const named = relay?.part === undefined ? undefined : catalogue.find('relay', relay.part);

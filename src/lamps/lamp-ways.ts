@@ -13,6 +13,7 @@ import {
   twinOf,
 } from '../contacts/index.ts';
 import {
+  DEFAULTS,
   feedOf,
   type LeverRecord,
   type Lie,
@@ -83,7 +84,7 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
   const drives = drivesOfPoints(panel, catalogue, plan);
   const relays = new Map(
     (panel.relays ?? []).flatMap(({ id, follows, part }) =>
-      follows === undefined ? [] : [[follows, { id, part: part ?? DEFAULTS_RELAY }] as const],
+      follows === undefined ? [] : [[follows, { id, part: part ?? DEFAULTS.relay.part }] as const],
     ),
   );
   const latches = latchesOf(panel, catalogue, plan);
@@ -206,7 +207,7 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
       case 'blade-contact':
         return bladesCarrier(point);
       case 'latching-relay': {
-        const named = catalogue.find('relay', relays.get(point)?.part ?? DEFAULTS_RELAY);
+        const named = catalogue.find('relay', relays.get(point)?.part ?? DEFAULTS.relay.part);
         if (named?.latching === false)
           return followsFeed(lever) ? relayCarrier(point) : { why: 'relay-falls-back', of: lever ?? point };
         const kind = lever === undefined ? feedOf(panel).kind : feedOf(panel, leverRecords.get(lever)).kind;
@@ -303,7 +304,7 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
   }
 
   function relayCarrier(point: string): Carrier {
-    const known = relays.get(point) ?? { id: names.next('K'), part: DEFAULTS_RELAY };
+    const known = relays.get(point) ?? { id: names.next('K'), part: DEFAULTS.relay.part };
     relays.set(point, known);
     return keep(known.id, () => {
       const poles = catalogue.find('relay', known.part)?.poles ?? 0;
@@ -378,9 +379,6 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
 
 /** From rail to rail, with no contact in the way. */
 const STEADY: Hang = { plus: 'plus', minus: 'minus', side: 'normal', contact: '', cube: {} };
-
-/** The relay that a point gets where the file has none for it. */
-const DEFAULTS_RELAY = 'relay-latching-2p';
 
 function isLeverless(drive: PointDrive | undefined): boolean {
   return drive?.part?.what === 'hand' || drive?.part?.what === 'decoder';

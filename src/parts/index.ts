@@ -9,7 +9,7 @@ export { figureMayBe, figureNames } from './figures.ts';
 export { partsPage } from './parts-page.ts';
 export { type FaultKind, faultWeight } from './priors.ts';
 export type { ToggleAction } from './switches.ts';
-export { BLADE_CONTACT, smallestToggle } from './switches.ts';
+export { BLADE_CONTACT, HELD_RELAY, smallestToggle } from './switches.ts';
 export type { Terminal, TerminalRole } from './terminals.ts';
 export { terminalsOf } from './terminals.ts';
 export type * from './types.ts';

@@ -142,6 +142,9 @@ function push(poles: 1 | 2, width: Millimetre, price: number): ButtonPart {
 /** Every typical push button: closed while it is pressed. */
 export const BUTTONS: readonly ButtonPart[] = [push(1, 8, 0.9), push(2, 13, 1.6)];
 
+/** The id of the relay that pulls while its coil is fed, and falls back without. */
+export const HELD_RELAY = 'relay-2p';
+
 /**
  * Every typical relay. Each coil wants a diode across it, cathode to plus. The latching one has a coil for each way, as a
  * pulse feed wants it: one beside each coil of the drive.
@@ -149,7 +152,7 @@ export const BUTTONS: readonly ButtonPart[] = [push(1, 8, 0.9), push(2, 13, 1.6)
 export const RELAYS: readonly RelayPart[] = [
   {
     kind: 'relay',
-    id: 'relay-2p',
+    id: HELD_RELAY,
     name: 'two-pole relay, 12 V',
     price: 2.4,
     source: SOURCE,

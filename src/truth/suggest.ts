@@ -10,7 +10,7 @@
 import { contactsForLamps, drivesOfPoints } from '../contacts/index.ts';
 import { type LampUse, leversOfPoints } from '../lamps/index.ts';
 import type { Lie, PanelFile } from '../panel/index.ts';
-import { BLADE_CONTACT, type Catalogue } from '../parts/index.ts';
+import { BLADE_CONTACT, type Catalogue, HELD_RELAY } from '../parts/index.ts';
 import type { Plan } from '../plan/index.ts';
 import { formatAmps, formatVolts } from '../units/index.ts';
 import { otherLie } from '../wiring/index.ts';
@@ -42,9 +42,6 @@ export interface SuggestInput extends TruthInput {
   readonly catalogue: Catalogue;
   readonly plan: Plan;
 }
-
-/** The relay that a contact works where one is not enough. */
-const HELD_RELAY = 'relay-2p';
 
 /** Kinds of faults that let no current through a drive. */
 const STOPS_CURRENT = new Set(['open', 'moved', 'apart', 'off']);
