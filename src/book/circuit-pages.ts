@@ -1,11 +1,19 @@
 /** For each lever: its circuit with what stands in it in each position, and its switch, lamps and resistors from behind. */
+import { polesForFeed } from '../contacts/index.ts';
 import type { Derived } from '../derive.ts';
 import type { LampGroup } from '../lamps/index.ts';
 import type { Lies } from '../panel/index.ts';
 import type { Lever } from '../plan/index.ts';
 import type { Millimetre } from '../units/index.ts';
 import { formatOhms } from '../units/index.ts';
-import { type Circuit, type LampReading, type Position, type Reading, statesOf } from '../wiring/index.ts';
+import {
+  type Circuit,
+  type LampReading,
+  type Position,
+  type Reading,
+  relayHolding,
+  statesOf,
+} from '../wiring/index.ts';
 import { drawCircuit, drawnIn, planCircuit } from './circuit-drawing.ts';
 import { milliamps, size as sizeText, unitSigns, volts } from './format.ts';
 import { pt } from './page.ts';
@@ -148,10 +156,10 @@ function drawReadings(flow: Flow, derived: Derived, circuit: Circuit, setting: S
 
 /** What holds a circuit's feed: the poles of its lever, or the contacts of a relay that remembers for it and its twin. */
 function holdersOf({ wiring }: Derived, circuit: Circuit): readonly { readonly common: string }[] {
-  const relay = wiring.relays.find((each) => each.circuit === circuit.id && each.holds === true);
-  if (relay === undefined)
+  const relay = relayHolding(wiring, circuit.id);
+  if (relay === null)
     return wiring.switches.find((each) => each.id === circuit.id)?.poles.filter((pole) => pole.use === 'feed') ?? [];
-  const most = circuit.feed === 'reversing' ? 2 : 1;
+  const most = circuit.feed === null ? 0 : polesForFeed(circuit.feed);
   return wiring.contacts.filter((each) => each.carrier.id === relay.id && each.circuit === circuit.id).slice(0, most);
 }
 
@@ -279,8 +287,8 @@ function twinWords({ panel, wiring }: Derived, circuit: Circuit): string {
   if (twin === undefined || own === undefined) return '';
   const there = `${twin.lever} on the panel ${twin.panel}, drawn as ${own.id}`;
   if (!own.part.sprung) return ` ${there}, works it too: it stands before ${circuit.id}, and either throws the point.`;
-  const relay = wiring.relays.find((each) => each.circuit === circuit.id && each.holds === true);
-  const holds = relay === undefined ? '' : `, and relay ${relay.id} remembers the last throw and holds the feed`;
+  const relay = relayHolding(wiring, circuit.id);
+  const holds = relay === null ? '' : `, and relay ${relay.id} remembers the last throw and holds the feed`;
   return ` ${there}, works it too: it stands beside ${circuit.id}${holds}.`;
 }
 

@@ -1,7 +1,7 @@
 /** Levers that a lever on another panel works too: what cannot be worked so, and what its bat no longer says. */
 import { twinOf, whyNoTwin } from '../contacts/index.ts';
 import { editOf, type LeverRecord, lightingOf, type PanelFile } from '../panel/index.ts';
-import { MOVES_FROM, type WiredDrive } from '../wiring/index.ts';
+import { MOVES_FROM, relayHolding, type WiredDrive } from '../wiring/index.ts';
 import { refeed } from './feed-mends.ts';
 import { mend } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
@@ -35,11 +35,11 @@ export function checkTwins(input: CheckInput): readonly RawFinding[] {
         part: stays.part,
       });
     }
-    const relay = wiring.relays.find(({ circuit, holds }) => circuit === id && holds === true);
+    const relay = relayHolding(wiring, id);
     const volts = wiring.supplies.find(
       (supply) => supply.id === wiring.circuits.find((circuit) => circuit.id === id)?.supply,
     )?.low;
-    if (relay !== undefined && volts !== undefined && volts < MOVES_FROM * relay.part.coilVolts) {
+    if (relay !== null && volts !== undefined && volts < MOVES_FROM * relay.part.coilVolts) {
       const other = mend('relay-for-volts', `Use a latching relay for ${volts.toFixed(0)} V`, null);
       return unfit('relay-volts', [joinBy(panel, record, 'two-way'), other], {
         relay: relay.id,

@@ -8,6 +8,7 @@ import {
   type Position,
   positionIn,
   type Reading,
+  relayHolding,
   STALL_BAND,
   type WiredLamp,
   type WiredRelay,
@@ -295,7 +296,7 @@ export function bothTests({ wiring, groups, operate, lamps: uses }: BothInput): 
   }
 
   function isCentred(lever: string, reading: Reading): boolean {
-    const latched = wiring.relays.some(({ circuit, holds }) => circuit === lever && holds === true);
+    const latched = relayHolding(wiring, lever) !== null;
     return askIn(wiring, reading.levers, lever) === 'centre' || (sprung.has(lever) && !latched);
   }
 

@@ -8,6 +8,7 @@ import type { Ohm } from '../units/index.ts';
 import {
   METER_BAND,
   type Position,
+  relayHolding,
   type WiredButton,
   type WiredContact,
   type WiredDiode,
@@ -136,7 +137,7 @@ export function coldTests(wiring: Wiring): readonly BenchTest[] {
       const middle = part.sprung ? 'let go' : 'in its middle';
       const so = position === 'centre' ? middle : part.sprung ? `held over to ${position}` : position;
       // Where a relay holds the feed the lever only throws that.
-      const latched = wiring.relays.some((relay) => relay.circuit === id && relay.holds === true);
+      const latched = relayHolding(wiring, id) !== null;
       const reversing = circuit?.feed === 'reversing' && !latched;
       const pairs = drives.flatMap((drive) =>
         drive.lever === id && drive.kind === 'motor' && !drive.shared ? [[drive.first, drive.second] as const] : [],

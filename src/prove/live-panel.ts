@@ -16,6 +16,7 @@ import {
   type LampReading,
   type Position,
   type Reading,
+  relayHolding,
   type WiredCapacitor,
   type WiredDrive,
   type WiredSupply,
@@ -68,7 +69,7 @@ export function liveTests({ wiring, groups, operate }: LiveInput): readonly Benc
       const lamps = reading.lamps.filter(({ id }) => circuit.lamps.includes(id));
       const first = mine.find((at) => at.kind === 'motor');
       const holds = circuit.feed === 'pulse';
-      const latched = wiring.relays.some((each) => each.circuit === circuit.id && each.holds === true);
+      const latched = relayHolding(wiring, circuit.id) !== null;
       const plug = mine.length === 0 ? '' : `, test plug in: ${dummies(mine, supply)}`;
       const set = holds
         ? heldWords(state)

@@ -22,6 +22,7 @@ import {
   type PartRecord,
   type Position,
   positionsOfLever,
+  relayHolding,
   turnedBy,
   type Wiring,
 } from '../wiring/index.ts';
@@ -121,8 +122,9 @@ function certify(
   const sources = elements.filter(({ record }) => record.kind === 'source');
   const held = new Set(ideal ? sources.flatMap(({ a, b }) => [a, b]) : []);
   const carriers = carriersOf(wiring);
-  const latched = new Set(wiring.relays.flatMap(({ circuit, holds }) => (holds === true ? [circuit] : [])));
-  const sprung = new Set(wiring.switches.flatMap(({ id, part }) => (part.sprung && !latched.has(id) ? [id] : [])));
+  const sprung = new Set(
+    wiring.switches.flatMap(({ id, part }) => (part.sprung && relayHolding(wiring, id) === null ? [id] : [])),
+  );
   const twins = new Map(
     wiring.switches.flatMap(({ id, twinOf, part }) => (twinOf === undefined || part.sprung ? [] : [[twinOf, id]])),
   );

@@ -40,6 +40,7 @@ import {
   pressOf,
   pushIn,
   relayGoes,
+  relayHolding,
   type State,
   sliderCan,
   solveIsland,
@@ -459,7 +460,7 @@ export class FaultPanel {
     // A drive that has cut itself off, a coil and an input that is open carry nothing and are moved all the same.
     if (fault.edits.length === 0 || this.drivesOf.get(id)?.some(({ ohms }) => ohms === null) === true) return null;
     // So does the coil of a relay that holds the feed.
-    if (this.wiring.relays.some(({ circuit, holds: held }) => circuit === id && held === true)) return null;
+    if (relayHolding(this.wiring, id) !== null) return null;
     const lies = carrierLies(this.wiring, trial.levers, trial.history);
     return faultedCircuits(this.wiring).aliveIn(id, trial.levers, lies);
   }

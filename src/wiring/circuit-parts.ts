@@ -64,8 +64,8 @@ export interface WiringParts {
   /** The switch on another panel that works the same, by lever, and the other way about. */
   readonly twins: ReadonlyMap<string, string>;
   readonly twinOf: ReadonlyMap<string, string>;
-  /** Circuits whose feed a relay holds, with its id. */
-  readonly latched: ReadonlyMap<string, string>;
+  /** Circuits whose feed a relay holds, with that. */
+  readonly latched: ReadonlyMap<string, WiredRelay>;
   /** The circuit of each group of lamps that stand in series with its drives. */
   readonly inSeries: ReadonlyMap<string, string>;
   /** How many lamps share a resistor side by side, by group and lie; lamps one behind the other are not counted. */
@@ -188,7 +188,7 @@ function gather(wiring: Wiring): WiringParts {
     sprung: new Set(wiring.switches.filter(({ part }) => part.sprung).map(({ id }) => id)),
     twins,
     twinOf: new Map([...twins].map(([lever, twin]) => [twin, lever])),
-    latched: new Map(wiring.relays.flatMap(({ id, circuit, holds }) => (holds === true ? [[circuit, id]] : []))),
+    latched: new Map(wiring.relays.flatMap((relay) => (relay.holds === true ? [[relay.circuit, relay]] : []))),
     inSeries: new Map(wiring.lamps.flatMap(({ by, group, circuit }) => (by === 'series' ? [[group, circuit]] : []))),
     sideBySide,
   };

@@ -24,8 +24,9 @@ export {
   type PartRecord,
 } from './network-records.ts';
 export { isAsked, isPressed, liesNow, operate, pressOf, pushIn, relayGoes } from './operate.ts';
-export { askedTo, askIn, type Positions, positionIn, turnedBy } from './positions.ts';
+export { askedTo, askIn, type Positions, positionIn, standsIn, turnedBy } from './positions.ts';
 export { pulseFromTwin, pulseOf } from './pulses.ts';
+export { relayHolding } from './relays.ts';
 export {
   type Draw,
   type FuseWants,

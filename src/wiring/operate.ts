@@ -8,11 +8,12 @@ import { hasCoils, otherLie } from './drives.ts';
 import { type Fault, faultByCode, isOff } from './faults.ts';
 import { swungIslands } from './half-wave.ts';
 import { netlistOf, signOf } from './netlist-of.ts';
-import { askIn, type Positions, positionIn, standsIn } from './positions.ts';
+import { askIn, type Positions, standsIn } from './positions.ts';
 import { pulls, pulseOf } from './pulses.ts';
+import { relayHolding } from './relays.ts';
 import { difference, type IslandReading, islandsWith, solveIsland } from './solve-island.ts';
 import { MOVES_FROM } from './tolerances.ts';
-import type { DriveReading, LampReading, Position, Reading, WiredDrive, WiredRelay, Wiring } from './types.ts';
+import type { DriveReading, LampReading, Reading, WiredDrive, WiredRelay, Wiring } from './types.ts';
 
 type Nodes = Reading['nodes'];
 
@@ -70,7 +71,8 @@ function operateOnce(wiring: Wiring, levers: Positions, faults: readonly Fault[]
   }
 
   return {
-    levers: Object.fromEntries(leversOf(wiring).map((id) => [id, readingOf(wiring, levers, id)])),
+    // One that springs back by its last throw, in its middle where its twin was thrown last.
+    levers: Object.fromEntries(leversOf(wiring).map((id) => [id, standsIn(wiring, levers, id, true)])),
     supplies: wiring.supplies.map((supply) => ({
       id: supply.id,
       volts: isOff(faults, supply) ? 0 : (volts.get(supply.id) ?? supply.volts),
@@ -84,12 +86,6 @@ function operateOnce(wiring: Wiring, levers: Positions, faults: readonly Fault[]
     residual,
     problems,
   };
-}
-
-/** How a lever lies, as a reading names it: one that springs back by its last throw, in its middle where its twin was thrown last. */
-function readingOf(wiring: Wiring, levers: Positions, id: string): Position {
-  const { twins, twinOf } = partsOf(wiring);
-  return twins.has(id) || twinOf.has(id) ? standsIn(wiring, levers, id, true) : positionIn(levers, id);
 }
 
 /** Levers of all circuits, in their order. */
@@ -113,13 +109,14 @@ export function liesNow(
   if (faults.length === 0 || Object.keys(asked).length === 0) return asked;
   const islands = islandsWith(wiring, faults);
   // First the relays that hold feeds: what they feed goes where they lie.
-  const held = { ...asked, ...holders(wiring, levers, asked, faults, history, islands) };
+  const holding = holders(wiring, levers, asked, faults, history, islands);
+  const held = { ...asked, ...holding };
   const lies: Record<string, Lie> = { ...held };
   const settled = new Map<string, Settled>();
   for (const carrier of carriersOf(wiring).values()) {
     const [first] = carrier.points;
     const drive = wiring.drives.find(({ points }) => points.includes(first?.point ?? ''));
-    if (first === undefined || drive === undefined || isHolder(wiring, carrier.id)) continue;
+    if (first === undefined || drive === undefined || Object.hasOwn(holding, carrier.id)) continue;
     const now = settled.get(drive.id) ?? settle(drive);
     settled.set(drive.id, now);
     if (carrier.kind === 'relay') {
@@ -172,11 +169,6 @@ export function liesNow(
     const last = pressOf(drive, before);
     return { island, slider: at(last), pressed: last };
   }
-}
-
-/** Does a relay's contacts hold a feed? */
-function isHolder(wiring: Wiring, carrier: string): boolean {
-  return wiring.relays.some(({ id, holds }) => id === carrier && holds === true);
 }
 
 /** Where relays that hold feeds lie: where the throw takes them; where it takes them nowhere, as their point lay. */
@@ -307,7 +299,7 @@ function driveReadings(
   const pulse = pulseOf(wiring, drive);
   const lever = drive.circuit ?? '';
   // A lever that has sprung back holds no drive where it was thrown; a coil stays there by itself, and a relay holds it.
-  const stays = drive.feed === 'pulse' || partsOf(wiring).latched.has(lever);
+  const stays = drive.feed === 'pulse' || relayHolding(wiring, lever) !== null;
   const lies = !stays && restOf(wiring, lever, levers) === 'centre' ? 'centre' : askIn(wiring, levers, lever);
   return drive.asks.map(({ point, whenNormal, goes }): DriveReading => {
     const sign = signOf(drive, whenNormal ?? goes);

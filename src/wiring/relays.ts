@@ -1,25 +1,27 @@
 /**
- * Relays whose contacts light lamps or hold a feed: two coils on the coils of a point or the throws of a lever, the last pulse decides; or one coil
- * across a feed that turns over, which it follows. */
+ * Relays whose contacts light lamps or hold a feed: two coils on the coils of a point or the throws of a lever, the last pulse decides; or
+ * one coil across a feed that turns over, which it follows.
+ */
 import type { Latch } from '../contacts/index.ts';
 import type { LightTree } from '../lamps/index.ts';
-import type { PanelFile } from '../panel/index.ts';
+import { DEFAULTS, type PanelFile } from '../panel/index.ts';
 import type { Catalogue } from '../parts/index.ts';
-import type { WiredDrive, WiredRelay } from './types.ts';
+import { partsOf } from './circuit-parts.ts';
+import type { WiredDrive, WiredRelay, Wiring } from './types.ts';
 
-/** The relay that stands in where the file names none, or one that is not there. */
-const LATCHING = 'relay-latching-2p';
-
-/** Relays that hold feeds, in the order of their levers, then others in the order in which lamps need them. */
+/**
+ * Relays that hold feeds, in the order of their levers, then others in the order in which lamps need them. The usual one stands in where
+ * the file names none, or one that is not there. Throws where the catalogue lacks that.
+ */
 export function wireRelays(
   panel: PanelFile,
   catalogue: Catalogue,
   trees: readonly LightTree[],
   drives: readonly WiredDrive[],
-  latches: ReadonlyMap<string, Latch> = new Map(),
+  latches: ReadonlyMap<string, Latch>,
 ): readonly WiredRelay[] {
-  const usual = catalogue.find('relay', LATCHING);
-  if (usual === undefined) throw new RangeError(`the catalogue holds no ${LATCHING}`);
+  const usual = catalogue.find('relay', DEFAULTS.relay.part);
+  if (usual === undefined) throw new RangeError(`the catalogue holds no ${DEFAULTS.relay.part}`);
   const found = new Map<string, WiredRelay>();
   for (const [circuit, { id, part, point }] of latches)
     found.set(id, { id, part, circuit, point, holds: true, coils: coilsOf(id) });
@@ -28,7 +30,7 @@ export function wireRelays(
     if (carrier.kind !== 'relay' || point === undefined || found.has(carrier.id)) continue;
     const { id } = carrier;
     const record = panel.relays?.find((each) => each.id === id);
-    const part = catalogue.find('relay', record?.part ?? LATCHING) ?? usual;
+    const part = catalogue.find('relay', record?.part ?? DEFAULTS.relay.part) ?? usual;
     const drive = drives.find(({ points }) => points.includes(point));
     found.set(id, {
       id,
@@ -39,6 +41,11 @@ export function wireRelays(
     });
   }
   return [...found.values()];
+}
+
+/** The relay whose contacts hold a circuit's feed where its lever's poles would; null where none does. */
+export function relayHolding(wiring: Wiring, circuit: string): WiredRelay | null {
+  return partsOf(wiring).latched.get(circuit) ?? null;
 }
 
 /** The coil that sets it and the one that resets it. */

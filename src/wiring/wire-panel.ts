@@ -251,6 +251,11 @@ export function wirePanel(input: WiringInput): Wiring {
     return own?.twin === undefined || feed === null ? null : { kind: own.twin, feed };
   }
 
+  /** The relay that remembers for both and holds the feed; null where none does. */
+  function latchIn(each: Begun): Latch | null {
+    return twinIn(each)?.kind === 'latch' ? (latches.get(each.id) ?? null) : null;
+  }
+
   /** Levers that a return names and that come back to another supply: to the middle of their own feed. */
   function returnsThatMiss(): void {
     for (const { id, supply, levers } of named)
@@ -287,7 +292,7 @@ export function wirePanel(input: WiringInput): Wiring {
     const [first, second] = drive.plusToA ? [drive.a, drive.b] : [drive.b, drive.a];
     const rail = railNames.minus(each.feed?.supplies[0]?.id ?? '');
     const shared = returnFor(each) !== null;
-    const latch = twinIn(each)?.kind === 'latch' ? (latches.get(id) ?? null) : null;
+    const latch = latchIn(each);
     const [held, other] = ([1, 2] as const).map((pole) => holderTag(id, latch, pole, 2)) as [string, string];
     switch (drive.feed) {
       case 'split':
@@ -328,7 +333,7 @@ export function wirePanel(input: WiringInput): Wiring {
   function wireCircuit(each: Begun): void {
     const { id, feed } = each;
     const twin = twinIn(each);
-    const latch = twin?.kind === 'latch' ? (latches.get(id) ?? null) : null;
+    const latch = latchIn(each);
     const nodes = new Map<string, Net>();
     const nets: FeedNets | null =
       feed === null
@@ -543,8 +548,8 @@ export function wirePanel(input: WiringInput): Wiring {
     const links = trees.flatMap((tree) => tree.links);
     const poles = links.filter(({ carrier }) => carrier.kind === 'lever').map(({ carrier }) => carrier.id);
     const twin = twinIn(each);
-    const latch = twin?.kind === 'latch' ? latches.get(id) : undefined;
-    const held = latch === undefined ? [] : [latch.id];
+    const latch = latchIn(each);
+    const held = latch === null ? [] : [latch.id];
     const follows = [
       ...held,
       ...links.filter(({ carrier }) => carrier.kind !== 'lever').map(({ carrier }) => carrier.id),
