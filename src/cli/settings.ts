@@ -1,7 +1,7 @@
 import type { Derived, LeverPositions } from '../derive.ts';
 import type { Lie, Lies } from '../panel/index.ts';
 import type { WantedTrain } from '../routes/index.ts';
-import { type Fault, faultByCode, faultsOf, type Position } from '../wiring/index.ts';
+import { type Fault, faultByCode, faultsOf, type Position, standsIn } from '../wiring/index.ts';
 import { Refusal } from './refusal.ts';
 
 /** Ids that a message names before it says how many more there are. */
@@ -52,13 +52,6 @@ export function readSetting(text: string | null, derived: Derived): LeverPositio
   for (const [lever, { id, part }] of twins)
     if (part.sprung && asked.has(lever) && asked.has(id))
       throw new Refusal(`--set: ${lever} and ${id} spring back; name the one that was thrown last.`);
-  const springs = new Map([...twins].flatMap(([lever, { id, part }]) => (part.sprung ? [[id, lever] as const] : [])));
-  const thrown = (lever: string) => {
-    const own = springs.get(lever);
-    const there = twins.get(lever);
-    if (own !== undefined) return asked.has(lever);
-    return there === undefined || !there.part.sprung || !asked.has(there.id);
-  };
   for (const [name, value] of asked) {
     if (!levers.includes(name))
       throw new Refusal(`--set: there is no lever ${name}; the levers are ${listed(levers)}.`);
@@ -70,14 +63,13 @@ export function readSetting(text: string | null, derived: Derived): LeverPositio
       throw new Refusal(`--set: lever ${name} has no position "${value}"; it has ${positions.join(', ')}.`);
     }
   }
-  return Object.fromEntries(
-    levers.map((lever) => [
-      lever,
-      thrown(lever)
-        ? (positionsOf(derived, lever).find((position) => position === asked.get(lever)) ?? 'normal')
-        : 'centre',
-    ]),
+  const named: LeverPositions = Object.fromEntries(
+    levers.flatMap((lever) => {
+      const position = positionsOf(derived, lever).find((each) => each === asked.get(lever));
+      return position === undefined ? [] : [[lever, position]];
+    }),
   );
+  return Object.fromEntries(levers.map((lever) => [lever, standsIn(derived.wiring, named, lever, true)]));
 }
 
 /** How the points lie that nothing asks about, as `--lies` says; by id in the order of the plan. */
