@@ -307,6 +307,18 @@ describe.each([
     const at = await onFace(page);
     await page.mouse.click(...at(340, 154));
     await page.locator('.lay-side').getByText('Tape').first().waitFor({ state: 'attached' });
+    // An edit brings the button that saves: the bar stays as high as it was, and nothing in it lies over the stages.
+    const high = await page.locator('.bar').boundingBox();
+    await page.keyboard.press('ArrowDown');
+    await page.getByRole('button', { name: 'Save a file' }).waitFor();
+    const [bar, stages, kept] = [
+      await page.locator('.bar').boundingBox(),
+      await page.locator('.stages').boundingBox(),
+      await page.locator('.kept').boundingBox(),
+    ];
+    expect(bar?.height).toBe(high?.height);
+    const beside = (kept?.x ?? 0) >= (stages?.x ?? 0) + (stages?.width ?? 0);
+    expect(beside || (kept?.y ?? 0) + (kept?.height ?? 0) <= (stages?.y ?? 0)).toBe(true);
     expect(await misfits(page)).toEqual([]);
     expect(await audit(page)).toEqual([]);
     await page.keyboard.press('s');

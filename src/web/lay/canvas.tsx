@@ -86,6 +86,7 @@ export function Canvas({ label }: { readonly label: string }) {
         ref={table}
         className={tool === 'pick' ? 'table' : 'table crosshair'}
         role="application"
+        tabIndex={-1}
         aria-label={label}
         {...fingers}
       >
