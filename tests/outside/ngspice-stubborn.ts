@@ -1,9 +1,5 @@
 /** Texts that some runs of ngspice do not end: each gets so much time, then is tried again with options that ask for less. */
-import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { readBinary, type SpiceRows } from './ngspice-many.ts';
+import { readBinary, runOnce, type SpiceRows } from './ngspice-many.ts';
 
 /** Texts of one process, and how long it may take over them, ms: some 50 each where all is well. */
 const TEXTS_A_PROCESS = 10;
@@ -59,27 +55,15 @@ function again(text: string, first: SpiceRows | null): StubbornRun {
 
 /** Null for those that gave nothing, gave up, or were not reached in time. */
 function runWithin(texts: readonly string[], ms: number): readonly (SpiceRows | null)[] {
-  const folder = mkdtempSync(join(tmpdir(), 'circuits-'));
-  try {
-    const steps = texts.map((text, k) => {
-      writeFileSync(join(folder, `c${k}.cir`), text);
-      return `source c${k}.cir\nrun\nwrite c${k}.raw\ndestroy all\nremcirc`;
-    });
-    writeFileSync(
-      join(folder, 'all.cir'),
-      `* many\n.control\nset filetype=binary\n${steps.join('\n')}\nquit 0\n.endc\n.end\n`,
-    );
-    const run = spawnSync('ngspice', ['-b', 'all.cir'], { timeout: ms, cwd: folder, stdio: 'ignore' });
-    if (run.error !== undefined && !run.error.message.includes('ETIMEDOUT')) throw run.error;
-    return texts.map((text, k) => {
-      try {
-        return readBinary(readFileSync(join(folder, `c${k}.raw`)), text);
-      } catch {
-        // Not reached, or given up: the next try says which.
-        return null;
-      }
-    });
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
+  const { raws } = runOnce(texts, ms);
+  return texts.map((text, k) => {
+    const raw = raws[k] ?? null;
+    if (raw === null) return null;
+    try {
+      return readBinary(raw, text);
+    } catch {
+      // It gave up: the next try says which.
+      return null;
+    }
+  });
 }
