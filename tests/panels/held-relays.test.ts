@@ -27,6 +27,12 @@ function lit(derived: Derived, lever: 'normal' | 'reverse', code?: string): read
   return lamps.flatMap(({ id, look }) => (look === 'unlit' ? [] : [id]));
 }
 
+/** Amps from the supplies of the feed together. */
+function drawn(derived: Derived, lever: 'normal' | 'reverse'): number {
+  const { supplies } = derived.operate({ L1: lever });
+  return supplies.filter(({ id }) => id !== 'S9').reduce((sum, { amps }) => sum + amps, 0);
+}
+
 describe.each(['reversing', 'split'] as const)('[RL1] a relay that follows a %s feed', (feed) => {
   const derived = derive(panel(feed));
 
@@ -38,13 +44,8 @@ describe.each(['reversing', 'split'] as const)('[RL1] a relay that follows a %s 
   });
 
   it('draws its coil where it pulls and nothing where it does not', () => {
-    const drawn = (lever: 'normal' | 'reverse') =>
-      derived
-        .operate({ L1: lever })
-        .supplies.filter(({ id }) => id !== 'S9')
-        .reduce((sum, { amps }) => sum + amps, 0);
     // The stall drive takes 15 mA both ways; the coil (12 - 0.75) / 400 = 28.1 mA.
-    expect(drawn('reverse') - drawn('normal')).toBeCloseTo((12 - 0.75) / 400, 3);
+    expect(drawn(derived, 'reverse') - drawn(derived, 'normal')).toBeCloseTo((12 - 0.75) / 400, 3);
   });
 
   it('falls back, or stays, as its faults leave it', () => {
@@ -64,6 +65,8 @@ describe.each(['reversing', 'split'] as const)('[RL1] a relay that follows a %s 
     );
     expect(lit(turned, 'normal')).toEqual(['R1']);
     expect(lit(turned, 'reverse')).toEqual(['N1']);
+    // Its coil pulls where its point is asked to reverse, which is now where the lever lies normal.
+    expect(drawn(turned, 'normal') - drawn(turned, 'reverse')).toBeCloseTo((12 - 0.75) / 400, 3);
     expect(turned.truth().untruths).toEqual([]);
   });
 

@@ -5,6 +5,20 @@ import { EDIT_NAMES, editPanel } from '../generate/edits.ts';
 import { generatePanel } from '../generate/panels.ts';
 import { randomOf } from '../generate/random.ts';
 
+describe('[IN1] a number that the file gives a wire', () => {
+  it('is the one that its faults go by, though nothing that is proved is another', () => {
+    const panel = generatePanel(1, 4);
+    const before = rederive(null, panel);
+    before.faultTruth();
+    const [first] = before.wiring.wires;
+    if (first === undefined) throw new RangeError('no wire');
+    const named = { ...panel, wires: [{ id: 'W900', from: first.from, to: first.to }] };
+    const after = rederive(before, named);
+    expect(after.faultTruth().outcomes.map(({ fault }) => fault)).toContain('open:W900');
+    expect(after.faultTruth()).toEqual(derive(named).faultTruth());
+  });
+});
+
 describe('[IN1] what is derived after an edit is what is derived from scratch', () => {
   it.each([1, 2, 3, 4])('twelve edits of a panel of 12 points (seed %s)', (seed) => {
     const random = randomOf(seed);

@@ -78,6 +78,29 @@ function answersOf(derived: Derived) {
   };
 }
 
+describe('a coil thrown from two panels', () => {
+  it('is too weak where it is so through the cable, though its own lever throws it', () => {
+    const throwsAt = (volts: number, more: Partial<LeverRecord>) => {
+      const { levers: _, lamps: __, ...panel } = panelOf(undefined);
+      const found = derive({
+        ...panel,
+        points: [{ id: 'P1', at: [60, 60], drive: 'D1' }],
+        drives: [{ id: 'D1', part: 'twin-coil' }],
+        levers: [{ id: 'L1', works: [{ point: 'P1' }], ...more }],
+        feed: { kind: 'pulse', supplies: ['S1'] },
+        supplies: [{ id: 'S1', volts, voltsOffLoad: volts, amps: 5 }],
+      }).findings();
+      return found.flatMap(({ code, values }) => (code === 'throw-too-weak' ? [values.amps] : []));
+    };
+    const twin = { panel: 'Quillhaven Harbour', lever: 'L7', by: 'latch' } as const;
+    // 5 ohm of coil, and out and back 2 x 3 m of 0.22 mm2, 0.470 ohm (0.017241 x 6 / 0.22, copper at 20 C), to it and to the other panel:
+    // 11.5 / 5.470 = 2.10 A, and 2 A throws it; 11.5 / 5.940 = 1.936 A.
+    expect(throwsAt(11.5, {})).toEqual([]);
+    expect(throwsAt(11.5, { twin })).toEqual([expect.closeTo(11.5 / (5 + (2 * 0.017241 * 6) / 0.22), 3)]);
+    expect(throwsAt(12.5, { twin })).toEqual([]);
+  });
+});
+
 describe('edits of a lever on another panel', () => {
   it('leave what a panel from scratch says', () => {
     const there = { panel: 'Quillhaven Harbour', lever: 'L7' };
