@@ -109,6 +109,17 @@ describe('grids', () => {
       { first: false, cells: ['', 'B.1', 'B.2'] },
     ]);
   });
+  test('a reading whose spot and band stand in the head is still asked for in every row', () => {
+    const grid = layGrid([
+      benchTest('cold:L1:normal', 'Meter on.', [volts('A.5 to A.1'), volts('S1.m to A.4')], 'L1'),
+      benchTest('cold:L1:reverse', 'Meter on.', [volts('A.6 to A.1'), volts('S1.m to A.4')], 'L1'),
+    ]);
+    expect(grid.rows.map(({ cells }) => cells)).toEqual([
+      ['L1:normal', 'A.5', ''],
+      ['L1:reverse', 'A.6', ''],
+    ]);
+    expect(grid.asked).toEqual([2, 2]);
+  });
   test('tests that ask for other things stand in grids of their own', () => {
     const [a, b, c] = [
       benchTest('bench:P1:normal', 'Clip to A.1. Read when it has come to rest.'),

@@ -98,6 +98,8 @@ export interface TestGrid {
   readonly columns: readonly GridColumn[];
   /** A test has one line or more; the first has its name. Cells stand in the order of the columns. */
   readonly rows: readonly { readonly first: boolean; readonly cells: readonly string[] }[];
+  /** Of each row how many readings it asks for: its first columns of readings, each with a line to write on. */
+  readonly asked: readonly number[];
   /** Of each test its readings in full, spot and band, for a list in place of a grid. */
   readonly readings: readonly (readonly string[])[];
 }
@@ -287,6 +289,7 @@ export function layGrid(tests: readonly BenchTest[]): TestGrid {
     always,
     columns,
     rows,
+    asked: chunks.flatMap((list) => (list.length === 0 ? [0] : list.map((each) => each.length))),
     readings: readings.map((list) => list.map((each) => `${each.at}${each.at === '' ? '' : ': '}${bandWords(each)}`)),
   };
 }

@@ -169,14 +169,16 @@ export function testPages(derived: Derived, setting: Setting): Leaf[] {
       for (const text of said) flow.paragraph(text, small);
       if (list !== null) drawList(flow, sheet, list);
       if (table === null) continue;
+      const reads = grid.columns.findIndex((column) => column.kind === 'read');
       drawTable(
         flow,
         sheet,
         table.columns,
-        grid.rows.map(({ first, cells }): TableCell[] => [
+        grid.rows.map(({ first, cells }, row): TableCell[] => [
           ...grid.columns.map((column, i): TableCell => {
-            const said = shownIn(column, cells[i] ?? '');
-            return column.kind === 'read' && said !== '' ? { text: said, write: true } : said;
+            const text = shownIn(column, cells[i] ?? '');
+            // Where the head says it all, there is still a reading to write.
+            return i >= reads && i < reads + (grid.asked[row] ?? 0) ? { text, write: true } : text;
           }),
           first ? { tick: true } : '',
         ]),
