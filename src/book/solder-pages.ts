@@ -86,7 +86,7 @@ function drawSwitch(
     const heights = list.map((block) => (block.lines.length + 1) * LINE + 2.4);
     const total = heights.reduce((sum, each) => sum + each, 0);
     // Each block beside its tag where it can be, never over the one above it.
-    const wanted = list.map((block, i) => block.exit - LINE * 0.7 - (heights[i] ?? 0) * 0);
+    const wanted = list.map((block) => block.exit - LINE * 0.7);
     const start = Math.max(-Math.max(h / 2 + 4, total / 2), Math.min(wanted[0] ?? 0, -total / 2 + h * 0.1));
     let y = start;
     return list.map((block, i) => {
@@ -173,13 +173,13 @@ function drawSwitch(
 /** A resistor with its bands, each with the letters of its colour under it. */
 function drawBands(pen: Pen, resistor: WiredResistor, [x, y]: Spot): void {
   const bands = resistorBands(resistor.ohms);
-  pen.line([x, y], [x + 22, y], { stroke: BLACK, width: FIRM });
-  pen.rect([x + 3.5, y - 2.1], [15, 4.2], { stroke: BLACK, width: FIRM, fill: WHITE, radius: 1.6 });
+  pen.line([x, y], [x + 17.6, y], { stroke: BLACK, width: FIRM });
+  pen.rect([x + 2.4, y - 2.1], [12.8, 4.2], { stroke: BLACK, width: FIRM, fill: WHITE, radius: 1.6 });
   if (bands === null) return;
   for (const [i, band] of bands.entries()) {
-    const at = x + (i === bands.length - 1 ? 15.2 : 5.4 + i * 3.1);
+    const at = x + (i === bands.length - 1 ? 12.3 : 3.9 + i * 2.6);
     const dark = ['BK', 'BN', 'BU', 'VT', 'RD'].includes(band.letters);
-    pen.rect([at, y - 2.1], [1.5, 4.2], { fill: dark ? '#000000' : '#9a9a9a', stroke: BLACK, width: HAIR });
+    pen.rect([at, y - 2.1], [1.4, 4.2], { fill: dark ? '#000000' : '#9a9a9a', stroke: BLACK, width: HAIR });
   }
 }
 
@@ -222,12 +222,12 @@ function drawPart(
       resistorBands(ohms)
         ?.map((band) => band.letters)
         .join(' ') ?? 'no bands for this value';
-    pen.text([x, y + 3.6], id, { font: 'text-700', size: pt(9.4), most: 20 });
+    pen.text([x, y + 3.6], id, { font: 'text-700', size: pt(9.4), most: 17.6 });
     drawBands(pen, part.part, [x, y + 8]);
     pen.text([x, y + 13.6], formatOhms(ohms), { font: 'text-600', ...small });
     pen.text([x, y + 17], bands, { ...small, most: 24 });
     lines.push(...leadLines(`${id}.1`, '1', at), ...leadLines(`${id}.2`, '2', at));
-    text = x + 23.4;
+    text = x + 18.8;
   } else if (part.kind === 'lamp') {
     const { id } = part.part;
     const centre: Spot = [x + 6, y + 9.6];
