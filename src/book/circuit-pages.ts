@@ -49,7 +49,7 @@ function settingsOf(derived: Derived, circuit: Circuit): readonly Shown[] | null
   if (circuit.positions.length > 0)
     return (twin === undefined ? there.slice(0, 1) : there).flatMap((also) =>
       circuit.positions.map((position) => ({
-        title: [POSITION_WORDS[position], ...Object.values(also).map((lie) => `the other panel's ${lie}`)].join(', '),
+        title: [POSITION_WORDS[position], ...Object.values(also).map((lie) => `its twin ${lie}`)].join(', '),
         levers: { [circuit.id]: position, ...also },
         history: {},
       })),
@@ -93,14 +93,20 @@ function drawReadings(flow: Flow, derived: Derived, circuit: Circuit, setting: S
       const sheetPart = { ...sheet, left: x, right: x + wide, width: wide };
       flow.y = top + 5.2;
       const pen = flow.pen();
-      const rails = poles.map((pole, k) => {
-        const at =
-          reading.nodes.find((node) => node.circuit === circuit.id && node.node === pole.common)?.volts ?? null;
-        const name = poles.length > 1 ? `rail ${'AB'.charAt(k)}` : tagName(pole.common);
-        return `${name} ${at === null ? 'open' : `${volts(at)} V`}`;
-      });
+      const rails = (word: string): string =>
+        poles
+          .map((pole, k) => {
+            const at =
+              reading.nodes.find((node) => node.circuit === circuit.id && node.node === pole.common)?.volts ?? null;
+            const name = poles.length > 1 ? `${word}${'AB'.charAt(k)}` : tagName(pole.common);
+            return `${name} ${at === null ? 'open' : `${volts(at)} V`}`;
+          })
+          .join(', ');
       const head = pen.text([x, flow.y], title, { font: 'text-700', size: pt(11), most: wide * 0.7 });
-      pen.text([x + wide, flow.y], rails.join(', '), { size: pt(9), anchor: 'end', most: wide - head - 3 });
+      const most = wide - head - 3;
+      // Beside a long title the rails go by their letters.
+      const said = pen.measure.width(rails('rail '), 'text-400', pt(9)) <= most ? rails('rail ') : rails('');
+      pen.text([x + wide, flow.y], said, { size: pt(9), anchor: 'end', most });
       pen.line([x, flow.y + 1.5], [x + wide, flow.y + 1.5], { stroke: '#000000', width: 0.5 });
       flow.y += 2;
       const drawn = reading.drives.filter((drive) => circuit.drives.includes(drive.drive));
