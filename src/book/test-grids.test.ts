@@ -111,8 +111,8 @@ describe('grids', () => {
   });
   test('a reading whose spot and band stand in the head is still asked for in every row', () => {
     const grid = layGrid([
-      benchTest('cold:L1:normal', 'Meter on.', [volts('A.5 to A.1'), volts('S1.m to A.4')], 'L1'),
-      benchTest('cold:L1:reverse', 'Meter on.', [volts('A.6 to A.1'), volts('S1.m to A.4')], 'L1'),
+      benchTest('cold:L1:normal', 'Meter on.', [volts('A.5 to A.1'), volts('S1.m to A.4, twice')], 'L1'),
+      benchTest('cold:L1:reverse', 'Meter on.', [volts('A.6 to A.1'), volts('S1.m to A.4, twice')], 'L1'),
     ]);
     expect(grid.rows.map(({ cells }) => cells)).toEqual([
       ['L1:normal', 'A.5', ''],
