@@ -3,8 +3,8 @@ import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync }
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { brotliCompressSync } from 'node:zlib';
-import { chromium } from 'playwright-core';
-import { preview, runnerImport } from 'vite';
+import { runnerImport } from 'vite';
+import { serveBuild, startChromium } from './browser.mjs';
 import { build } from './build.mjs';
 import { inRoot } from './tools.mjs';
 
@@ -71,22 +71,7 @@ function fileOf(points, lamps = 0) {
   return { panel, file };
 }
 
-const server = await preview({
-  root: dist,
-  configFile: false,
-  appType: 'mpa',
-  build: { outDir: dist },
-  preview: { host: '127.0.0.1', port: 4640, strictPort: false },
-  logLevel: 'error',
-});
-const url = server.resolvedUrls?.local[0];
-if (url === undefined) throw new Error('The server of the bench has no address.');
-const start = () =>
-  chromium.launch({
-    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking', '--disable-sync'],
-  });
-
+const { url, close } = await serveBuild(dist, 4640);
 /** The Lay stage over the demo or a file. */
 async function toLay(browser, file = null) {
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
@@ -203,7 +188,7 @@ function tellProfile({ nodes, samples, timeDeltas }) {
   for (const [name, time] of [...own].sort((a, b) => b[1] - a[1]).slice(0, 25)) console.log(`${ms(time)} ${name}`);
 }
 
-const browser = await start();
+const browser = await startChromium();
 try {
   const hundred = fileOf(100);
   {
@@ -270,7 +255,7 @@ try {
     const cold = [];
     const warm = [];
     for (let i = 0; i < STARTS; i++) {
-      const fresh = await start();
+      const fresh = await startChromium();
       const page = await fresh.newPage();
       const first = async () => {
         await page.locator('.sheet').waitFor();
@@ -318,7 +303,7 @@ try {
   }
 } finally {
   await browser.close();
-  await server.close();
+  await close();
   rmSync(work, { recursive: true, force: true });
 }
 

@@ -2,8 +2,7 @@
 import { copyFileSync, mkdirSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { chromium } from 'playwright-core';
-import { preview } from 'vite';
+import { serveBuild, startChromium } from './browser.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const option = process.argv.indexOf('--dist');
@@ -29,27 +28,8 @@ const LAY_PICTURES = [
   ['lay-390x844', 390, 844, 'light'],
 ];
 
-const server = await preview({
-  root: dist,
-  configFile: false,
-  appType: 'mpa',
-  build: { outDir: dist },
-  preview: { host: '127.0.0.1', port: 4620, strictPort: false },
-  logLevel: 'warn',
-});
-const url = server.resolvedUrls?.local[0];
-if (url === undefined) throw new Error('The server of the pictures has no address.');
-const browser = await chromium.launch({
-  executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
-  args: [
-    '--no-sandbox',
-    '--disable-gpu',
-    '--no-first-run',
-    '--disable-background-networking',
-    '--disable-component-update',
-    '--disable-sync',
-  ],
-});
+const { url, close } = await serveBuild(dist, 4620);
+const browser = await startChromium();
 mkdirSync(out, { recursive: true });
 try {
   for (const [name, width, height, colorScheme] of PICTURES) {
@@ -91,5 +71,5 @@ try {
   copyFileSync(join(out, 'lay-1440x900-light.png'), join(root, 'docs/pictures/lay.png'));
 } finally {
   await browser.close();
-  await server.close();
+  await close();
 }

@@ -34,14 +34,18 @@ import {
   wirePanel,
 } from './wiring/index.ts';
 
-/** How many of each there are, as `check` answers. */
-export interface Counts {
+/** How many of each lie on the sheet. */
+export interface LaidCounts {
   readonly strips: number;
   readonly points: number;
   readonly crossings: number;
   readonly places: number;
   readonly levers: number;
   readonly lamps: number;
+}
+
+/** How many of each there are, as `check` answers. */
+export interface Counts extends LaidCounts {
   readonly drives: number;
   readonly circuits: number;
   readonly connectors: number;
@@ -52,7 +56,7 @@ export interface Counts {
 export type LeverPositions = Readonly<Record<string, Position>>;
 
 /** What there is to see of a panel, before anything is judged. */
-export interface DrawnPanel extends Omit<SketchedPanel, 'readProblems'> {
+export interface DrawnPanel extends Omit<SketchedPanel, 'readProblems' | 'counts'> {
   /** Drives that are told by an address. */
   readonly decoders: DecoderList;
   readonly groups: readonly LampGroup[];
@@ -103,6 +107,7 @@ export interface SketchedPanel {
   /** Lamps that cannot be lit as the file asks. */
   readonly readProblems: readonly LampProblem[];
   readonly face: Face;
+  readonly counts: LaidCounts;
 }
 
 /** What lies on the sheet, after an earlier one: only its plan is taken over. */
@@ -113,7 +118,15 @@ export function sketchPanel(before: Pick<SketchedPanel, 'reading'> | null, panel
   const { lamps, trees, problems: readProblems } = readLamps(panel, catalogue, plan);
   const { switches, problems: contactProblems } = chooseSwitches(panel, catalogue, plan, polesOf(trees));
   const face = layFace(panel, catalogue, plan, switches, lamps);
-  return { panel, catalogue, plan, reading, switches, contactProblems, lamps, trees, readProblems, face };
+  const counts: LaidCounts = {
+    strips: panel.strips.length,
+    points: plan.points.length,
+    crossings: plan.crossings.length,
+    places: plan.places.length,
+    levers: plan.levers.length,
+    lamps: panel.lamps?.length ?? 0,
+  };
+  return { panel, catalogue, plan, reading, switches, contactProblems, lamps, trees, readProblems, face, counts };
 }
 
 /** What a panel is to look at, after an earlier one: only its plan is taken over. */
@@ -146,12 +159,7 @@ export function drawPanel(before: Pick<SketchedPanel, 'reading'> | null, panel: 
   const routes = once(() => listRoutes(plan));
   const conflicts = once(() => findConflicts(routes().routes));
   const counts: Counts = {
-    strips: panel.strips.length,
-    points: plan.points.length,
-    crossings: plan.crossings.length,
-    places: plan.places.length,
-    levers: plan.levers.length,
-    lamps: panel.lamps?.length ?? 0,
+    ...sketch.counts,
     drives: wiring.drives.length,
     circuits: wiring.circuits.length,
     connectors: wiring.connectors.length,

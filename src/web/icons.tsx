@@ -1,7 +1,8 @@
 import type { ReactNode } from 'react';
 import type { Severity } from '../checks/index.ts';
 
-function Icon({ children }: { readonly children: ReactNode }) {
+/** A sign of 24 by 24, drawn by its lines; never without its word. */
+export function Icon({ children }: { readonly children: ReactNode }) {
   return (
     <svg className="ic" viewBox="0 0 24 24" aria-hidden="true" focusable="false">
       {children}

@@ -8,7 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readPanel, writePanel } from '../../src/panel/index.ts';
 import type { Door } from '../../src/web/document/door.ts';
 import { randomOf } from '../generate/random.ts';
-import { root, type Site, serveSite, soon, startBrowser } from './site.ts';
+import { BROWSER_ARGUMENTS, root, type Site, serveSite, soon, startBrowser } from './site.ts';
 
 declare global {
   interface Window {
@@ -80,12 +80,7 @@ async function startKillable(profile: string): Promise<Killable> {
     process.env.CHROMIUM ?? '/usr/bin/chromium',
     [
       '--headless=new',
-      '--no-sandbox',
-      '--disable-gpu',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
+      ...BROWSER_ARGUMENTS,
       '--disable-extensions',
       '--remote-debugging-port=0',
       `--user-data-dir=${profile}`,

@@ -109,19 +109,21 @@ export async function ask(...args: readonly string[]): Promise<unknown> {
   return JSON.parse(stdout);
 }
 
+/** What every browser of a test is started with. */
+export const BROWSER_ARGUMENTS: readonly string[] = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
 /** Debian's Chromium, or the one that CHROMIUM names; `more` are further arguments for it. */
 export const startBrowser = (...more: readonly string[]): Promise<Browser> =>
   chromium.launch({
     executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
-    args: [
-      '--no-sandbox',
-      '--disable-gpu',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-      ...more,
-    ],
+    args: [...BROWSER_ARGUMENTS, ...more],
   });
 
 export interface Watched {

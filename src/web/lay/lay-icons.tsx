@@ -1,14 +1,7 @@
 /** Signs of the Lay stage; never without their word. */
 import type { ReactNode } from 'react';
+import { Icon } from '../icons.tsx';
 import type { ToolName } from './tools/types.ts';
-
-function Icon({ children }: { readonly children: ReactNode }) {
-  return (
-    <svg className="ic" viewBox="0 0 24 24" aria-hidden="true" focusable="false">
-      {children}
-    </svg>
-  );
-}
 
 const TOOL_SIGNS: Readonly<Record<ToolName, ReactNode>> = {
   pick: <path d="M6 3.5 18 12l-5.3 1.2L15.5 19l-2.6 1.2-2.7-5.8L6.5 18z" />,

@@ -3,19 +3,12 @@ import type { SketchedPanel } from '../../derive-panel.ts';
 import type { LayLoose, LayView } from './types.ts';
 
 /** Of a derived panel, what was understood while it was laid. `revision` is that of the document it was made from. */
-export function makeLayView({ panel, plan, face }: SketchedPanel, revision: number): LayView {
+export function makeLayView({ plan, face, counts }: SketchedPanel, revision: number): LayView {
   const levers = new Map(plan.levers.flatMap(({ id, works }) => works.map(({ point }) => [point, id] as const)));
   return {
     revision,
     face,
-    counts: {
-      strips: panel.strips.length,
-      points: plan.points.length,
-      crossings: plan.crossings.length,
-      places: plan.places.length,
-      levers: plan.levers.length,
-      lamps: panel.lamps?.length ?? 0,
-    },
+    counts,
     points: plan.points.map(({ id, at, toward, of }) => ({ id, at, toward, of, lever: levers.get(id) ?? null })),
     crossings: plan.crossings.map(({ id, at, kind }) => ({ id, at, kind })),
     places: plan.places.map(({ id, name, at, kind, record }) => ({ id, name, at, kind, recorded: record !== null })),

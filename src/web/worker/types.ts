@@ -1,6 +1,6 @@
 /** What passes between the window and the worker: plain data that can be cloned. */
 import type { Mend, Severity } from '../../checks/index.ts';
-import type { Counts, LeverPositions } from '../../derive.ts';
+import type { Counts, LaidCounts, LeverPositions } from '../../derive-panel.ts';
 import type { Face } from '../../face/index.ts';
 import type { Described } from '../../laying/index.ts';
 import type { FileProblem, Lie, PanelFile } from '../../panel/index.ts';
@@ -114,7 +114,7 @@ export interface LayView {
   /** Of the document that it was made from. */
   readonly revision: number;
   readonly face: Face;
-  readonly counts: Pick<Counts, 'strips' | 'points' | 'crossings' | 'places' | 'levers' | 'lamps'>;
+  readonly counts: LaidCounts;
   readonly points: readonly (Pick<PlanPoint, 'id' | 'at' | 'toward' | 'of'> & { readonly lever: string | null })[];
   readonly crossings: readonly Pick<PlanCrossing, 'id' | 'at' | 'kind'>[];
   readonly places: readonly {

@@ -338,3 +338,34 @@ export function SpotFields(props: {
     </Section>
   );
 }
+
+/** How large a thing is: across and down, neither less than `least` mm. */
+export function SizeFields(props: {
+  readonly size: readonly [number, number];
+  readonly least: Millimetre;
+  readonly set: (size: [number, number]) => Transaction | null;
+  readonly subject: string;
+}) {
+  const { size, least, set, subject } = props;
+  const [across, down] = size;
+  return (
+    <Section head={layWords.size}>
+      <div className="pair">
+        <LengthField
+          label={layWords.across}
+          value={across}
+          least={least}
+          subject={subject}
+          set={(to) => (to === undefined ? null : set([to, down]))}
+        />
+        <LengthField
+          label={layWords.down}
+          value={down}
+          least={least}
+          subject={subject}
+          set={(to) => (to === undefined ? null : set([across, to]))}
+        />
+      </div>
+    </Section>
+  );
+}

@@ -4,7 +4,7 @@ import { DEFAULTS } from '../../../panel/index.ts';
 import { layWords } from '../lay-words.ts';
 import { thingName } from '../thing-names.ts';
 import { useLay } from '../use-lay.ts';
-import { LengthField, Section, SpotFields } from './fields.tsx';
+import { LengthField, Section, SizeFields, SpotFields } from './fields.tsx';
 
 type Fixing = NonNullable<FaceRecord['fixings']>[number];
 type KeepOut = NonNullable<FaceRecord['keepOut']>[number];
@@ -42,7 +42,6 @@ export function KeepOutInspector({ keepOut, index }: { readonly keepOut: KeepOut
   const panel = useLay((lay) => lay.panel);
   const picked = { list: 'keepOut', id: index } as const;
   const subject = thingName(panel, picked);
-  const [across, down] = keepOut.size;
   return (
     <>
       <SpotFields
@@ -51,24 +50,12 @@ export function KeepOutInspector({ keepOut, index }: { readonly keepOut: KeepOut
         subject={subject}
         set={(at) => setThing(panel, picked, { at })}
       />
-      <Section head={layWords.size}>
-        <div className="pair">
-          <LengthField
-            label={layWords.across}
-            value={across}
-            least={LEAST}
-            subject={subject}
-            set={(to) => (to === undefined ? null : setThing(panel, picked, { size: [to, down] }))}
-          />
-          <LengthField
-            label={layWords.down}
-            value={down}
-            least={LEAST}
-            subject={subject}
-            set={(to) => (to === undefined ? null : setThing(panel, picked, { size: [across, to] }))}
-          />
-        </div>
-      </Section>
+      <SizeFields
+        size={keepOut.size}
+        least={LEAST}
+        subject={subject}
+        set={(size) => setThing(panel, picked, { size })}
+      />
     </>
   );
 }

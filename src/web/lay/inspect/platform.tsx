@@ -1,9 +1,9 @@
-import { setThing } from '../../../laying/index.ts';
+import { moveThings, setThing } from '../../../laying/index.ts';
 import type { PlatformRecord } from '../../../panel/index.ts';
 import { layWords } from '../lay-words.ts';
 import { thingName } from '../thing-names.ts';
 import { useLay } from '../use-lay.ts';
-import { LengthField, Section, SpotFields, TextField } from './fields.tsx';
+import { Section, SizeFields, SpotFields, TextField } from './fields.tsx';
 
 /** Less than this across or down is no platform: mm. */
 const LEAST = 1;
@@ -25,39 +25,17 @@ export function PlatformInspector({ platform, index }: { readonly platform: Plat
     return setThing(panel, picked, { names: next.length === 0 ? undefined : next });
   };
   // Moved with its lettering, which stands by spots of the sheet.
-  const moveTo = (at: [number, number]) =>
-    setThing(panel, picked, {
-      at,
-      ...(platform.names === undefined
-        ? {}
-        : {
-            names: names.map((each) => ({
-              ...each,
-              at: [each.at[0] + at[0] - platform.at[0], each.at[1] + at[1] - platform.at[1]] as [number, number],
-            })),
-          }),
-    });
+  const moveTo = ([x, y]: readonly [number, number]) =>
+    moveThings(panel, [picked], [x - platform.at[0], y - platform.at[1]]);
   return (
     <>
       <SpotFields head={layWords.topLeft} at={platform.at} subject={subject} set={moveTo} />
-      <Section head={layWords.size}>
-        <div className="pair">
-          <LengthField
-            label={layWords.across}
-            value={across}
-            least={LEAST}
-            subject={subject}
-            set={(to) => (to === undefined ? null : setThing(panel, picked, { size: [to, down] }))}
-          />
-          <LengthField
-            label={layWords.down}
-            value={down}
-            least={LEAST}
-            subject={subject}
-            set={(to) => (to === undefined ? null : setThing(panel, picked, { size: [across, to] }))}
-          />
-        </div>
-      </Section>
+      <SizeFields
+        size={platform.size}
+        least={LEAST}
+        subject={subject}
+        set={(size) => setThing(panel, picked, { size })}
+      />
       <Section head={layWords.lettering}>
         {names.map(({ text, at }, i) => (
           <TextField
