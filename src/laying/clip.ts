@@ -9,14 +9,13 @@ import {
   type ListKey,
   type PanelFile,
   type PlainRecord,
-  stripWidth,
   type Transaction,
   VERSION,
 } from '../panel/index.ts';
 import { type Plan, recordsToAdd } from '../plan/index.ts';
 import type { Spot } from '../units/index.ts';
 import { after, finish, freshNames, planOf } from './edits.ts';
-import { add, boxOf, distance, writtenSpot } from './geometry.ts';
+import { add, boxOf, writtenSpot } from './geometry.ts';
 import {
   addThing,
   isFaceList,
@@ -28,7 +27,7 @@ import {
   type Selection,
   spotOf,
 } from './picked.ts';
-import { BESIDE, RECORD_REACH } from './tolerances.ts';
+import { BESIDE } from './tolerances.ts';
 
 export const CLIP_FORMAT = 'mimic-clip';
 export const CLIP_VERSION = 1;
@@ -108,9 +107,8 @@ export function copyThings(panel: PanelFile, selection: Selection): Clip {
     }
   }
   for (const record of full.crossings ?? []) {
-    const crossing = plan.crossings.find(({ id }) => id === record.id);
-    const over = record.kind === 'over' ? bridgeOf(plan, full, record.at) : undefined;
-    if (!inside(crossing?.strips ?? over ?? [])) continue;
+    const crossing = [...plan.crossings, ...plan.bridges].find((each) => each.record?.id === record.id);
+    if (!inside(crossing?.strips ?? [])) continue;
     take('crossings', record);
     features.add(record.id);
     for (const { id } of record.ends ?? []) features.add(id);
@@ -204,12 +202,6 @@ function stripsOf(plan: Plan, id: string): readonly string[] {
   const stretches = plan.spans.find((span) => span.id === toe.span)?.stretches ?? [];
   const stretch = toe.end === 0 ? stretches[0] : stretches[stretches.length - 1];
   return [normalStrip, reverseStrip, ...(stretch === undefined ? [] : [stretch.strip])];
-}
-
-function bridgeOf(plan: Plan, panel: PanelFile, at: Spot): readonly string[] | undefined {
-  const width = Math.max(0, ...panel.strips.map(stripWidth));
-  const near = plan.bridges.filter((bridge) => distance(bridge.at, at) <= width / 2 + RECORD_REACH);
-  return near.sort((a, b) => distance(a.at, at) - distance(b.at, at))[0]?.strips;
 }
 
 /** Prefixes of ids by list; things that have a letter of their own in the trade's habit keep it. */

@@ -17,7 +17,7 @@ import { distance } from './geometry.ts';
 import { lengthOfStrip } from './measure.ts';
 import { stripAt } from './on-strips.ts';
 import { showsAt } from './shows.ts';
-import { LAMP_REACH, RECORD_REACH, ROW } from './tolerances.ts';
+import { LAMP_REACH, ROW } from './tolerances.ts';
 
 /** Something by its id, and what the builder calls it; null where it has no name. */
 export interface Called {
@@ -159,9 +159,9 @@ export function describeFace(panel: PanelFile, plan: Plan): readonly Described[]
       }),
     ),
     ...plan.bridges.map(
-      ({ at, strips: [a, b] }, i): Described => ({
+      ({ at, strips: [a, b], record }): Described => ({
         kind: 'crossing',
-        id: teller.bridge(at) ?? i,
+        id: record.id,
         at,
         facts: { of: 'bridge', strips: [teller.called(a), teller.called(b)] },
       }),
@@ -244,7 +244,6 @@ class Teller {
   private readonly panel: PanelFile;
   private readonly plan: Plan;
   private readonly strips: ReadonlyMap<string, Strip>;
-  private readonly bridges = new Set<string>();
   private readonly spans: ReadonlyMap<string, Span>;
   /** Strips at each point, of its toe and of both legs. */
   private readonly atPoint: ReadonlyMap<string, ReadonlySet<string>>;
@@ -314,15 +313,6 @@ class Teller {
         lamps: [...(lamps.get(id) ?? [])].sort(near).map((lamp) => lamp.id),
       },
     };
-  }
-
-  /** The record of a bridge: each names one. */
-  bridge(at: Spot): string | undefined {
-    const [record] = (this.panel.crossings ?? [])
-      .filter((each) => each.kind === 'over' && !this.bridges.has(each.id) && distance(each.at, at) <= RECORD_REACH)
-      .sort((a, b) => distance(a.at, at) - distance(b.at, at));
-    if (record !== undefined) this.bridges.add(record.id);
-    return record?.id;
   }
 
   point(point: PlanPoint): Described {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { printPlan, tracks } from '../../tests/generate/tracks.ts';
 import { applyTransaction, type PanelFile, type Transaction } from '../panel/index.ts';
 import { type Plan, readPlan } from '../plan/index.ts';
-import { layCrossover, layLadder, layLead, layLoop, laySlip, swapLies } from './index.ts';
+import { describeFace, layCrossover, layLadder, layLead, layLoop, laySlip, swapLies } from './index.ts';
 
 const SEED = 20261130;
 
@@ -118,6 +118,24 @@ describe('formations read back as what was meant', () => {
     const diamond = laid(over.panel, laySlip(over.panel, [150, 60], 'diamond'));
     expect(diamond.plan.crossings.map(({ kind }) => kind)).toEqual(['diamond']);
     expect(laySlip(cross, [10, 10], 'diamond')).toBe(null);
+  });
+
+  it('a bridge is altered by the record that makes it one, however far off that may lie on wide tape', () => {
+    // Half of 20 mm and a fingertip of 10 mm: the reading finds a record within 20 mm.
+    const [main, branch] = tracks('main 0,60 300,60\nbranch 150,0 150,120').strips;
+    if (main === undefined || branch === undefined) throw new Error('two strips were laid');
+    const wide = tracks('', {
+      strips: [
+        { ...main, width: 20 },
+        { ...branch, width: 20 },
+      ],
+      crossings: [{ id: 'X7', at: [167, 60], kind: 'over' }],
+    });
+    expect(readPlan(wide).bridges.map(({ record }) => record.id)).toEqual(['X7']);
+    expect(describeFace(wide, readPlan(wide)).find(({ kind }) => kind === 'crossing')?.id).toBe('X7');
+    const { panel, plan } = laid(wide, laySlip(wide, [150, 60], 'diamond'));
+    expect(panel.crossings).toHaveLength(1);
+    expect(plan.crossings.map(({ id, kind }) => [id, kind])).toEqual([['X7', 'diamond']]);
   });
 });
 

@@ -2,15 +2,7 @@
  * Formations of the trade laid in one gesture, as ordinary strips that join at 32 degrees: a strip, a spot on it, a second spot. All answers
  * are null where the strip gives no room for it; what is laid reads back as the points that were meant.
  */
-import {
-  DEFAULTS,
-  type Edit,
-  editOf,
-  type PanelFile,
-  type Strip,
-  stripWidth,
-  type Transaction,
-} from '../panel/index.ts';
+import { type Edit, editOf, type PanelFile, type Strip, stripWidth, type Transaction } from '../panel/index.ts';
 import { BRANCH_LEAST, BRANCH_MOST, BRANCH_USUAL } from '../plan/index.ts';
 import type { Degree, Millimetre, Spot } from '../units/index.ts';
 import { finish, freshNames, planOf } from './edits.ts';
@@ -31,7 +23,7 @@ import {
 } from './geometry.ts';
 import { stripAt, stripOf } from './on-strips.ts';
 import { newStrip, type StripLook } from './strips.ts';
-import { LEAST_STRIP, MOST_ROADS, PARALLEL, RECORD_REACH, ROAD_APART, SAME_SPOT, STRIP_REACH } from './tolerances.ts';
+import { LEAST_STRIP, MOST_ROADS, PARALLEL, ROAD_APART, SAME_SPOT, STRIP_REACH } from './tolerances.ts';
 
 /** Seen by one who looks from the first spot along the strip to the second. */
 export type Side = 'left' | 'right';
@@ -143,12 +135,7 @@ export function laySlip(
   const plan = planOf(panel);
   const near = [
     ...plan.crossings.map(({ id, at: where, kind: now, record }) => ({ id, where, now: now as string, record })),
-    ...plan.bridges.map(({ at: where }) => {
-      const [record] = (panel.crossings ?? [])
-        .filter((each) => each.kind === 'over' && distance(each.at, where) <= DEFAULTS.strip.width / 2 + RECORD_REACH)
-        .sort((a, b) => distance(a.at, where) - distance(b.at, where));
-      return { id: record?.id ?? null, where, now: 'over', record: record ?? null };
-    }),
+    ...plan.bridges.map(({ at: where, record }) => ({ id: record.id, where, now: 'over', record })),
   ].sort((a, b) => distance(a.where, spot) - distance(b.where, spot));
   const [found] = near;
   if (found === undefined || distance(found.where, spot) > 2 * STRIP_REACH) return null;
@@ -162,7 +149,7 @@ export function laySlip(
   if (found.record === null) {
     const said = Object.entries(values).filter(([, value]) => value !== undefined);
     edit.add('crossings', {
-      id: found.id ?? ids.next('X'),
+      id: found.id,
       at: writtenSpot(found.where),
       ...Object.fromEntries(said),
     });

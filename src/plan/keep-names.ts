@@ -8,7 +8,6 @@ import {
   applyTransaction,
   type Change,
   type CrossingRecord,
-  DEFAULTS,
   foldId,
   newIds,
   type PanelFile,
@@ -250,7 +249,7 @@ function recordsAfter(panel: PanelFile, plan: Plan, after: PanelFile): RecordLis
   }
 
   function nameCrossings() {
-    const bridges = bridgesBefore(panel, plan);
+    const bridges = plan.bridges.map(({ at, strips, record: { id } }) => ({ id, at, strips }));
     const before = [
       ...was.crossings.map((crossing) => ({ ...crossing, over: false })),
       ...bridges.flatMap(({ id, at, strips }) => {
@@ -393,26 +392,6 @@ function normalOf(feature: PointFeature, matches: readonly PointMatch[]): number
 function slipPatch(record: CrossingRecord, before: CrossingFeature, after: CrossingFeature, map: StripMap) {
   const { slip } = before;
   return slip === null ? shiftCurve(record, before.at, after.at) : keepSlip(record, { ...before, slip }, after, map);
-}
-
-/** The records of kind `over`, each with the nearest bridge in reach. */
-function bridgesBefore(panel: PanelFile, plan: Plan) {
-  const reach = recordReach(DEFAULTS.strip.width / 2);
-  const widths = new Map(panel.strips.map((strip) => [strip.id, strip.width ?? DEFAULTS.strip.width]));
-  const left = new Set(plan.bridges);
-  return (panel.crossings ?? []).flatMap((record) => {
-    if (record.kind !== 'over') return [];
-    let best: (typeof plan.bridges)[number] | undefined;
-    for (const bridge of left) {
-      const half = Math.max(...bridge.strips.map((id) => widths.get(id) ?? 0)) / 2;
-      const off = distance(bridge.at, record.at);
-      if (off > Math.max(reach, recordReach(half)) + NUMBERING_STEP) continue;
-      if (best === undefined || off < distance(best.at, record.at)) best = bridge;
-    }
-    if (best === undefined) return [];
-    left.delete(best);
-    return [{ id: record.id, at: best.at, strips: best.strips }];
-  });
 }
 
 function sameEnds(a: Span, b: Span): boolean {

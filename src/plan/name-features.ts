@@ -71,7 +71,7 @@ export function nameFeatures(panel: PanelFile, { points, crossings }: Junctions,
     const record = crossed.found.get(i) ?? null;
     const strips = [raw.lines[0].id, raw.lines[1].id] as const;
     if (record?.kind === 'over') {
-      bridges.push({ at: raw.at, strips });
+      bridges.push({ at: raw.at, strips, record });
       joints.push(...raw.seams);
       return;
     }

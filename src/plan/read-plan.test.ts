@@ -242,7 +242,9 @@ describe('crossings', () => {
 
   it('[CR2] a bridge is nothing: strips pass', () => {
     const read = plan(x, { crossings: [{ id: 'X1', at: [100, 3], kind: 'over' }] });
-    expect(read.bridges).toEqual([{ at: [100, 0], strips: ['a', 'b'] }]);
+    expect(read.bridges).toEqual([
+      { at: [100, 0], strips: ['a', 'b'], record: { id: 'X1', at: [100, 3], kind: 'over' } },
+    ]);
     expect(read.spans.map((span) => span.id)).toEqual(['E1/E4', 'E2/E3']);
   });
 

@@ -73,6 +73,8 @@ export interface PlanCrossing {
 export interface Bridge {
   readonly at: Spot;
   readonly strips: readonly [string, string];
+  /** The record of the file that makes a bridge of the crossing. */
+  readonly record: CrossingRecord;
 }
 
 export interface Butt {
