@@ -1,51 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { chooseSwitches } from '../contacts/index.ts';
-import { groupLamps, readLamps } from '../lamps/index.ts';
-import { checkPanel } from '../panel/index.ts';
-import { resolveCatalogue } from '../parts/index.ts';
-import { readPlan } from '../plan/index.ts';
-import { wirePanel } from '../wiring/index.ts';
+import { ladder, wireFile } from '../wiring/index.ts';
 import { twinLinkWords, twinsAtPins, twinTests } from './bench-twins.ts';
 
 const wired = (by: string, kind: string) =>
-  wireUp({
-    levers: [{ id: 'L1', works: [{ point: 'P1' }], twin: { panel: 'Bramble Siding', lever: 'L7', by } }],
-    feed: { kind, supplies: ['S1'] },
-  }).wiring;
-
-/** A line along y 60 and one road off it at P1, wired. */
-function wireUp(more: object) {
-  const read = checkPanel({
-    format: 'mimic-panel',
-    version: 1,
-    strips: [
-      {
-        id: 'main',
-        path: [
-          [0, 60],
-          [300, 60],
-        ],
-      },
-      {
-        id: 'road',
-        path: [
-          [60, 60],
-          [100, 85],
-          [300, 85],
-        ],
-      },
-    ],
-    ...more,
-  });
-  if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  const { panel } = read;
-  const catalogue = resolveCatalogue(panel.parts);
-  const plan = readPlan(panel);
-  const { switches } = chooseSwitches(panel, catalogue, plan);
-  const { lamps, trees } = readLamps(panel, catalogue, plan);
-  const { groups } = groupLamps(panel, catalogue, plan, lamps);
-  return { plan, switches, lamps, wiring: wirePanel({ panel, catalogue, plan, switches, lamps, trees, groups }) };
-}
+  wireFile(
+    ladder(1, {
+      levers: [{ id: 'L1', works: [{ point: 'P1' }], twin: { panel: 'Bramble Siding', lever: 'L7', by } }],
+      feed: { kind, supplies: ['S1'] },
+    }),
+  ).wiring;
 
 describe('bench tests of a switch on another panel', () => {
   it('[PV20] each position joins its pairs of pins through the cable, and no others', () => {

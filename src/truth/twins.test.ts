@@ -1,61 +1,23 @@
 /** The healthy truth and single faults of points worked from two panels. */
 import { describe, expect, it } from 'vitest';
-import { chooseSwitches } from '../contacts/index.ts';
-import { groupLamps, readLamps } from '../lamps/index.ts';
-import { checkPanel } from '../panel/index.ts';
-import { resolveCatalogue } from '../parts/index.ts';
-import { readPlan } from '../plan/index.ts';
-import { wirePanel } from '../wiring/index.ts';
+import { ladder, lampOf, wireFile } from '../wiring/index.ts';
 import { powerUp } from './power-up.ts';
 import { proveFaults } from './prove-faults.ts';
 import { proveHealthy } from './prove-healthy.ts';
 
 const twin = (by: string) => ({ panel: 'Quillhaven Harbour', lever: 'L7', by });
-const lampOf = (id: string, shows: object) => ({ id, at: [20, 20], shows });
 const wired = (by: string, more: object = {}) =>
-  wireUp({
-    levers: [{ id: 'L1', works: [{ point: 'P1' }], twin: twin(by) }],
-    lamps: [lampOf('N1', { P1: 'normal' }), lampOf('R1', { P1: 'reverse' })],
-    supplies: [
-      { id: 'S1', volts: 12, amps: 2 },
-      { id: 'S9', volts: 12, amps: 1 },
-    ],
-    ...more,
-  });
-
-/** A line along y 60 and one road off it at P1, wired. */
-function wireUp(more: object) {
-  const read = checkPanel({
-    format: 'mimic-panel',
-    version: 1,
-    strips: [
-      {
-        id: 'main',
-        path: [
-          [0, 60],
-          [300, 60],
-        ],
-      },
-      {
-        id: 'road',
-        path: [
-          [60, 60],
-          [100, 85],
-          [300, 85],
-        ],
-      },
-    ],
-    ...more,
-  });
-  if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  const { panel } = read;
-  const catalogue = resolveCatalogue(panel.parts);
-  const plan = readPlan(panel);
-  const { switches } = chooseSwitches(panel, catalogue, plan);
-  const { lamps, trees } = readLamps(panel, catalogue, plan);
-  const { groups } = groupLamps(panel, catalogue, plan, lamps);
-  return { plan, switches, lamps, wiring: wirePanel({ panel, catalogue, plan, switches, lamps, trees, groups }) };
-}
+  wireFile(
+    ladder(1, {
+      levers: [{ id: 'L1', works: [{ point: 'P1' }], twin: twin(by) }],
+      lamps: [lampOf('N1', { P1: 'normal' }), lampOf('R1', { P1: 'reverse' })],
+      supplies: [
+        { id: 'S1', volts: 12, amps: 2 },
+        { id: 'S9', volts: 12, amps: 1 },
+      ],
+      ...more,
+    }),
+  );
 
 describe('the truth of points worked from two panels', () => {
   it('[TR19] every setting of both levers counts and is told', () => {

@@ -24,6 +24,7 @@ export {
   type PartRecord,
 } from './network-records.ts';
 export { isAsked, isPressed, liesNow, operate, pressOf, pushIn, relayGoes } from './operate.ts';
+export { ladder, lampOf, type PanelWired, wireFile } from './panel-wired.ts';
 export { askedTo, askIn, type Positions, positionIn, standsIn, turnedBy } from './positions.ts';
 export { pulseFromTwin, pulseOf } from './pulses.ts';
 export { relayHolding } from './relays.ts';

@@ -1,4 +1,4 @@
-/** A panel from a file to its wiring in one step, for tests of what stands below the pipeline. */
+/** A panel from a file to its wiring in one step, for tests here and in the folders above, below the pipeline. */
 import { chooseSwitches, type LeverSwitch } from '../contacts/index.ts';
 import {
   groupLamps,
