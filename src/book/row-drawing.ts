@@ -13,6 +13,7 @@ const LINE: Millimetre = 3.6;
 const STUB: Millimetre = 2.2;
 const GAP: Millimetre = 1;
 const MARK_HEIGHT: Millimetre = 4.4;
+const MARK_CLEAR: Millimetre = 1.2;
 const BOARD: Millimetre = 26;
 /** Between drawings beside each other, mm. */
 export const ROWS_BESIDE: Millimetre = 8;
@@ -94,9 +95,17 @@ const noteOf = (part: Part): string => (part.shape === 'contact' ? '' : part.not
 function planOne(pen: Measured, laid: Laid, circuit: CircuitParts): RowsPlan {
   const slots: { x: Millimetre; before: Millimetre; behind: Millimetre }[] = [];
   const levels: Millimetre[] = [0];
+  // A mark that touched an upright line would look joined to it.
+  const clearOf = (ends: readonly (End | null)[], level: number): Millimetre =>
+    ends.some((end) => end?.at === 'mark') && laid.nets.some((net) => net.level === level) ? MARK_CLEAR : 0;
   let x = 0;
   for (let slot = 0; slot < laid.slots; slot++) {
-    const rooms = laid.parts.filter((each) => each.slot === slot).map((each) => roomOf(pen, circuit, each));
+    const rooms = laid.parts
+      .filter((each) => each.slot === slot)
+      .map((each) => {
+        const [one, two] = roomOf(pen, circuit, each);
+        return [one + clearOf(each.left, slot), two + clearOf(each.right, slot + 1)] as const;
+      });
     const before = Math.max(0, ...rooms.map(([one]) => one));
     const behind = Math.max(0, ...rooms.map(([, two]) => two));
     slots.push({ x, before, behind });
