@@ -21,4 +21,5 @@ export {
   sizeResistor,
   VF_BAND,
 } from './size-resistor.ts';
+export { LAMP_REACH } from './tolerances.ts';
 export type * from './types.ts';

@@ -34,6 +34,15 @@ const named: PanelFile = {
 };
 
 describe('the face, said aloud', () => {
+  it('an end that meets wide tape off its middle makes the point there', () => {
+    const [main, branch] = tracks('main 0,60 300,60\nbranch 110,70 150,110').strips;
+    if (main === undefined || branch === undefined) throw new Error('two strips were laid');
+    const wide = tracks('', { strips: [{ ...main, width: 24 }, branch] });
+    // 10 mm off the middle of tape that reaches 12 mm: a joint, and its point on the middle.
+    expect(readPlan(wide).points.map(({ reverseStrip }) => reverseStrip)).toEqual(['branch']);
+    expect(of(wide, 'strip', 'branch')?.facts.ends[0]).toMatchObject({ makes: 'point' });
+  });
+
   it('a point: what it is on, where its legs lead, what works it', () => {
     const plan = readPlan(named);
     const quay = plan.points.find(({ reverseStrip }) => reverseStrip === 'quay');

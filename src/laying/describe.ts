@@ -15,9 +15,9 @@ import { byId, type Lever, type Place, type Plan, type PlanPoint, type Span, typ
 import type { Degree, Millimetre, Spot } from '../units/index.ts';
 import { distance } from './geometry.ts';
 import { lengthOfStrip } from './measure.ts';
-import { stripAt } from './on-strips.ts';
+import { halfWidest, stripAt } from './on-strips.ts';
 import { showsAt } from './shows.ts';
-import { LAMP_REACH, ROW } from './tolerances.ts';
+import { END_ON, LAMP_REACH, ROW, STRIP_REACH } from './tolerances.ts';
 
 /** Something by its id, and what the builder calls it; null where it has no name. */
 export interface Called {
@@ -374,7 +374,8 @@ class Teller {
   }
 
   private end(strip: string, at: Spot): StripEndFacts {
-    const reach = (other: Spot) => distance(other, at) <= LAMP_REACH / 2;
+    // What an end makes stands on the middle of the tape that it meets.
+    const reach = (other: Spot) => distance(other, at) <= STRIP_REACH + halfWidest(this.panel);
     const place = this.plan.places.find((each) => each.kind === 'end' && distance(each.at, at) <= END_ON);
     if (place !== undefined) return { at, makes: 'place', id: place.id, name: place.name };
     const point = (this.onStrip.points.get(strip) ?? []).find((each) => reach(each.at));
@@ -404,6 +405,3 @@ function grouped<T>(things: readonly T[], stripsOf: (thing: T) => Iterable<strin
   }
   return groups;
 }
-
-/** A free end's place stands on the very end. */
-const END_ON: Millimetre = 0.01;

@@ -23,7 +23,15 @@ import {
 } from './geometry.ts';
 import { stripAt, stripOf } from './on-strips.ts';
 import { newStrip, type StripLook } from './strips.ts';
-import { LEAST_STRIP, MOST_ROADS, PARALLEL, ROAD_APART, SAME_SPOT, STRIP_REACH } from './tolerances.ts';
+import {
+  BRANCH_ROOM,
+  DOUBLES_BACK,
+  LEAST_STRIP,
+  MOST_ROADS,
+  ROAD_APART,
+  SAME_SPOT,
+  STRIP_REACH,
+} from './tolerances.ts';
 
 /** Seen by one who looks from the first spot along the strip to the second. */
 export type Side = 'left' | 'right';
@@ -226,7 +234,7 @@ function parallel(path: readonly Spot[], off: Millimetre): readonly Spot[] | nul
     const [into, out] = [ways[i - 1] ?? ways[i], ways[i] ?? ways[i - 1]];
     if (!into || !out) return null;
     const open = 1 + dot(into, out);
-    if (open < 0.1) return null;
+    if (open < DOUBLES_BACK) return null;
     const square: Spot = [-(into[1] + out[1]) / open, (into[0] + out[0]) / open];
     beside.push(add(spot, square, off));
   }
@@ -289,7 +297,7 @@ function firstMeet(strip: Strip, from: Spot, way: Spot): Spot | null {
       const inside = along > half && along < length - half;
       if (
         inside &&
-        angle >= BRANCH_LEAST + PARALLEL &&
+        angle >= BRANCH_LEAST + BRANCH_ROOM &&
         angle <= BRANCH_MOST &&
         (best === null || meet.ahead < best.ahead)
       )

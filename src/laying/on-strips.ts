@@ -26,12 +26,12 @@ export function stripAt(
   reach: Millimetre = STRIP_REACH,
   without: ReadonlySet<string> = new Set(),
 ): OnStrip | null {
-  const { grid, segments, widest } = segmentsOf(panel);
+  const { grid, segments } = segmentsOf(panel);
   let best: OnStrip | null = null;
   let least = Infinity;
   let last: Strip | null = null;
   // Rising, so that of two equally near the later is taken.
-  for (const i of grid.near(spot, reach + widest)) {
+  for (const i of grid.near(spot, reach + halfWidest(panel))) {
     const strip = segments[i]?.strip;
     if (strip === undefined || strip === last || without.has(strip.id)) continue;
     last = strip;
@@ -50,9 +50,13 @@ const segmentsOf = keptFor((panel: PanelFile) => {
       return a === undefined ? [] : [{ strip, a, b }];
     }),
   );
-  const widest = panel.strips.reduce((most, strip) => Math.max(most, stripWidth(strip) / 2), 0);
-  return { segments, grid: gridOf(segments), widest };
+  return { segments, grid: gridOf(segments) };
 });
+
+/** Half of the widest tape on the sheet; nought without strips. */
+export const halfWidest: (panel: PanelFile) => Millimetre = keptFor((panel: PanelFile) =>
+  panel.strips.reduce((most, strip) => Math.max(most, stripWidth(strip) / 2), 0),
+);
 
 /** Lamps that stand on the tape of these strips and no nearer to the middle of another, in the order of the file. */
 export function lampsOn(panel: PanelFile, strips: ReadonlySet<string>): readonly LampRecord[] {

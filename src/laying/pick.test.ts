@@ -38,6 +38,23 @@ describe('what lies under a spot', () => {
     expect(pickAt(index, [150, 66], 6).map(({ off }) => off)).toEqual([4.5, 3.5, 0]);
   });
 
+  it('a strip wherever its tape lies, however wide', () => {
+    const wide = tracks('', {
+      strips: [
+        {
+          id: 'road',
+          width: 80,
+          path: [
+            [0, 100],
+            [300, 100],
+          ],
+        },
+      ],
+    });
+    const found = pickAt(pickIndex(wide, readPlan(wide), null), [150, 139], 3);
+    expect(found.map(({ id, off }) => [id, off])).toEqual([['road', 0]]);
+  });
+
   it('handles of what is selected before all else', () => {
     const [first, second] = pickAt(index, [63, 60], 3, [{ list: 'strips', id: 'loop' }]);
     expect(first).toEqual({ kind: 'handle', list: 'strips', id: 'loop', part: 0, off: 3 });

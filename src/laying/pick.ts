@@ -4,9 +4,10 @@ import { type PanelFile, stripBend, stripWidth } from '../panel/index.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
 import { type BoxGrid, gridOf, type Held } from './box-grid.ts';
 import { type Box, distance, footOn, fromBox } from './geometry.ts';
+import { halfWidest } from './on-strips.ts';
 import { type PickList, present, recordOf, type Selection } from './picked.ts';
 import { alongNearest, spotAlongStrokes } from './strokes.ts';
-import { HALF_THING } from './tolerances.ts';
+import { HALF_THING, MARK } from './tolerances.ts';
 
 export type HitKind =
   | 'handle'
@@ -108,9 +109,9 @@ export function pickIndex(panel: PanelFile, plan: PickMarks, face: Face | null):
   }
   if (face === null)
     for (const [i, { at }] of (panel.plates ?? []).entries()) round('plate', 'plates', i, at, HALF_THING);
-  for (const { id, at } of plan.points) round('point', 'points', id, at, TOE);
-  for (const { id, at } of plan.crossings) round('crossing', 'crossings', id, at, TOE);
-  for (const { id, at } of plan.places) round('place', 'places', id, at, TOE);
+  for (const { id, at } of plan.points) round('point', 'points', id, at, MARK);
+  for (const { id, at } of plan.crossings) round('crossing', 'crossings', id, at, MARK);
+  for (const { id, at } of plan.places) round('place', 'places', id, at, MARK);
   for (const strip of panel.strips) {
     const half = stripWidth(strip) / 2;
     for (const stroke of guidePath(strip.path, stripBend(strip))) {
@@ -152,8 +153,8 @@ export function pickAt(index: PickIndex, spot: Spot, reach: Millimetre, selected
         hits.push({ hit: { kind: 'handle', list: 'strips', id: picked.id, part, off }, rank: 0, top: part });
     }
   }
-  // Strips are held by their middle line: half the widest tape is 20 mm and more only on a scribble.
-  for (const i of index.grid.near(spot, reach + WIDEST)) {
+  // Strips are held by their middle line.
+  for (const i of index.grid.near(spot, reach + halfWidest(index.panel))) {
     const target = index.targets[i];
     if (target === undefined) continue;
     const { kind, list, id, from } = target;
@@ -171,11 +172,6 @@ export function pickAt(index: PickIndex, spot: Spot, reach: Millimetre, selected
     return [hit];
   });
 }
-
-/** Radius of the mark at a toe and at an end, as it is drawn. */
-const TOE: Millimetre = 1.9;
-/** Half of the widest tape that is found by its middle line. */
-const WIDEST: Millimetre = 20;
 
 function disc(at: Spot, radius: Millimetre): Pick<Target, 'held' | 'from'> {
   return { held: grown([at], radius), from: (spot) => Math.max(0, distance(spot, at) - radius) };

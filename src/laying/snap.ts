@@ -17,7 +17,7 @@ import { BRANCH_LEAST, BRANCH_MOST, BRANCH_USUAL } from '../plan/index.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
 import { acuteAngle, add, cross, direction, distance, dot, footOn, meetOf, turned, writtenSpot } from './geometry.ts';
 import { angleOf, type SnapContext, type SnapSegment, type SnapSpot } from './snap-index.ts';
-import { GRID, LINE_SHARE, MOST_ALIGNED, MOST_OF_A_KIND, SAME_DIRECTION, SAME_SPOT } from './tolerances.ts';
+import { GRID, LEAST_PACE, LINE_SHARE, MOST_ALIGNED, MOST_OF_A_KIND, SAME_DIRECTION, SAME_SPOT } from './tolerances.ts';
 
 export type SnapKind = 'end' | 'join' | 'angle' | 'strip' | 'cross' | 'line' | 'way' | 'grid';
 
@@ -284,7 +284,7 @@ function findWays(_: SnapContext, here: Spot, { reach, from, before, grid = GRID
     const axis = y === 0 ? 0 : 1;
     const step = grid > 0 ? Math.round(at[axis] / grid) * grid : at[axis];
     const pace = axis === 0 ? x : y;
-    const on = Math.abs(pace) < 0.1 ? at : add(from, [x, y], (step - from[axis]) / pace);
+    const on = Math.abs(pace) < LEAST_PACE ? at : add(from, [x, y], (step - from[axis]) / pace);
     const to = distance(on, at) <= reach && distance(on, from) > SAME_SPOT ? on : at;
     offer(to, [], [from]);
   }

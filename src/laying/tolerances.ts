@@ -1,5 +1,13 @@
-/** Every figure of laying, with unit and reason. What a hand does to the sheet goes by these. */
+/**
+ * Every figure of laying, with unit and reason. What a hand does to the sheet goes by these. None has a source outside: those for the hand
+ * (fingertips, rooms, spacings) are common practice, no source; those for the machine were chosen by the reason given.
+ */
 import type { Degree, Millimetre } from '../units/index.ts';
+
+/** How far from the middle of the tape a lamp may sit and still speak of it: mm, the same as where lamps are read. */
+export { LAMP_REACH } from '../lamps/index.ts';
+/** Beyond half a tape's width, how far a record may lie from what it names: mm, the same as where the plan is read. */
+export { RECORD_REACH } from '../plan/index.ts';
 
 /** Steps to a millimetre in what is written: 0.001 mm is far below what tape can show, and short to read in a file. */
 export const WRITTEN_STEPS = 1_000;
@@ -9,18 +17,18 @@ export const SAME_SPOT: Millimetre = 0.0015;
 export const LEAST_STRIP: Millimetre = 6;
 /** A spot names a strip within half its tape's width and this: about half a fingertip. */
 export const STRIP_REACH: Millimetre = 5;
-/** Beyond half a tape's width, how far a record may lie from what it names: about a fingertip, as the reading has it. */
-export const RECORD_REACH: Millimetre = 10;
-/** How far from the middle of the tape a lamp may sit and still speak of it: a lamp's nearest leg, as the reading has it. */
-export const LAMP_REACH: Millimetre = 10;
 /** Between lamps of a row unless told otherwise: two 3 mm lamps with a web of metal between their holes. */
 export const LAMP_APART: Millimetre = 6;
 /** From a point or an end to the first lamp of a leg: clear of the toe's mark and of the tape that parts there. */
 export const LAMP_CLEAR: Millimetre = 12;
 /** Between the middles of two roads laid side by side: room for a plate and a fingertip. */
 export const ROAD_APART: Millimetre = 24;
-/** Two strips count as parallel within this, as the reading of overlaps has it. */
-export const PARALLEL: Degree = 1;
+/** Above the least angle that is read as a branch a crossover keeps so far: typed figures must not make it a doubtful one. */
+export const BRANCH_ROOM: Degree = 1;
+/** A path beside another is not drawn round a turn sharper than 154 degrees: 1 + cos 154 degrees, without unit. The miter would run off. */
+export const DOUBLES_BACK = 0.1;
+/** A way that gains less than this for each mm along it, within 6 degrees of level, is not stepped to the rows of the grid: mm per mm. */
+export const LEAST_PACE = 0.1;
 /** Directions are told apart by this when snapping: coordinates typed to 0.1 mm blur an angle by about so much. */
 export const SAME_DIRECTION: Degree = 0.1;
 /** The grid that spots fall on: 2 mm, as the look of the product has it. */
@@ -47,3 +55,7 @@ export const MOST_LAMPS = 2_000;
 export const MOST_ROADS = 40;
 /** Half of what a plate or button without a size takes up under a finger. */
 export const HALF_THING: Millimetre = 6;
+/** Radius of the mark at a toe, a crossing and a place, as it is drawn on the sheet. */
+export const MARK: Millimetre = 1.9;
+/** A free end's place stands on the very end, but for what numbering rounds. */
+export const END_ON: Millimetre = 0.01;

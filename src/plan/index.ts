@@ -14,5 +14,5 @@ export {
   reverseStrip,
   splitStrip,
 } from './strip-edits.ts';
-export { BRANCH_LEAST, BRANCH_MOST, BRANCH_USUAL } from './tolerances.ts';
+export { BRANCH_LEAST, BRANCH_MOST, BRANCH_USUAL, RECORD_REACH } from './tolerances.ts';
 export type * from './types.ts';
