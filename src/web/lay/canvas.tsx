@@ -363,7 +363,8 @@ function useFingers() {
       const spot = spotOf(event);
       if (event.pointerType === 'touch' && Math.max(event.width, event.height) > PALM_PX) return;
       event.currentTarget.setPointerCapture(event.pointerId);
-      event.currentTarget.focus({ preventScroll: true });
+      // A hand sees where it is; the ring is for the keys.
+      event.currentTarget.focus({ preventScroll: true, focusVisible: false });
       down.current.set(event.pointerId, { spot, start: spot });
       if (event.pointerType === 'pen') penSeen.current = true;
       const moves = event.button === 1 || (event.pointerType === 'touch' && (down.current.size > 1 || penSeen.current));
