@@ -59,6 +59,19 @@ function shows(lamp: LampUse, reading: Reading, fault: Fault | null): 'lit' | 'd
   return at.high <= lamp.part.seen / 20 ? 'dark' : 'doubtful';
 }
 
+type Setting = Record<string, Position>;
+
+/** How a circuit's lever may lie, and one on another panel with it: of two that spring back one is thrown, the other in its middle. */
+function positionsOf(wiring: Wiring, { id, positions }: Wiring['circuits'][number]): readonly Setting[] {
+  const own = positions.map((at): Setting => ({ [id]: at }));
+  const twin = wiring.switches.find(({ twinOf }) => twinOf === id);
+  if (twin === undefined) return own;
+  const there = (['normal', 'reverse'] as const).map((at): Setting => ({ [twin.id]: at }));
+  if (!twin.part.sprung) return product([own, there]).map((both): Setting => Object.assign({}, ...both));
+  const ours = own.map((at): Setting => ({ ...at, [twin.id]: 'centre' }));
+  return [...ours, ...there.map((at): Setting => ({ ...at, [id]: 'centre' }))];
+}
+
 /** The class of each fault, by the code. */
 export function everyFault(
   wiring: Wiring,
@@ -68,13 +81,13 @@ export function everyFault(
   const points = wiring.drives.flatMap((drive) => drive.points);
   // A circuit that no lever decides has no positions.
   const decided = wiring.circuits.filter(({ positions }) => positions.length > 0);
-  const settings = product(decided.map(({ positions }) => positions)).map(
-    (positions): Record<string, Position> =>
-      Object.fromEntries(decided.map(({ id }, i) => [id, positions[i] ?? 'normal'])),
+  const settings = product(decided.map((circuit) => positionsOf(wiring, circuit))).map(
+    (positions): Setting => Object.assign({}, ...positions),
   );
   const histories = product(points.map((): Lie[] => ['normal', 'reverse'])).map(
     (lies): Lies => Object.fromEntries(points.map((id, i) => [id, lies[i] ?? 'normal'])),
   );
+  const holds = wiring.relays.some((relay) => relay.holds === true);
   const good = settings.map((setting) => operate(wiring, setting));
   const judged = lamps.filter((lamp) => lamp.lever !== null && lamp.claim.length > 0);
   const says = (lamp: LampUse, lies: Lies) =>
@@ -83,10 +96,12 @@ export function everyFault(
     faults.map((fault) => {
       let worst: 'latent' | 'rightSide' | 'wrongSide' = 'latent';
       for (const [i, setting] of settings.entries()) {
-        const reading = operate(wiring, setting, [fault]);
         const before = good[i];
         if (before === undefined) throw new Error('no healthy reading');
+        const told = operate(wiring, setting, [fault]);
         for (const history of histories) {
+          // A relay that no throw reaches lies as it lay, and its point with it.
+          const reading = holds ? operate(wiring, setting, [fault], history) : told;
           const was = bladesOf(wiring, before, null, history);
           const now = bladesOf(wiring, reading, fault, history);
           for (const lamp of judged) {

@@ -1,7 +1,11 @@
-/** Edits that bring, alter and lift a lever on another panel: what follows from the edit is what follows from scratch. */
+/** Levers on another panel: coils thrown through the cable, single faults beside brute force, and edits beside what follows from scratch. */
 import { describe, expect, it } from 'vitest';
+import { combine } from '../../src/cli/combine.ts';
 import { type Derived, derive, rederive } from '../../src/derive.ts';
 import type { LeverRecord, PanelFile } from '../../src/panel/index.ts';
+import { proveFaults } from '../../src/truth/index.ts';
+import { faultsOf } from '../../src/wiring/index.ts';
+import { everyFault } from '../oracle/every-fault.ts';
 
 type Twin = LeverRecord['twin'];
 
@@ -98,6 +102,23 @@ describe('a coil thrown from two panels', () => {
     expect(throwsAt(11.5, {})).toEqual([]);
     expect(throwsAt(11.5, { twin })).toEqual([expect.closeTo(11.5 / (5 + (2 * 0.017241 * 6) / 0.22), 3)]);
     expect(throwsAt(12.5, { twin })).toEqual([]);
+  });
+});
+
+describe('[TR19] single faults of a point worked from two panels beside brute force', () => {
+  it.each([
+    ['two-way', 'reversing'],
+    ['two-way', 'split'],
+    ['latch', 'reversing'],
+    ['latch', 'split'],
+  ] as const)('%s on a %s feed', (twin, feed) => {
+    const panel = combine({ drive: 'stall-2-wire', feed, scheme: 'across-feed', twin });
+    const { plan, switches, lamps, wiring } = derive(panel);
+    const faults = faultsOf(wiring);
+    const { outcomes } = proveFaults({ plan, switches, lamps, wiring });
+    const proved = Object.fromEntries(outcomes.map(({ fault, class: found }) => [fault, found]));
+    expect(proved).toEqual(Object.fromEntries(everyFault(wiring, lamps, faults)));
+    expect(new Set(Object.values(proved)).size).toBe(3);
   });
 });
 
