@@ -160,7 +160,7 @@ function firmOf(selection: Selection): Selection {
 }
 
 /** The mean of the spots of what is picked: turned about it, a selection keeps it. Null of nothing. */
-export function middleOfThings(panel: PanelFile, selection: Selection): Spot | null {
+function middleOfThings(panel: PanelFile, selection: Selection): Spot | null {
   const spots = present(panel, firmOf(selection)).flatMap((picked) => middlesOf(panel, picked));
   if (spots.length === 0) return null;
   const sum = spots.reduce((all, spot) => add(all, spot), [0, 0] as Spot);

@@ -29,8 +29,8 @@ import {
 } from './picked.ts';
 import { BESIDE } from './tolerances.ts';
 
-export const CLIP_FORMAT = 'mimic-clip';
-export const CLIP_VERSION = 1;
+const CLIP_FORMAT = 'mimic-clip';
+const CLIP_VERSION = 1;
 
 /** Lists of a clip: things that lie on the sheet, and what goes with strips, points and lamps. */
 const CLIP_LISTS = [...PICK_LISTS, 'points', 'crossings', 'threeWays', 'drives', 'frogs', 'lampGroups'] as const;

@@ -2,7 +2,6 @@ export {
   type Alignment,
   alignThings,
   boxOfThings,
-  middleOfThings,
   mirrorThings,
   moveStrips,
   moveThings,
@@ -11,8 +10,6 @@ export {
   turnThings,
 } from './arrange.ts';
 export {
-  CLIP_FORMAT,
-  CLIP_VERSION,
   type Clip,
   copyThings,
   type Dropped,
@@ -61,7 +58,6 @@ export {
   drawOn,
   joinStripEnds,
   layStrip,
-  lookOfNext,
   moveCorner,
   reorderStrips,
   type StripLook,

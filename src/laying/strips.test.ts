@@ -18,7 +18,6 @@ import {
   laidBy,
   layStrip,
   liftStrips,
-  lookOfNext,
   mirrorThings,
   moveCorner,
   moveStrips,
@@ -92,7 +91,6 @@ describe('a strip is laid', () => {
         [300, 100],
       ],
     });
-    expect(lookOfNext(second)).toEqual({ width: 6, tape: 'oxide', bend: 9 });
   });
 
   it('but none shorter than 6 mm, and none that a file would not take', () => {

@@ -2,16 +2,7 @@
  * Strips as a hand lays them: laid, moved, bent, drawn longer, split, joined, turned round, set by typed figures. Each answer is a
  * transaction that carries the names along, or null where nothing would change or it cannot be done.
  */
-import {
-  DEFAULTS,
-  type Edit,
-  editOf,
-  newIds,
-  type PanelFile,
-  type Strip,
-  stripWidth,
-  type Transaction,
-} from '../panel/index.ts';
+import { type Edit, editOf, newIds, type PanelFile, type Strip, stripWidth, type Transaction } from '../panel/index.ts';
 import { splitStrip } from '../plan/index.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
 import { accepted, type Draft, finish, isAlready, patch } from './edits.ts';
@@ -206,17 +197,6 @@ export function reorderStrips(panel: PanelFile, ids: readonly string[], to: 'fro
   const strips = to === 'front' ? [...rest, ...moved] : [...moved, ...rest];
   if (strips.every((strip, i) => strip === panel.strips[i])) return null;
   return finish(panel, editOf(panel).set('strips', strips), 'strip.order');
-}
-
-/** The tape, width and bends that the next strip takes: those of the strip laid last. */
-export function lookOfNext(panel: PanelFile): {
-  readonly width: Millimetre;
-  readonly tape: string;
-  readonly bend: Millimetre;
-} {
-  const last = panel.strips[panel.strips.length - 1];
-  const { width, tape, bend } = DEFAULTS.strip;
-  return { width: last?.width ?? width, tape: last?.tape ?? tape, bend: last?.bend ?? bend };
 }
 
 function setPath(edit: Edit, { id }: Strip, path: Strip['path']): Edit {

@@ -6,11 +6,11 @@ import type { Database } from './database.ts';
 import type { Surroundings } from './surroundings.ts';
 
 /** How long a lease holds without being renewed, ms. A window in the background may sleep for a second or more. */
-export const LEASE_MS = 6_000;
+const LEASE_MS = 6_000;
 /** How often a lease is renewed, ms. */
 const BEAT_MS = 2_000;
 /** How long a window that was asked to let go is waited for, ms. */
-export const PATIENCE_MS = 3_000;
+const PATIENCE_MS = 3_000;
 /** How often a lease that is waited for is looked at, ms. */
 const LOOK_MS = 200;
 

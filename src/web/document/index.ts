@@ -1,27 +1,19 @@
-export { connectionTo, DATABASE_NAME, SCHEMA } from './database.ts';
+export { DATABASE_NAME } from './database.ts';
 export {
   type Difference,
   difference,
   type KeyChange,
   type ListDifference,
   type RecordDifference,
-  transactionBetween,
 } from './difference.ts';
 export { type DocumentOptions, type EditedPanel, type EditOptions, makeDocument, type StepName } from './document.ts';
 export { type FileHandle, fileNameOf, type Handles, type Saved, saveToFile, type WaysOut } from './files.ts';
-export { beginHistory, type Entry, type History, MOST_STEPS, type Step } from './history.ts';
-export {
-  isTooLarge,
-  type Judged,
-  judgeText,
-  LARGEST_BYTES,
-  tooLargeSentence,
-  type Unusable,
-} from './judge-text.ts';
+export { beginHistory, type Entry, type History, type Step } from './history.ts';
+export { type Judged, judgeText, type Unusable } from './judge-text.ts';
 export { type From, type Incoming, type Keeper, startKeeper } from './keeper.ts';
-export { type Keeping, REMIND_EDITS, REMIND_MS } from './keeping.ts';
-export { FROM_OTHER_WINDOW, type KeptPanel, type KeptState, type Opening, type Role, type Stranded } from './kept.ts';
+export type { Keeping } from './keeping.ts';
+export type { KeptPanel, KeptState, Opening, Role, Stranded } from './kept.ts';
 export type { Known } from './known.ts';
 export type { Counts, SetAside, VersionRecord } from './records.ts';
-export { BIN_MS, barePanel, type NewPanel, type Shelf, type ShelfRow } from './shelf.ts';
+export { barePanel, type NewPanel, type Shelf, type ShelfRow } from './shelf.ts';
 export { browserSurroundings, type Surroundings } from './surroundings.ts';

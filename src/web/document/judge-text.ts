@@ -26,7 +26,8 @@ export function judgeText(text: string, name: string): Judged {
     sentence,
     problems,
   });
-  if (isTooLarge(text.length)) return refuse('too-large', tooLargeSentence(name));
+  if (text.length > LARGEST_BYTES)
+    return refuse('too-large', `${file} is larger than ${LARGEST_BYTES / 1_000_000} MB, and no panel file is.`);
   if (text.trim() === '') return refuse('empty', `${file} is empty.`);
   const read = readPanel(text);
   if (read.ok) return { ok: true, panel: read.panel };
@@ -50,11 +51,6 @@ export function judgeText(text: string, name: string): Judged {
     );
   return refuse('damaged', `${file} is damaged: ${problemLine(problems)}.`, problems);
 }
-
-export const isTooLarge = (bytes: number): boolean => bytes > LARGEST_BYTES;
-
-export const tooLargeSentence = (name: string): string =>
-  `${name === '' ? 'The text' : name} is larger than ${LARGEST_BYTES / 1_000_000} MB, and no panel file is.`;
 
 const saysItIsOurs = (text: string): boolean => new RegExp(`"format"\\s*:\\s*"${FORMAT}"`).test(text);
 

@@ -50,9 +50,9 @@ export const isPersisted = async (storage: StorageRoom | null): Promise<boolean>
   (await storage?.persisted().catch(() => false)) ?? false;
 
 /** Edits without a file after which the screen says so. */
-export const REMIND_EDITS = 20;
+const REMIND_EDITS = 20;
 /** Time since the first edit without a file after which the screen says so, ms: one day. */
-export const REMIND_MS = 86_400_000;
+const REMIND_MS = 86_400_000;
 
 /** Is it time for the quiet line "save a file"? After so many edits, or a day after the first, since a file was saved or at all. */
 export function remindsOfFile(record: Pick<PanelRecord, 'unsavedEdits' | 'unsavedSince'>, now: number): boolean {
