@@ -354,6 +354,13 @@ const LIST_GAP: Millimetre = 5.5;
 const LEAST_ID: Millimetre = 7.6;
 const MOST_ID: Millimetre = 15;
 
+/** What a hole is for; of a lamp behind several points their ids alone, where that is all there is room for. */
+function forText(pen: Pen, hole: Hole, room: Millimetre): string {
+  if (hole.what === 'fixing') return 'screw';
+  if (hole.what !== 'lamp' || pen.measure.width(hole.for, 'text-400', LIST_SIZE) <= room) return hole.for;
+  return hole.for.replace(/ (?:normal|reverse)\b/g, '').replace(/ and /g, ' ');
+}
+
 function drawBlock(pen: Pen, block: ListBlock, at: Spot, width: Millimetre): Millimetre {
   const [x, top] = at;
   const wide = pen.text([x, top + 3.6], `${block.drill} mm`, { font: 'text-700', size: pt(10.5) });
@@ -384,7 +391,7 @@ function drawBlock(pen: Pen, block: ListBlock, at: Spot, width: Millimetre): Mil
     pen.line([x, y], [x + width, y], { stroke: '#9a9a9a', width: HAIR });
     const base = y + 0.95 + LIST_SIZE * LEADING * 0.74;
     pen.text([no.x, base], hole.id, { font: 'text-700', size: LIST_SIZE, most: no.width });
-    pen.text([words.x, base], hole.what === 'fixing' ? 'screw' : hole.for, { size: LIST_SIZE, most: words.width });
+    pen.text([words.x, base], forText(pen, hole, words.width), { size: LIST_SIZE, most: words.width });
     pen.text([xs.x + xs.width, base], mm(hole.at[0]), { size: LIST_SIZE, anchor: 'end' });
     pen.text([ys.x + ys.width, base], mm(hole.at[1]), { size: LIST_SIZE, anchor: 'end' });
     pen.rect([box.x, y + LIST_ROW / 2 - TICK / 2], [TICK, TICK], { stroke: BLACK, width: 0.3 });

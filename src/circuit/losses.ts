@@ -10,7 +10,7 @@ import type { Topology } from './topology.ts';
 const NAMES = new WeakMap<Topology, Map<number, string | null>>();
 
 /**
- * The name of what is lost with element `m` where it is cut, or gets ohms in its way (more than it has, where it has any). Null where
+ * The name of what is lost with element `m`, by its place among the elements, where it is cut, or gets ohms in its way (more than it has, where it has any). Null where
  * it carries nothing for sure, is no part of the network, or lies in a ring without ohms, and for two ends of one branch.
  */
 export function lossName(topology: Topology, m: number): string | null {
@@ -58,7 +58,10 @@ function nameOf(topology: Topology, m: number): string | null {
   return less.join();
 }
 
-/** The nodes on one side of a stiff element: those that other stiff elements join to this one of its ends. */
+/**
+ * The nodes on one side of stiff element `m`, by its place among the elements: 1 for those that other stiff elements join to `start`, which
+ * is one of its two ends, and for that; 0 for all others. In a ring without ohms its other end is among them.
+ */
 export function sideOf({ shape, stiff }: Topology, m: number, start: number): Uint8Array {
   const { from, to, nodes } = shape;
   const side = new Uint8Array(nodes);

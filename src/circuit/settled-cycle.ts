@@ -33,7 +33,7 @@ export interface CycleMeans {
   readonly delivered: ReadonlyMap<string, Ampere>;
   /** What each capacitor holds where the cycle begins, its sources at nought and rising. */
   readonly held: ReadonlyMap<string, Volt>;
-  /** False where the turns ran out. */
+  /** False where the turns ran out: the means are then of a cycle that ends apart from where it began. */
   readonly settled: boolean;
 }
 
@@ -48,7 +48,8 @@ const BEGIN = (1 - GAMMA) ** 2 / (GAMMA * (2 - GAMMA));
 
 /**
  * The means of a network with alternating sources, over a cycle of the slowest; null where it has none, or where a source is shorted dead and
- * nothing can be told.
+ * nothing can be told. Elements with values that cannot be are left out as anywhere. Where no cycle ends as it begins, the means of the last
+ * one that was tried, `settled` false. A capacitor of no farads, or of fewer, counts as open.
  */
 export function cycleMeans(netlist: Netlist): CycleMeans | null {
   const sane = netlist.elements.filter((element) => fault(element) === null);

@@ -38,6 +38,7 @@ export class ShapeStates {
     return made;
   }
 
+  /** Forgets all that is kept; what is held goes when others come. */
   clear(): void {
     this.kept.clear();
     this.met.clear();
@@ -50,6 +51,7 @@ interface Held {
   readonly stored: Stored | null;
 }
 
+/** What networks that are made ready one after the other share: topologies by shape and state, laws of diodes, and stamps of values. */
 export class TopologyStore {
   private readonly shapes = new Map<string, ShapeStates>();
   private readonly laws = new Map<string, number>();
@@ -63,7 +65,7 @@ export class TopologyStore {
     return ++this.stamps;
   }
 
-  /** A number for the law of diodes that may only be merged with their like; never 0. */
+  /** A number for the law of diodes, saturation current `is` in A and emission coefficient `n`, that may only be merged with their like; never 0. */
   lawClass(is: number, n: number): number {
     const key = `${is} ${n}`;
     const known = this.laws.get(key);
@@ -92,7 +94,7 @@ export class TopologyStore {
     this.next = (this.next + 1) % TOPOLOGIES_HELD;
   }
 
-  /** Makes room for one more; past the most all are forgotten. */
+  /** Makes room for one more; past the most (`TOPOLOGIES_KEPT`) all are forgotten. */
   room(): void {
     if (this.made >= TOPOLOGIES_KEPT) {
       for (const each of this.shapes.values()) each.clear();

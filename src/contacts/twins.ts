@@ -20,7 +20,7 @@ const HELD_POLES: Readonly<Record<Feed['kind'], number>> = {
   contact: 1,
 };
 
-/** Poles that a kind of feed takes. */
+/** Poles that a kind of feed takes of what holds it: 1 or 2. */
 export function polesForFeed(kind: Feed['kind']): number {
   return HELD_POLES[kind];
 }

@@ -31,7 +31,10 @@ export function highRail({ kind, supplies: [first] }: LeverFeed): RailName {
   return kind === 'half-wave' ? railNames.rectifiedPlus(first?.id ?? '') : railNames.plus(first?.id ?? '');
 }
 
-/** The wires of a lever's twin, in the order of its pins. */
+/**
+ * The wires of a lever's twin, in the order of its pins. Of a two-way on a reversing feed, or on two rails: two out, two back; of any other one
+ * out, two back. A charge feed has no twin.
+ */
 export function twinLeads(lever: string, twin: TwinKind, feed: LeverFeed): TwinLeads {
   const there = (number: number) => `${twinId(lever)}.t${number}`;
   const here = (number: number) => `${lever}.t${number}`;
@@ -54,10 +57,10 @@ export function twinLinks(lever: string, twin: TwinKind, feed: LeverFeed): reado
   ];
 }
 
-/** The cable to another panel: as long and as thick as a drive's wires are unless the file says more. */
+/** The cable to another panel: as long (mm) and as thick (mm2) as a drive's wires are where the file says nothing of them. */
 export const TWIN_CABLE = { wire: DEFAULTS.wire };
 
-/** The switch itself: the smallest toggle that serves, as typical of what stands on the other panel. */
+/** The switch itself: the smallest toggle that serves, as typical of what stands on the other panel. Throws where the catalogue has none. */
 export function twinSwitch(catalogue: Catalogue, lever: string, twin: TwinKind, feed: Feed['kind']): WiredSwitch {
   const id = twinId(lever);
   const wanted = smallestToggle(polesForTwin(twin, feed), twin === 'two-way' ? 'held' : 'sprung');

@@ -32,7 +32,7 @@ const AROUND_PX = 18;
 /** The dark bar beside what is picked: what can be done with it. Stands in the view, over the sheet. */
 export function Deeds() {
   const picked = useLay((lay) => lay.picked);
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const camera = useLay((lay) => lay.camera);
   const size = useLay((lay) => lay.size);
   const tool = useLay((lay) => lay.tool);
@@ -101,7 +101,7 @@ function others(panel: PanelFile, id: string): ReadonlySet<string> {
 
 function StripDeeds({ strip, picked }: { readonly strip: Strip; readonly picked: readonly Picked[] }) {
   const store = useLayStore();
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const view = useLay((lay) => lay.shown?.view ?? null);
   const pressed = useLay((lay) => lay.pressed);
   const edit = useLay((lay) => lay.edit);
@@ -193,7 +193,7 @@ function StripDeeds({ strip, picked }: { readonly strip: Strip; readonly picked:
 }
 
 function ThingDeeds({ picked }: { readonly picked: readonly Picked[] }) {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const edit = useLay((lay) => lay.edit);
   const pick = useLay((lay) => lay.pick);
   const subject = subjectOf(panel, picked);

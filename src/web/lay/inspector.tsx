@@ -22,7 +22,7 @@ const LOW = '(max-height: 56em)';
 
 /** At the right: what is picked, in figures that can be typed; with nothing picked, the panel itself. */
 export function Inspector() {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const picked = useLay((lay) => lay.picked);
   const pick = useLay((lay) => lay.pick);
   // Under the sheet it folds, and stays as it is whatever is picked: the sheet shall not move under a hand that picks.

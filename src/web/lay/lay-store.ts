@@ -31,7 +31,10 @@ export interface Offered {
 }
 
 export interface LayState {
+  /** As the hand has it at this moment. */
   readonly panel: PanelFile;
+  /** As it was last accepted: a drag leaves it as it is, and all that need not follow the hand goes by it. */
+  readonly laid: PanelFile;
   readonly undoes: StepName | null;
   readonly redoes: StepName | null;
   readonly shown: Shown | null;
@@ -164,8 +167,8 @@ export function makeLayStore(
     };
     document.listen(() => {
       noteEdit();
-      const { panel, undoes, redoes } = document;
-      set({ panel, undoes, redoes, checked: false });
+      const { panel, history, undoes, redoes } = document;
+      set({ panel, laid: history.panel, undoes, redoes, checked: false });
       void read();
     });
     queueMicrotask(() => void read());
@@ -175,6 +178,7 @@ export function makeLayStore(
     let turned: Spot | null = null;
     return {
       panel: document.panel,
+      laid: document.history.panel,
       undoes: document.undoes,
       redoes: document.redoes,
       shown: null,

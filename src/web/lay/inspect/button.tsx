@@ -7,7 +7,7 @@ import { useLay } from '../use-lay.ts';
 import { Section, SpotFields, TextField } from './fields.tsx';
 
 export function ButtonInspector({ button }: { readonly button: RecordOf<'buttons'> }) {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const { id } = button;
   const picked = { list: 'buttons', id } as const;
   const sets = Object.entries(button.sets ?? {});

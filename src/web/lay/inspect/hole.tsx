@@ -13,7 +13,7 @@ type KeepOut = NonNullable<FaceRecord['keepOut']>[number];
 const LEAST = 0.3;
 
 export function FixingInspector({ fixing, index }: { readonly fixing: Fixing; readonly index: number }) {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const picked = { list: 'fixings', id: index } as const;
   const subject = thingName(panel, picked);
   return (
@@ -39,7 +39,7 @@ export function FixingInspector({ fixing, index }: { readonly fixing: Fixing; re
 }
 
 export function KeepOutInspector({ keepOut, index }: { readonly keepOut: KeepOut; readonly index: number }) {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const picked = { list: 'keepOut', id: index } as const;
   const subject = thingName(panel, picked);
   return (
@@ -61,7 +61,7 @@ export function KeepOutInspector({ keepOut, index }: { readonly keepOut: KeepOut
 }
 
 export function RelayInspector({ relay }: { readonly relay: RecordOf<'relays'> }) {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const { id, at } = relay;
   return (
     <>

@@ -8,7 +8,7 @@ import { useLay } from '../use-lay.ts';
 import { Section, SpotFields, TextField } from './fields.tsx';
 
 export function LampInspector({ lamp }: { readonly lamp: LampRecord }) {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const edit = useLay((lay) => lay.edit);
   const { id, shows } = lamp;
   const picked = { list: 'lamps', id } as const;

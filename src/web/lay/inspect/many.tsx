@@ -20,7 +20,7 @@ const ALIGNMENTS: readonly Alignment[] = ['left', 'across', 'right', 'top', 'dow
 
 /** Several things at once: lined up, spaced, mirrored, turned. */
 export function ManyInspector({ picked }: { readonly picked: readonly Picked[] }) {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const edit = useLay((lay) => lay.edit);
   const pick = useLay((lay) => lay.pick);
   const [turns, setTurns] = useState(0);

@@ -6,7 +6,7 @@ import { useLay } from '../use-lay.ts';
 import { LengthField, Section, SpotFields, TextField } from './fields.tsx';
 
 export function PlaceInspector({ place }: { readonly place: PlaceRecord }) {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const picked = { list: 'places', id: place.id } as const;
   const subject = thingName(panel, picked);
   const on = stripAt(panel, place.at)?.strip.id ?? null;

@@ -10,7 +10,7 @@ const LEAST_TYPE = 0.5;
 const LEAST = 1;
 
 export function PlateInspector({ plate, index }: { readonly plate: PlateRecord; readonly index: number }) {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const drawn = useLay((lay) => lay.shown?.view.face.plates ?? null);
   const picked = { list: 'plates', id: index } as const;
   const subject = thingName(panel, picked);

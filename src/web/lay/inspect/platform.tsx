@@ -11,7 +11,7 @@ const LEAST = 1;
 const BASELINE = 3;
 
 export function PlatformInspector({ platform, index }: { readonly platform: PlatformRecord; readonly index: number }) {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const edit = useLay((lay) => lay.edit);
   const picked = { list: 'platforms', id: index } as const;
   const subject = thingName(panel, picked);

@@ -19,7 +19,7 @@ const WIDTH = { least: 0.5, most: 50 } as const;
 const CLASSES: Readonly<Record<string, string>> = { oxide: 'tape-goods', slate: 'tape-store', graphite: 'tape-run' };
 
 export function StripInspector({ strip }: { readonly strip: Strip }) {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const view = useLay((lay) => lay.shown?.view ?? null);
   const unit = useLay((lay) => lay.unit);
   const edit = useLay((lay) => lay.edit);
@@ -122,7 +122,7 @@ function capital(text: string): string {
 }
 
 function End({ end }: { readonly end: StripEnd }) {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const unit = useLay((lay) => lay.unit);
   const { kind, at, point, onto, angle, place } = end;
   const other = onto === null ? '' : stripName(panel, onto);
@@ -150,7 +150,7 @@ function End({ end }: { readonly end: StripEnd }) {
 
 /** The name of a free end, which is a place. */
 function EndName({ end }: { readonly end: StripEnd }) {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const { at, place } = end;
   return (
     <TextField
@@ -167,7 +167,7 @@ function EndName({ end }: { readonly end: StripEnd }) {
 }
 
 function Corners({ strip, subject }: { readonly strip: Strip; readonly subject: string }) {
-  const panel = useLay((lay) => lay.panel);
+  const panel = useLay((lay) => lay.laid);
   const unit = useLay((lay) => lay.unit);
   const edit = useLay((lay) => lay.edit);
   const picked = useLay((lay) => lay.picked);
