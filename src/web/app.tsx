@@ -19,7 +19,7 @@ import { useStageKeys } from './stage-keys.ts';
 import { pickedRoute } from './store.ts';
 import { type Size, useApp, useAppStore, useMedia, useSize } from './use-app.ts';
 import { useStages } from './use-stages.ts';
-import { words } from './words.ts';
+import { words } from './words/run.ts';
 import type { Core, View } from './worker/types.ts';
 
 /** Below this the side folds under the face and the route is picked at the bottom edge. */

@@ -1,7 +1,7 @@
 /** Where panels come from: the server that opened this window, a file picked, a file dropped. */
 import { lastWorked } from './last.ts';
 import type { Source, Store } from './store.ts';
-import { words } from './words.ts';
+import { words } from './words/run.ts';
 
 /** No panel file is larger; a film dropped by mistake is not worth reading. */
 const LARGEST_BYTES = 20_000_000;

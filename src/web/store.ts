@@ -8,7 +8,7 @@ import { areDown, keepLights, type Lights, setLights } from './lights.ts';
 import { changedLamps } from './run/lit.ts';
 import { type Picked, placesFrom, routesBetween } from './run/routes.ts';
 import { keepPositions, nextPosition, positionOf } from './run/throws.ts';
-import { positions as positionWords, throwNews, words } from './words.ts';
+import { positions as positionWords, throwNews, words } from './words/run.ts';
 import type { Core, View, ViewFinding, ViewReading } from './worker/types.ts';
 
 /** Where the open panel came from. */

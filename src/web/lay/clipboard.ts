@@ -17,10 +17,10 @@ import {
 } from '../../laying/index.ts';
 import type { PanelFile } from '../../panel/index.ts';
 import type { Millimetre, Spot } from '../../units/index.ts';
+import { kindCounts, layWords } from '../words/lay.ts';
 import type { LayView } from '../worker/types.ts';
 import { isField } from './is-field.ts';
 import type { LayStore } from './lay-store.ts';
-import { kindCounts, layWords } from './lay-words.ts';
 import { thingsWithin } from './tools/under.ts';
 
 /** Pasted so far off where it was copied, and as much again each time: mm. */

@@ -15,10 +15,10 @@ import {
 } from '../../laying/index.ts';
 import { type PanelFile, type Strip, stripWidth } from '../../panel/index.ts';
 import type { Spot } from '../../units/index.ts';
+import { layWords } from '../words/lay.ts';
 import { type Extent, toView } from './camera.ts';
 import { deedsSpot, type Pane } from './deeds-spot.ts';
 import { Bend, Copy, Lift, Split, SwapLegs } from './lay-icons.tsx';
-import { layWords } from './lay-words.ts';
 import { goAlong } from './rail.tsx';
 import { stripFacts } from './strip-facts.ts';
 import { subjectOf } from './thing-names.ts';

@@ -1,6 +1,6 @@
 import type { Spot } from '../../units/index.ts';
+import { shelfWords } from '../words/shelf.ts';
 import { toView } from './camera.ts';
-import { shelfWords } from './shelf-words.ts';
 import { useLay } from './use-lay.ts';
 
 /** Where the ghost of the first strip lies, as shares of the sheet. */

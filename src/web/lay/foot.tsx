@@ -1,7 +1,7 @@
 import { useState } from 'react';
+import { layWords, snapSaid } from '../words/lay.ts';
 import { shareOfTrue, stepped, zoomed } from './camera.ts';
 import { Magnet, Minus, Plus } from './lay-icons.tsx';
-import { layWords, snapSaid } from './lay-words.ts';
 import { lengthText } from './lengths.ts';
 import { isMeasured } from './screen-size.ts';
 import { MeasureScreen } from './true-size.tsx';

@@ -1,4 +1,4 @@
-import { layWords } from './lay-words.ts';
+import { layWords } from '../words/lay.ts';
 import { goAlong } from './rail.tsx';
 import { FORMATIONS, LADDER_ROADS } from './tools/formation.ts';
 import { useLay } from './use-lay.ts';

@@ -3,6 +3,7 @@ import type { Picked } from '../../laying/index.ts';
 import type { PanelFile } from '../../panel/index.ts';
 import { ChevronDown, Cross } from '../icons.tsx';
 import { useMedia } from '../use-app.ts';
+import { layWords } from '../words/lay.ts';
 import { ButtonInspector } from './inspect/button.tsx';
 import { FixingInspector, KeepOutInspector, RelayInspector } from './inspect/hole.tsx';
 import { LampInspector } from './inspect/lamp.tsx';
@@ -13,7 +14,6 @@ import { PlateInspector } from './inspect/plate.tsx';
 import { PlatformInspector } from './inspect/platform.tsx';
 import { StripInspector } from './inspect/strip.tsx';
 import { WholeInspector } from './inspect/whole.tsx';
-import { layWords } from './lay-words.ts';
 import { thingHead } from './thing-names.ts';
 import { useLay } from './use-lay.ts';
 

@@ -1,5 +1,5 @@
+import { layWords } from '../words/lay.ts';
 import { Redo, Undo } from './lay-icons.tsx';
-import { layWords } from './lay-words.ts';
 import { useLay } from './use-lay.ts';
 
 /** Where the work is kept, and one step back and forth. */

@@ -1,5 +1,5 @@
 import { useMemo } from 'react';
-import type { Stage } from './stage-words.ts';
+import type { Stage } from '../words/stages.ts';
 import { Stages } from './stages.tsx';
 import { useLay } from './use-lay.ts';
 

@@ -1,7 +1,7 @@
 import { type KeyboardEvent, useDeferredValue, useMemo, useRef, useState } from 'react';
 import { boxOfThings, moveThings, type Picked, removeThings } from '../../laying/index.ts';
 import type { Spot } from '../../units/index.ts';
-import { layWords } from './lay-words.ts';
+import { layWords } from '../words/lay.ts';
 import { lengthWords } from './lengths.ts';
 import { nudgeOf } from './nudge.ts';
 import { type OutlineRow, outlineRows } from './outline-rows.ts';

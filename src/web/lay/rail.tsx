@@ -1,6 +1,6 @@
 import { type KeyboardEvent, useState } from 'react';
+import { layWords, tools } from '../words/lay.ts';
 import { Magnet, ToolSign } from './lay-icons.tsx';
-import { layWords, tools } from './lay-words.ts';
 import { useLay } from './use-lay.ts';
 
 /** The tools: one tab stop, arrow keys between them. */

@@ -1,6 +1,6 @@
 import { memo } from 'react';
 import type { Spot } from '../../units/index.ts';
-import { words } from '../words.ts';
+import { words } from '../words/run.ts';
 import type { Camera, Extent } from './camera.ts';
 import { type RulerUnit, type Tick, ticksOf } from './rulers.ts';
 

@@ -7,11 +7,11 @@ import { Cross } from '../icons.tsx';
 import { openFile } from '../incoming.ts';
 import { forgetLast } from '../last.ts';
 import { useAppStore } from '../use-app.ts';
+import { changedWords, goesWords, shelfWords } from '../words/shelf.ts';
 import { chooseFile } from './file-keys.ts';
 import { bringBack, keeper, putAway, textOf } from './keeper.ts';
 import { pictureOf, readPicture } from './picture.ts';
 import { drawDue } from './pictures.ts';
-import { changedWords, goesWords, shelfWords } from './shelf-words.ts';
 
 /** What is to have the focus once the list is drawn anew: a button of a row by what it does. */
 interface Wanted {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { stageWords } from './stage-words.ts';
+import { stageWords } from '../words/stages.ts';
 import { pipOf } from './stages.tsx';
 
 describe('the small lamp of a stage', () => {

@@ -1,6 +1,6 @@
 import './stages.css';
 import type { Severity } from '../../checks/index.ts';
-import { type Stage, stageNames, stageWhy, stageWords } from './stage-words.ts';
+import { type Stage, stageNames, stageWhy, stageWords } from '../words/stages.ts';
 
 const STAGES: readonly Stage[] = ['lay', 'work', 'wire', 'make', 'prove', 'run'];
 

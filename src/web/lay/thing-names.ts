@@ -1,7 +1,7 @@
 /** What things on the sheet are called: in heads, in the words of undo, and when they are read out. */
 import type { Picked } from '../../laying/index.ts';
 import type { PanelFile } from '../../panel/index.ts';
-import { kinds } from './lay-words.ts';
+import { kinds } from '../words/lay.ts';
 
 /** "Platform loop"; "Strip 3" of one without a name, by its place in the file from 1; the id of one that is not there. */
 export function stripName(panel: PanelFile, id: string): string {

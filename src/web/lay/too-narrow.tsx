@@ -1,4 +1,4 @@
-import { layWords } from './lay-words.ts';
+import { layWords } from '../words/lay.ts';
 
 /** Below this the sheet and its tools find no room: in px, as a larger text alone shall not end the laying. */
 export const WIDE_ENOUGH = '(min-width: 820px)';

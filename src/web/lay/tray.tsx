@@ -1,9 +1,9 @@
 import { memo, useLayoutEffect, useRef, useState } from 'react';
 import type { Mend, Severity } from '../../checks/index.ts';
 import { ChevronDown, SeverityMark } from '../icons.tsx';
-import { sentence, severities } from '../words.ts';
+import { layWords, parted } from '../words/lay.ts';
+import { sentence, severities } from '../words/run.ts';
 import type { LayFinding } from '../worker/types.ts';
-import { layWords, parted } from './lay-words.ts';
 import { useLay } from './use-lay.ts';
 
 const ORDER: readonly Severity[] = ['danger', 'wrong', 'caution', 'hint'];

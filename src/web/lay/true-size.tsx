@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from 'react';
+import { layWords } from '../words/lay.ts';
 import { Minus, Plus } from './lay-icons.tsx';
-import { layWords } from './lay-words.ts';
 import { MEASURES, rescaled } from './screen-size.ts';
 
 /** px that one press widens the picture by. */

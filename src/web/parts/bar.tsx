@@ -6,7 +6,7 @@ import { Stages } from '../lay/stages.tsx';
 import type { Lights } from '../lights.ts';
 import { useApp, useAppStore } from '../use-app.ts';
 import type { Desk, Stage } from '../use-stages.ts';
-import { words } from '../words.ts';
+import { words } from '../words/run.ts';
 import { FindingsButton } from './findings.tsx';
 
 /** The bar: what is open, what was found, and open, lights and more. */

@@ -2,7 +2,7 @@ import { Tick } from '../icons.tsx';
 import type { Row } from '../run/row.ts';
 import { type Card, nextPosition, positionOf, type RouteState } from '../run/throws.ts';
 import { useApp } from '../use-app.ts';
-import { leverName, positions, words } from '../words.ts';
+import { leverName, positions, words } from '../words/run.ts';
 import type { View, ViewLever } from '../worker/types.ts';
 
 /** What the route asks of each lever: under the levers where they stand in one row, else as a list. A card ticks its lever. */

@@ -11,7 +11,7 @@ import { Sheet } from '../face/sheet.tsx';
 import { Tapes } from '../face/tapes.tsx';
 import { lineOf, type Picked } from '../run/routes.ts';
 import { useApp } from '../use-app.ts';
-import { words } from '../words.ts';
+import { words } from '../words/run.ts';
 import type { View } from '../worker/types.ts';
 import { LeverButtons } from './lever-buttons.tsx';
 

@@ -2,7 +2,7 @@ import { useEffect, useRef } from 'react';
 import type { Severity } from '../../checks/index.ts';
 import { Cross, SeverityMark } from '../icons.tsx';
 import { useApp } from '../use-app.ts';
-import { sentence, severities, words } from '../words.ts';
+import { sentence, severities, words } from '../words/run.ts';
 import type { View, ViewFinding } from '../worker/types.ts';
 
 const ORDER: readonly Severity[] = ['danger', 'wrong', 'caution', 'hint'];

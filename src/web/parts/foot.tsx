@@ -2,7 +2,7 @@ import { NoEye, SeverityMark } from '../icons.tsx';
 import { countLit } from '../run/lit.ts';
 import { type Picked, placeName } from '../run/routes.ts';
 import { useApp } from '../use-app.ts';
-import { litWords, words } from '../words.ts';
+import { litWords, words } from '../words/run.ts';
 import type { View } from '../worker/types.ts';
 
 /** What this screen knows and does not know; how many lamps are lit, and where; what the supply gives. */

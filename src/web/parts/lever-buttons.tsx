@@ -3,7 +3,7 @@ import type { DrawnLever, Face } from '../../face/index.ts';
 import type { Position } from '../../wiring/index.ts';
 import { nextPosition, positionOf } from '../run/throws.ts';
 import { useApp } from '../use-app.ts';
-import { leverLabel, words } from '../words.ts';
+import { leverLabel, words } from '../words/run.ts';
 import type { View } from '../worker/types.ts';
 
 /** Least size of what a finger has to hit, in px. */

@@ -4,7 +4,7 @@ import { ListBox, ListBoxItem } from 'react-aria-components/ListBox';
 import { Popover } from 'react-aria-components/Popover';
 import { Select, SelectValue } from 'react-aria-components/Select';
 import { ChevronDown } from '../icons.tsx';
-import { words } from '../words.ts';
+import { words } from '../words/run.ts';
 import type { ViewPlace } from '../worker/types.ts';
 
 /** A field that chooses a place by its name. */

@@ -3,7 +3,7 @@ import { Bat, Cross, Sheet, Swap, Tick } from '../icons.tsx';
 import { type Picked, placesFrom, placesWithRoutes, routesBetween, waysOf } from '../run/routes.ts';
 import type { RouteState } from '../run/throws.ts';
 import { useApp } from '../use-app.ts';
-import { stateWords, words } from '../words.ts';
+import { stateWords, words } from '../words/run.ts';
 import type { View } from '../worker/types.ts';
 import { PlaceSelect } from './place-select.tsx';
 

@@ -1,6 +1,6 @@
 import { type Picked, placeName, waysOf } from '../run/routes.ts';
 import { leversAlong } from '../run/throws.ts';
-import { leverName, list, positions, words } from '../words.ts';
+import { leverName, list, positions, words } from '../words/run.ts';
 import type { View } from '../worker/types.ts';
 
 /**

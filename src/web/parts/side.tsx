@@ -4,7 +4,7 @@ import { type Picked, placeName, type Way, waysOf } from '../run/routes.ts';
 import { type Clash, standingWith } from '../run/standing.ts';
 import { leversToThrow } from '../run/throws.ts';
 import { useApp } from '../use-app.ts';
-import { clashText, words } from '../words.ts';
+import { clashText, words } from '../words/run.ts';
 import type { View, ViewRoute } from '../worker/types.ts';
 
 /** Rows shown before a list is opened out. */

@@ -1,7 +1,7 @@
 import type { Lie } from '../../panel/index.ts';
 import { positionOf } from '../run/throws.ts';
 import { useApp } from '../use-app.ts';
-import { words } from '../words.ts';
+import { words } from '../words/run.ts';
 import type { View, ViewPoint } from '../worker/types.ts';
 
 /** The panel in words for those who hear it: what each point and each lamp stands at. News of a throw is read out politely. */

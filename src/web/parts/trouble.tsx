@@ -1,6 +1,6 @@
 import { useEffect, useRef } from 'react';
 import { useApp } from '../use-app.ts';
-import { words } from '../words.ts';
+import { words } from '../words/run.ts';
 
 /** A file that cannot be used: everything that is wrong with it, and where. */
 export function TroubleDialog() {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { clashText } from '../words.ts';
+import { clashText } from '../words/run.ts';
 import type { View } from '../worker/types.ts';
 import { sample } from './sample.ts';
 import { standingWith } from './standing.ts';

@@ -1,8 +1,8 @@
 import { setThing } from '../../../laying/index.ts';
 import type { RecordOf } from '../../../panel/index.ts';
 import { DEFAULTS } from '../../../panel/index.ts';
-import { positions } from '../../words.ts';
-import { layWords } from '../lay-words.ts';
+import { layWords } from '../../words/lay.ts';
+import { positions } from '../../words/run.ts';
 import { useLay } from '../use-lay.ts';
 import { Section, SpotFields, TextField } from './fields.tsx';
 

@@ -5,7 +5,7 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useId, useRef, useState } from 'react';
 import type { Transaction } from '../../../panel/index.ts';
 import type { Degree, Millimetre } from '../../../units/index.ts';
-import { layWords } from '../lay-words.ts';
+import { layWords } from '../../words/lay.ts';
 import { degreesText, lengthText, readDegrees, readLength } from '../lengths.ts';
 import { useLay, useLayStore } from '../use-lay.ts';
 

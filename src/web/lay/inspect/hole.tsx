@@ -1,7 +1,7 @@
 import { setThing } from '../../../laying/index.ts';
 import type { FaceRecord, RecordOf } from '../../../panel/index.ts';
 import { DEFAULTS } from '../../../panel/index.ts';
-import { layWords } from '../lay-words.ts';
+import { layWords } from '../../words/lay.ts';
 import { thingName } from '../thing-names.ts';
 import { useLay } from '../use-lay.ts';
 import { LengthField, Section, SizeFields, SpotFields } from './fields.tsx';

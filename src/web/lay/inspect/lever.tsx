@@ -1,7 +1,7 @@
 import { setThing } from '../../../laying/index.ts';
 import type { LeverRecord } from '../../../panel/index.ts';
 import { DEFAULTS } from '../../../panel/index.ts';
-import { layWords } from '../lay-words.ts';
+import { layWords } from '../../words/lay.ts';
 import { useLay } from '../use-lay.ts';
 import { DegreesField, Section, SpotFields, TextField } from './fields.tsx';
 

@@ -12,7 +12,7 @@ import {
 } from '../../../laying/index.ts';
 import type { Transaction } from '../../../panel/index.ts';
 import type { Degree } from '../../../units/index.ts';
-import { kindCounts, layWords } from '../lay-words.ts';
+import { kindCounts, layWords } from '../../words/lay.ts';
 import { useLay } from '../use-lay.ts';
 import { DegreesField, Section } from './fields.tsx';
 

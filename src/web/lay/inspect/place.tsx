@@ -1,6 +1,6 @@
 import { setThing, stripAt } from '../../../laying/index.ts';
 import type { PlaceRecord } from '../../../panel/index.ts';
-import { layWords } from '../lay-words.ts';
+import { layWords } from '../../words/lay.ts';
 import { stripName, thingName } from '../thing-names.ts';
 import { useLay } from '../use-lay.ts';
 import { LengthField, Section, SpotFields, TextField } from './fields.tsx';

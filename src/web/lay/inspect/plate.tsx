@@ -1,6 +1,6 @@
 import { setThing } from '../../../laying/index.ts';
 import type { PlateRecord } from '../../../panel/index.ts';
-import { layWords } from '../lay-words.ts';
+import { layWords } from '../../words/lay.ts';
 import { thingName } from '../thing-names.ts';
 import { useLay } from '../use-lay.ts';
 import { LengthField, Section, SpotFields, TextField } from './fields.tsx';

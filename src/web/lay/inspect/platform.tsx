@@ -1,6 +1,6 @@
 import { moveThings, setThing } from '../../../laying/index.ts';
 import type { PlatformRecord } from '../../../panel/index.ts';
-import { layWords } from '../lay-words.ts';
+import { layWords } from '../../words/lay.ts';
 import { thingName } from '../thing-names.ts';
 import { useLay } from '../use-lay.ts';
 import { Section, SizeFields, SpotFields, TextField } from './fields.tsx';

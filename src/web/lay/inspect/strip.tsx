@@ -3,7 +3,7 @@ import { TAPES } from '../../../face/index.ts';
 import { moveCorner, namePlace, setStrip, setThing, takeOutBend } from '../../../laying/index.ts';
 import { DEFAULTS, type Strip, stripWidth } from '../../../panel/index.ts';
 import { Cross } from '../../icons.tsx';
-import { layWords } from '../lay-words.ts';
+import { layWords } from '../../words/lay.ts';
 import { lengthWords } from '../lengths.ts';
 import { type StripEnd, stripFacts } from '../strip-facts.ts';
 import { stripName } from '../thing-names.ts';

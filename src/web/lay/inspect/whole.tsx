@@ -1,7 +1,7 @@
 import { PAINTS } from '../../../face/index.ts';
 import { putCornerFixings, putTitle, setFace, setPanelName, titleOf } from '../../../laying/index.ts';
 import { DEFAULTS } from '../../../panel/index.ts';
-import { layWords } from '../lay-words.ts';
+import { layWords } from '../../words/lay.ts';
 import { useLay } from '../use-lay.ts';
 import { Choice, LengthField, Section, TextField } from './fields.tsx';
 

@@ -14,9 +14,9 @@ import {
 import type { PanelFile } from '../../../panel/index.ts';
 import type { Millimetre, Spot } from '../../../units/index.ts';
 import type { EditedPanel } from '../../document/document.ts';
+import { layWords } from '../../words/lay.ts';
 import { reachOf } from '../camera.ts';
 import type { LayStore } from '../lay-store.ts';
-import { layWords } from '../lay-words.ts';
 import { type Formation, formationTool } from './formation.ts';
 import { pickTool } from './pick.ts';
 import { lampTool, leverTool, measureTool, placeTool, platformTool } from './put.ts';

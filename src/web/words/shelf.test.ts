@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { changedWords, goesWords, shelfWords } from './shelf-words.ts';
+import { changedWords, goesWords, shelfWords } from './shelf.ts';
 
 const at = (day: number, hour: number, minute = 0): number => new Date(2026, 2, day, hour, minute).getTime();
 

@@ -1,5 +1,5 @@
 /** The words of the shelf, of starts and of a bare sheet. Sentence case, plain trade words; a button says what happens. */
-import { list } from '../words.ts';
+import { list } from './run.ts';
 
 const DAY_MS = 86_400_000;
 

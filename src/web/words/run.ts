@@ -1,11 +1,11 @@
 /** Every word that the application says. Sentence case, plain trade words; a button says what happens. */
-import type { Severity } from '../checks/index.ts';
-import type { Lie } from '../panel/index.ts';
-import type { Look, Position } from '../wiring/index.ts';
-import type { LitCount } from './run/lit.ts';
-import type { Clash } from './run/standing.ts';
-import type { RouteState } from './run/throws.ts';
-import type { View, ViewLever } from './worker/types.ts';
+import type { Severity } from '../../checks/index.ts';
+import type { Lie } from '../../panel/index.ts';
+import type { Look, Position } from '../../wiring/index.ts';
+import type { LitCount } from '../run/lit.ts';
+import type { Clash } from '../run/standing.ts';
+import type { RouteState } from '../run/throws.ts';
+import type { View, ViewLever } from '../worker/types.ts';
 
 export const words = {
   name: 'Mimicwright',

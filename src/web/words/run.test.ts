@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { leverLabel, leverName, list, litWords, sentence, stateWords, throwNews, words } from './words.ts';
+import { leverLabel, leverName, list, litWords, sentence, stateWords, throwNews, words } from './run.ts';
 
 describe('words', () => {
   it('lists with commas and a last "and"', () => {

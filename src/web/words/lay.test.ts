@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { hasWords, kindCounts, layWords, parted, stepWords } from './lay-words.ts';
+import { hasWords, kindCounts, layWords, parted, stepWords } from './lay.ts';
 
 const source = join(import.meta.dirname, '../..');
 

@@ -1,10 +1,10 @@
 /** Every word of the Lay stage. Sentence case, plain trade words; a button says what happens. */
 import type { Alignment, PickList, SnapKind } from '../../laying/index.ts';
 import type { StepName } from '../document/document.ts';
-import { list } from '../words.ts';
-import type { RulerUnit } from './rulers.ts';
-import type { Formation } from './tools/formation.ts';
-import type { ToolName, WhyNot } from './tools/types.ts';
+import type { RulerUnit } from '../lay/rulers.ts';
+import type { Formation } from '../lay/tools/formation.ts';
+import type { ToolName, WhyNot } from '../lay/tools/types.ts';
+import { list } from './run.ts';
 
 export const layWords = {
   sheet: 'The sheet and its findings',
