@@ -3,6 +3,7 @@
  * Uses IndexedDB. Every write that carries a hand's work is `strict`: acknowledged when it is on the disk, not when it is in a buffer.
  */
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from 'idb';
+import { documentWords } from '../words/document.ts';
 import type { EntryRecord, LeaseRecord, PanelRecord, PictureRecord, SnapshotRecord, VersionRecord } from './records.ts';
 
 /** The rescue page knows the same name. */
@@ -57,7 +58,7 @@ export function openDatabase(closed: () => void = () => {}, version = SCHEMA): P
       },
       blocked() {
         refused = true;
-        reject(new DOMException('another window holds an older database open', 'InvalidStateError'));
+        reject(new DOMException(documentWords.olderOpen, 'InvalidStateError'));
       },
       blocking(_from, _to, event) {
         // A newer program in another window waits for us: it must not wait for ever. What is queued opens the database again.

@@ -1,5 +1,6 @@
 /** The text of a file that someone brings: a panel, or one clear sentence why there is none. */
 import { type FileProblem, FORMAT, type PanelFile, problemLine, readPanel, VERSION } from '../../panel/index.ts';
+import { documentWords } from '../words/document.ts';
 
 /** No panel file is larger; a film dropped by mistake is not worth reading. */
 export const LARGEST_BYTES = 20_000_000;
@@ -19,16 +20,15 @@ export type Judged =
 
 /** Judge a text. Never throws, whatever the text. */
 export function judgeText(text: string, name: string): Judged {
-  const file = name === '' ? 'The text' : name;
+  const file = name === '' ? documentWords.theText : name;
   const refuse = (why: Unusable, sentence: string, problems: readonly FileProblem[] = []): Judged => ({
     ok: false,
     why,
     sentence,
     problems,
   });
-  if (text.length > LARGEST_BYTES)
-    return refuse('too-large', `${file} is larger than ${LARGEST_BYTES / 1_000_000} MB, and no panel file is.`);
-  if (text.trim() === '') return refuse('empty', `${file} is empty.`);
+  if (text.length > LARGEST_BYTES) return refuse('too-large', documentWords.tooLarge(file, LARGEST_BYTES / 1_000_000));
+  if (text.trim() === '') return refuse('empty', documentWords.empty(file));
   const read = readPanel(text);
   if (read.ok) return { ok: true, panel: read.panel };
   const { problems } = read;
@@ -36,20 +36,15 @@ export function judgeText(text: string, name: string): Judged {
   if (first?.line !== undefined) {
     // A text that says what it is and then breaks off was a panel once.
     return saysItIsOurs(text)
-      ? refuse('damaged', `${file} is damaged: ${problemLine(problems)}.`, problems)
-      : refuse('not-json', `${file} is no panel file: ${problemLine(problems)}.`, problems);
+      ? refuse('damaged', documentWords.damaged(file, problemLine(problems)), problems)
+      : refuse('not-json', documentWords.noPanelFile(file, problemLine(problems)), problems);
   }
   const format = problems.find(({ path }) => path === 'format' || path === '');
   if (format !== undefined && !saysItIsOurs(text))
-    return refuse('not-ours', `${file} is no panel file: it does not say "format": "${FORMAT}".`, problems);
+    return refuse('not-ours', documentWords.noPanelFile(file, documentWords.noFormat(FORMAT)), problems);
   const version = newerVersion(text);
-  if (version !== null)
-    return refuse(
-      'newer',
-      `${file} was written by a newer Mimicwright: it is version ${version}, and this one reads up to version ${VERSION}.`,
-      problems,
-    );
-  return refuse('damaged', `${file} is damaged: ${problemLine(problems)}.`, problems);
+  if (version !== null) return refuse('newer', documentWords.newer(file, version, VERSION), problems);
+  return refuse('damaged', documentWords.damaged(file, problemLine(problems)), problems);
 }
 
 const saysItIsOurs = (text: string): boolean => new RegExp(`"format"\\s*:\\s*"${FORMAT}"`).test(text);

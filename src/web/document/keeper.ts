@@ -1,5 +1,6 @@
 /** The one door to everything that is kept: the shelf, opening a panel, and what comes in from outside. */
 import type { PanelFile } from '../../panel/index.ts';
+import { documentWords } from '../words/document.ts';
 import { connectionTo, type Database, putNewPanel } from './database.ts';
 import { type FileHandle, type Handles, handlesIn } from './files.ts';
 import type { Newborn } from './journal.ts';
@@ -135,7 +136,7 @@ export async function startKeeper(surroundings: Surroundings, options: KeeperOpt
       const source = await panelNow(id);
       if (source === null) return null;
       const picture = await (await database()).get('pictures', id);
-      return create({ panel: source.panel, title: `${source.title} (copy)`, picture: picture?.svg ?? null });
+      return create({ panel: source.panel, title: documentWords.copyOf(source.title), picture: picture?.svg ?? null });
     },
     async rename(id, title) {
       const record = await renamePanel(await database(), id, title);

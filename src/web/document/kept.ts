@@ -3,6 +3,7 @@
  * the others follow, and may take it over.
  */
 import { type PanelFile, writePanel } from '../../panel/index.ts';
+import { documentWords } from '../words/document.ts';
 import { alterPanel, claimPanel, type Database, ofPanel, putVersion } from './database.ts';
 import { transactionBetween } from './difference.ts';
 import { type EditedPanel, makeDocument } from './document.ts';
@@ -21,7 +22,7 @@ const FINISH_MS = 2_000;
 const LOOK_MS = 1_000;
 
 /** The name of the version that holds what a window had not written when another took the panel. */
-export const FROM_OTHER_WINDOW = 'From the other window';
+export const FROM_OTHER_WINDOW = documentWords.fromOtherWindow;
 
 /** `editing`: this window holds the panel. `following`: another does, or did. `handing-over`: it finishes its writes and lets go. */
 export type Role = 'editing' | 'following' | 'handing-over';
@@ -322,7 +323,7 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
     now,
     accepted,
     freeze,
-    locked: () => (role === 'editing' && !closed ? null : 'this panel is edited in another window'),
+    locked: () => (role === 'editing' && !closed ? null : documentWords.editedElsewhere),
   });
   document.listen(tell);
   rememberPanel(memory, { id, title: titleOf(record), changed: record.changed });

@@ -3,6 +3,7 @@
  * opens at the last state that does.
  */
 import { checkPanel, readPanel, writePanel } from '../../panel/index.ts';
+import { documentWords } from '../words/document.ts';
 import { type Database, ofPanel } from './database.ts';
 import { advance, beginHistory, type Entry, type History, recallHistory, refsOf } from './history.ts';
 import {
@@ -43,13 +44,12 @@ export async function loadPanel(db: Database, id: string): Promise<Loaded> {
     tx.objectStore('snapshots').getAll(ofPanel(id)),
   ]);
   await tx.done;
-  if (record === undefined)
-    return { ok: false, why: 'missing', sentence: 'The browser does not have this panel any more.' };
+  if (record === undefined) return { ok: false, why: 'missing', sentence: documentWords.gone };
   if (!isPanelRecord(record))
     return {
       ok: false,
       why: 'damaged',
-      sentence: 'The record of this panel is damaged. The rescue page lists what is left of it.',
+      sentence: documentWords.recordDamaged,
     };
   return restore(record, entries, snapshots);
 }
@@ -81,7 +81,7 @@ export function restore(record: PanelRecord, entries: readonly unknown[], snapsh
     return {
       ok: false,
       why: 'damaged',
-      sentence: 'No snapshot of this panel can be read. The rescue page lists what is left of it.',
+      sentence: documentWords.noSnapshot,
     };
   const history = beginHistory(first.entry.panel, first.entry.seq);
   return { ...carryOn(record, history, read), snapshot: 0, lostSteps: 0, damagedSnapshots };
@@ -103,7 +103,7 @@ function carryOn(
       continue;
     }
     const found = read.get(seq);
-    const why = found === undefined ? 'it is not there' : 'why' in found ? found.why : null;
+    const why = found === undefined ? documentWords.aside.missing : 'why' in found ? found.why : null;
     try {
       if (why !== null || found === undefined || !('entry' in found)) throw new RangeError(why ?? '');
       history = advance(history, found.entry);
@@ -116,7 +116,7 @@ function carryOn(
   // A damaged edit may fit and yet leave what no file can hold: then the last state that a file could hold.
   const sound = lastSound(states);
   if (sound === history) return { ok: true, record, history, aside: stop };
-  const aside = { from: sound.seq + 1, to: record.lastSeq, why: 'it leaves what no panel can be' };
+  const aside = { from: sound.seq + 1, to: record.lastSeq, why: documentWords.aside.unsound };
   return { ok: true, record, history: sound, aside };
 }
 

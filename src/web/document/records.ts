@@ -1,5 +1,6 @@
 /** The records of the database, and how what is read back is told from what is damaged: nothing read is trusted. */
 import { type Change, type PanelFile, readPanel, type Transaction, writePanel } from '../../panel/index.ts';
+import { documentWords } from '../words/document.ts';
 import type { Entry, HistoryRefs } from './history.ts';
 
 /** How much there is of a panel, for the shelf. */
@@ -83,7 +84,7 @@ export interface LeaseRecord {
 
 /** What the shelf calls it. */
 export const titleOf = ({ title, name }: Pick<PanelRecord, 'title' | 'name'>): string =>
-  title ?? (name === '' ? 'Untitled panel' : name);
+  title ?? (name === '' ? documentWords.untitled : name);
 
 export function countsOf(panel: PanelFile): Counts {
   const { strips, points, levers, lamps } = panel;
@@ -103,26 +104,26 @@ export function entryRecord(panel: string, writer: string, entry: Entry): EntryR
 
 /** The entry of a record, or why there is none. */
 export function readEntry(record: unknown): { readonly entry: Entry } | { readonly why: string } {
-  if (!isRecord(record)) return { why: 'it is no record' };
+  if (!isRecord(record)) return { why: documentWords.aside.noRecord };
   const { kind, seq, at } = record;
-  if (typeof seq !== 'number' || !Number.isInteger(seq)) return { why: 'it has no number' };
-  if (typeof at !== 'number') return { why: 'it has no time' };
+  if (typeof seq !== 'number' || !Number.isInteger(seq)) return { why: documentWords.aside.noNumber };
+  if (typeof at !== 'number') return { why: documentWords.aside.noTime };
   if (kind === 'undo' || kind === 'redo') return { entry: { kind, seq, at } };
   if (kind === 'name') {
     return typeof record.name === 'string'
       ? { entry: { kind, seq, at, name: record.name } }
-      : { why: 'it gives a name that is none' };
+      : { why: documentWords.aside.noName };
   }
   if (kind === 'open') {
     const read = typeof record.text === 'string' ? readPanel(record.text) : null;
     return read?.ok === true
       ? { entry: { kind, seq, at, panel: read.panel } }
-      : { why: 'it opens a panel that cannot be read' };
+      : { why: documentWords.aside.unreadable };
   }
-  if (kind !== 'edit') return { why: 'it is of no known kind' };
+  if (kind !== 'edit') return { why: documentWords.aside.unknown };
   const { transaction, subject, joins } = record;
   if (typeof subject !== 'string' || typeof joins !== 'boolean' || !isTransaction(transaction))
-    return { why: 'its edit cannot be read' };
+    return { why: documentWords.aside.noEdit };
   return { entry: { kind, seq, at, transaction, subject, joins } };
 }
 

@@ -3,6 +3,7 @@
  * 1 in = 25.4 mm exactly: NIST SP 811, B.8.
  */
 import type { Degree, Millimetre } from '../../units/index.ts';
+import { fixed, trimmed } from '../words/figures.ts';
 import type { RulerUnit } from './rulers.ts';
 
 const MM_PER_INCH: Millimetre = 25.4;
@@ -28,7 +29,7 @@ const LEAST_PLACES: Readonly<Record<RulerUnit, number>> = { mm: 1, in: 2 };
  * @example lengthText(148, 'mm') // "148.0"
  */
 export function lengthText(mm: Millimetre, unit: RulerUnit): string {
-  return trimmed(unit === 'mm' ? mm : mm / MM_PER_INCH, LEAST_PLACES[unit]);
+  return trimmed(unit === 'mm' ? mm : mm / MM_PER_INCH, MOST_PLACES, LEAST_PLACES[unit]);
 }
 
 /** A length in a sentence: "148.0 mm", "5.83 in". `places` beyond which it is rounded: mm 1, in 2. */
@@ -39,7 +40,7 @@ export function lengthWords(mm: Millimetre, unit: RulerUnit): string {
 
 /** An angle in a field: at most three places, one at least. */
 export function degreesText(degrees: Degree): string {
-  return trimmed(degrees, 1);
+  return trimmed(degrees, MOST_PLACES, 1);
 }
 
 /**
@@ -77,14 +78,7 @@ function tidy(value: number): number {
   return Math.round(value * 1e6) / 1e6 + 0;
 }
 
-function trimmed(value: number, least: number): string {
-  const text = fixed(value, MOST_PLACES);
-  const [whole = '', places = ''] = text.split('.');
-  return `${whole}.${places.replace(/0+$/, '').padEnd(least, '0')}`;
-}
-
-/** Rounded, with a true minus, and never "−0". */
-function fixed(value: number, places: number): string {
-  const rounded = Number(`${Math.round(Number(`${value}e${places}`))}e-${places}`) + 0;
-  return (Number.isNaN(rounded) ? value : rounded).toFixed(places).replace('-', '−');
+/** An angle in a sentence, to a tenth: "32.0°". */
+export function degreesWords(degrees: Degree): string {
+  return `${fixed(degrees, 1)}°`;
 }

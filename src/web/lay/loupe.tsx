@@ -4,7 +4,7 @@ import type { PanelFile } from '../../panel/index.ts';
 import type { Spot } from '../../units/index.ts';
 import { Tape } from '../face/tapes.tsx';
 import { toFace } from './camera.ts';
-import { degreesText } from './lengths.ts';
+import { degreesWords } from './lengths.ts';
 import { LOUPE, loupeSpot } from './loupe-spot.ts';
 import { GhostMarks, OfferedMarks } from './picked-marks.tsx';
 import { useLay } from './use-lay.ts';
@@ -71,7 +71,7 @@ function Glass({ finger }: { readonly finger: Spot }) {
             d={`M${at[0] - around} ${at[1]}h${around * 0.7}M${at[0] + around} ${at[1]}h${-around * 0.7}M${at[0]} ${at[1] - around}v${around * 0.7}M${at[0]} ${at[1] + around}v${-around * 0.7}`}
           />
         </svg>
-        {angle === null ? null : <span className="loupe-angle">{degreesText(Math.round(angle * 10) / 10)}°</span>}
+        {angle === null ? null : <span className="loupe-angle">{degreesWords(angle)}</span>}
       </div>
     </div>
   );

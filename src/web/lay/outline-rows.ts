@@ -9,8 +9,8 @@ import {
 } from '../../laying/index.ts';
 import type { Lies, PanelFile } from '../../panel/index.ts';
 import type { Millimetre, Spot } from '../../units/index.ts';
+import { list } from '../words/figures.ts';
 import { kinds, outlineWords } from '../words/lay.ts';
-import { list } from '../words/run.ts';
 import { stripName, thingName } from './thing-names.ts';
 
 /** The end of a strip that makes a point lies no farther from the spot that is read as the point: about a tape. */

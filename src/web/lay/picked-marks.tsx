@@ -6,7 +6,7 @@ import type { Millimetre, Spot } from '../../units/index.ts';
 import { Tape } from '../face/tapes.tsx';
 import { strokePath } from '../run/geometry.ts';
 import type { LayView } from '../worker/types.ts';
-import { degreesText, lengthWords } from './lengths.ts';
+import { degreesWords, lengthWords } from './lengths.ts';
 import type { RulerUnit } from './rulers.ts';
 
 interface PickedMarksProps {
@@ -184,7 +184,7 @@ function Figures({
   const far = Math.hypot(dx, dy);
   if (far === 0) return null;
   const angle = (Math.atan2(-dy, dx) * 180) / Math.PI;
-  const text = typing === '' ? `${lengthWords(far, unit)}  ${degreesText(Math.round(angle * 10) / 10)}°` : typing;
+  const text = typing === '' ? `${lengthWords(far, unit)}  ${degreesWords(angle)}` : typing;
   const [width, height] = [(text.length * 7 + 14) * px, 20 * px];
   // To the left of who looks along it, off the tape.
   const out = 24 * px;

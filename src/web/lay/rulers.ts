@@ -1,5 +1,7 @@
 /** Ticks and figures of a ruler along one edge of the view: never closer than can be read, always on round millimetres or inches. */
 
+import { plain } from '../words/figures.ts';
+
 export interface Tick {
   /** px from the ruler's beginning. */
   readonly at: number;
@@ -60,13 +62,7 @@ export function ticksOf(from: number, pxPerMm: number, length: number, unit: Rul
     if (at > length) break;
     const isOn = (step: number): boolean => Math.abs(value / step - Math.round(value / step)) < 1e-6;
     const rank = isOn(large) ? 2 : isOn(middle) ? 1 : 0;
-    ticks.push({ at, rank, text: rank === 2 ? figure(value) : null });
+    ticks.push({ at, rank, text: rank === 2 ? plain(value) : null });
   }
   return ticks;
-}
-
-/** At most three places, none that is not needed, and never "-0". */
-function figure(value: number): string {
-  const rounded = Math.round(value * 1000) / 1000;
-  return String(rounded === 0 ? 0 : rounded).replace('-', '−');
 }

@@ -1,6 +1,7 @@
 import { type Picked, placeName, waysOf } from '../run/routes.ts';
 import { leversAlong } from '../run/throws.ts';
-import { leverName, list, positions, words } from '../words/run.ts';
+import { list } from '../words/figures.ts';
+import { leverName, positions, words } from '../words/run.ts';
 import type { View } from '../worker/types.ts';
 
 /**

@@ -2,6 +2,7 @@
  * The last state of a panel out of its raw records, with no part of the application: the newest snapshot that is JSON, and what the entries after it
  * do. Changes are done as they are written; what does not fit ends it. The application checks the panel when it opens the file.
  */
+import { rescueWords } from '../words/rescue.ts';
 
 type Raw = Readonly<Record<string, unknown>>;
 type Panel = Record<string, unknown>;
@@ -29,7 +30,7 @@ export function lastState(
   for (const start of starts) {
     let panel = parsed(start.text);
     if (panel === null || typeof start.seq !== 'number') {
-      wrongs.push(`The state after entry ${String(start.seq)} cannot be read.`);
+      wrongs.push(rescueWords.badState(String(start.seq)));
       continue;
     }
     const stepOf = (seqs: unknown): Raw[] => list(seqs).flatMap((seq) => changesOf(bySeq.get(seq)));
@@ -44,15 +45,13 @@ export function lastState(
       try {
         let next = seq + 1;
         while (next < number && isPassed(next)) next++;
-        if (next < number) throw new Error(`entry ${next} is not there`);
+        if (next < number) throw new Error(rescueWords.missing(next));
         // On a copy, so that of an entry that does not fit nothing is done.
         const after: Panel = { ...panel };
         goOn(after, entry, past, future);
         [panel, seq] = [after, number];
       } catch (error) {
-        wrongs.push(
-          `Entry ${number} and what follows it do not fit: ${error instanceof Error ? error.message : error}.`,
-        );
+        wrongs.push(rescueWords.badEntry(number, error instanceof Error ? error.message : String(error)));
         break;
       }
     }

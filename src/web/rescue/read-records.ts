@@ -2,6 +2,7 @@
  * Everything that the database holds, record by record, so that one that cannot be read does not hide the others. Reads whatever version of the
  * database is there and creates none. Uses IndexedDB as it is.
  */
+import { rescueWords } from '../words/rescue.ts';
 
 /** The name that the application gives its database. */
 export const NAME = 'mimicwright';
@@ -28,11 +29,11 @@ export async function readRecords(): Promise<Records | null> {
         try {
           found.push({ key, value: await ask(db, name, (store) => store.get(key)) });
         } catch (error) {
-          wrongs.push(`A record of ${name} cannot be read (${JSON.stringify(key)}): ${say(error)}.`);
+          wrongs.push(rescueWords.badRecord(name, JSON.stringify(key), say(error)));
         }
       }
     } catch (error) {
-      wrongs.push(`The list of ${name} cannot be read: ${say(error)}.`);
+      wrongs.push(rescueWords.badList(name, say(error)));
     }
   }
   db.close();
@@ -58,7 +59,7 @@ const openAsItIs = (): Promise<IDBDatabase | null> =>
     };
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => (none ? resolve(null) : reject(request.error));
-    request.onblocked = () => reject(new Error('another window is bringing it up to date; close it and try again'));
+    request.onblocked = () => reject(new Error(rescueWords.upgrading));
   });
 
 export const say = (error: unknown): string => (error instanceof Error ? error.message : String(error));

@@ -1,4 +1,7 @@
 /** The rescue page: lists every panel in the database with all its states, and gives each as a file. Needs nothing of the application. */
+
+import { momentOf } from '../words/figures.ts';
+import { rescueWords } from '../words/rescue.ts';
 import { isRaw, lastState } from './last-state.ts';
 import { type Records, readRecords, say } from './read-records.ts';
 
@@ -26,7 +29,7 @@ function fileLine(words: string, file: string, text: string): HTMLLIElement {
   return line;
 }
 
-const when = (ms: unknown): string => (typeof ms === 'number' ? new Date(ms).toLocaleString() : 'at an unknown time');
+const when = (ms: unknown): string => (typeof ms === 'number' ? momentOf(new Date(ms)) : rescueWords.unknownTime);
 const text = (value: unknown): string => (typeof value === 'string' ? value : '');
 const fileName = (title: string, what: string): string =>
   `${`${title} ${what}`
@@ -45,37 +48,36 @@ function panelSection(id: string, { stores }: Records): HTMLElement {
     (stores.get(store) ?? []).filter((record) => panelOf(record) === id).map(({ value }) => value);
   const [record] = of('panels');
   const raw: Raw = isRaw(record) ? record : {};
-  const title = text(raw.title) || text(raw.name) || 'Untitled panel';
+  const title = text(raw.title) || text(raw.name) || rescueWords.untitled;
   const section = make('section');
   const files = make('ul');
   section.dataset.panel = id;
   section.append(make('h2', title));
   section.append(
     isRaw(record)
-      ? make('p', `Last changed ${when(raw.changed)}.${typeof raw.away === 'number' ? ' In the bin.' : ''}`)
-      : make('p', 'The record of this panel is missing or damaged; this is what is left of it.', 'wrong'),
+      ? make('p', rescueWords.changed(when(raw.changed), typeof raw.away === 'number'))
+      : make('p', rescueWords.noRecord, 'wrong'),
   );
   const last = lastState(record, of('entries'), of('snapshots'));
-  for (const wrong of last?.wrongs ?? ['No state of this panel can be put together.'])
-    section.append(make('p', wrong, 'wrong'));
+  for (const wrong of last?.wrongs ?? [rescueWords.noState]) section.append(make('p', wrong, 'wrong'));
   if (last !== null)
-    files.append(fileLine(`Last state (after entry ${last.seq})`, fileName(title, 'last state'), last.text));
+    files.append(fileLine(rescueWords.lastState(last.seq), fileName(title, rescueWords.files.lastState), last.text));
   for (const version of of('versions').filter(isRaw)) {
-    const name = text(version.name) || 'without a name';
-    const words = `Version “${name}” of ${when(version.at)}`;
+    const name = text(version.name) || rescueWords.nameless;
+    const words = rescueWords.version(name, when(version.at));
     files.append(fileLine(words, fileName(title, name), text(version.text)));
   }
   for (const snapshot of of('snapshots').filter(isRaw).reverse()) {
-    const words = `Snapshot after entry ${String(snapshot.seq)}`;
-    files.append(fileLine(words, fileName(title, `after entry ${String(snapshot.seq)}`), text(snapshot.text)));
+    const words = rescueWords.snapshot(String(snapshot.seq));
+    files.append(fileLine(words, fileName(title, rescueWords.files.after(String(snapshot.seq))), text(snapshot.text)));
   }
   const everything = Object.fromEntries(
     [...stores.keys()].map((store) => [store, store === 'handles' ? [] : of(store)]),
   );
   files.append(
     fileLine(
-      'Every record as it was found',
-      fileName(title, 'records').replace('.mimic', ''),
+      rescueWords.everything,
+      fileName(title, rescueWords.files.records).replace('.mimic', ''),
       JSON.stringify(everything, null, 1),
     ),
   );
@@ -99,22 +101,20 @@ async function show(): Promise<void> {
     const records = await readRecords();
     const ids = [...new Set([...(records?.stores.values() ?? [])].flatMap((store) => store.map(panelOf)))].sort();
     if (records === null || ids.length === 0) {
-      const names = noted();
-      const gone = names.length === 0 ? '' : ` It once had: ${names.join(', ')}. The browser has deleted these.`;
-      said.textContent = `This browser keeps no panel.${gone}`;
+      said.textContent = rescueWords.none(noted());
       return;
     }
-    said.textContent = `${ids.length} ${ids.length === 1 ? 'panel' : 'panels'} found.`;
+    said.textContent = rescueWords.found(ids.length);
     for (const wrong of records.wrongs) found.append(make('p', wrong, 'wrong'));
     for (const id of ids) {
       try {
         found.append(panelSection(id, records));
       } catch (error) {
-        found.append(make('p', `Panel ${id}: ${say(error)}.`, 'wrong'));
+        found.append(make('p', rescueWords.panelFailed(id, say(error)), 'wrong'));
       }
     }
   } catch (error) {
-    said.textContent = `The browser does not let its database be opened: ${say(error)}.`;
+    said.textContent = rescueWords.closed(say(error));
   }
 }
 

@@ -4,7 +4,7 @@ import type { StepName } from '../document/document.ts';
 import type { RulerUnit } from '../lay/rulers.ts';
 import type { Formation } from '../lay/tools/formation.ts';
 import type { ToolName, WhyNot } from '../lay/tools/types.ts';
-import { list } from './run.ts';
+import { count, fixed, list, percent, plural } from './figures.ts';
 
 export const layWords = {
   sheet: 'The sheet and its findings',
@@ -60,7 +60,7 @@ export const layWords = {
     ].join(', '),
   zoomOut: 'Zoom out',
   zoomIn: 'Zoom in',
-  percent: (share: number): string => `${Math.round(share * 100)}%`,
+  percent,
   zoomTitle: 'Of true size on this screen',
   fit: 'Fit',
   fitTitle: 'The whole sheet',
@@ -76,7 +76,7 @@ export const layWords = {
   narrower: 'Narrower',
   muchWider: 'Much wider',
   muchNarrower: 'Much narrower',
-  pxPerMm: (px: number): string => `${px.toFixed(3)} px to the millimetre`,
+  pxPerMm: (px: number): string => `${fixed(px, 3)} px to the millimetre`,
   measureDone: 'It matches',
   measureAgain: 'Measure screen',
   cancel: 'Leave it',
@@ -90,7 +90,7 @@ export const layWords = {
   nothingMore: 'Looked at track, routes, levers, lamps, circuits, connectors and what fits on the sheet.',
   foldAway: 'Fold the findings away',
   foldOut: 'Show the findings',
-  price: (price: number): string => price.toFixed(2),
+  price: (price: number): string => fixed(price, 2),
   done: (mend: string): string => `Done: ${mend}`,
   priceTitle: 'What has to be bought, in the money of the parts list',
   byHand: (text: string): string => `By hand: ${text}`,
@@ -352,7 +352,7 @@ export const kinds: Readonly<Record<PickList, readonly [one: string, many: strin
 
 /** "3 strips and 2 lamps". */
 export function kindCounts(counts: readonly (readonly [PickList, number])[]): string {
-  return list(counts.map(([kind, n]) => `${n} ${n === 1 ? kinds[kind][0].toLowerCase() : kinds[kind][1]}`));
+  return list(counts.map(([kind, n]) => count(n, kinds[kind][0].toLowerCase(), kinds[kind][1])));
 }
 
 /** What draws the hand, in the order in which it is tried. */
@@ -513,13 +513,8 @@ function leftOut(dropped: Dropped): string {
   if (dropped.length === 0) return '';
   const some = dropped.slice(0, 4).map(([ref, of]) => `${ref} of ${of}`);
   const rest = dropped.length - some.length;
-  const it = dropped.length === 1 ? 'it was' : 'they were';
+  const it = plural(dropped.length, 'it was', 'they were');
   return `. Left out, as ${it} not copied: ${list(rest === 0 ? some : [...some, `${rest} more`])}`;
-}
-
-/** "1 strip", "15 strips". */
-function count(n: number, noun: string): string {
-  return `${n} ${noun}${n === 1 ? '' : 's'}`;
 }
 
 function range(least: string | null, most: string | null): string {

@@ -1,13 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { leverLabel, leverName, list, litWords, sentence, stateWords, throwNews, words } from './run.ts';
+import { leverLabel, leverName, litWords, sentence, stateWords, throwNews, words } from './run.ts';
 
 describe('words', () => {
-  it('lists with commas and a last "and"', () => {
-    expect(list([])).toBe('');
-    expect(list(['P4'])).toBe('P4');
-    expect(list(['P4', 'P5'])).toBe('P4 and P5');
-    expect(list(['P4', 'P5', 'P6'])).toBe('P4, P5 and P6');
-  });
   it('says a lever, what it works and how it lies', () => {
     const lever = {
       id: 'L4',

@@ -6,6 +6,7 @@ import type { LitCount } from '../run/lit.ts';
 import type { Clash } from '../run/standing.ts';
 import type { RouteState } from '../run/throws.ts';
 import type { View, ViewLever } from '../worker/types.ts';
+import { count, fixed, list, plain } from './figures.ts';
 
 export const words = {
   name: 'Mimicwright',
@@ -84,7 +85,7 @@ export const words = {
   joiner: 'to',
   routeName: (from: string, to: string): string => `${from} to ${to}`,
   findings: 'Findings',
-  findingsOf: (total: number): string => (total === 1 ? '1 finding' : `${total} findings`),
+  findingsOf: (total: number): string => count(total, 'finding'),
   findingsWait: 'Checking this panel',
   checked: (strips: number, points: number, lamps: number): string =>
     `Nothing found in ${count(strips, 'strip')}, ${count(points, 'point')} and ${count(lamps, 'lamp')}.`,
@@ -122,7 +123,7 @@ export const words = {
   spokenLamp: (id: string, on: string, look: Look): string => `${id}, on ${on}: ${looks[look]}`,
   faceSize: (width: number, height: number, rear: boolean): string =>
     `${plain(width)} × ${plain(height)} mm face${rear ? ', for an operator behind the layout' : ''}`,
-  supply: (name: string, amps: number): readonly [string, string] => [name, `${amps.toFixed(2)} A`],
+  supply: (name: string, amps: number): readonly [string, string] => [name, `${fixed(amps, 2)} A`],
   ofRating: (amps: number, rating: number): string =>
     `of ${plain(rating)} A${amps > rating ? ': more than it can give' : ''}`,
 };
@@ -143,22 +144,6 @@ const looks: Readonly<Record<Look, string>> = {
   bright: 'lit too brightly',
   destroyed: 'burnt out',
 };
-
-/** "P4", "P4 and P5", "P4, P5 and P6"; the empty text for none. */
-export function list(items: readonly string[]): string {
-  if (items.length < 2) return items[0] ?? '';
-  return `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
-}
-
-/** "1 strip", "15 strips". */
-function count(n: number, noun: string): string {
-  return `${n} ${noun}${n === 1 ? '' : 's'}`;
-}
-
-/** A number with no more decimals than it needs, three at most. */
-function plain(value: number): string {
-  return String(Math.round(value * 1000) / 1000);
-}
 
 /** "L4 Quay cross". */
 export const leverName = (lever: Pick<ViewLever, 'id' | 'name'>): string =>

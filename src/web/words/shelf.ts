@@ -1,9 +1,7 @@
 /** The words of the shelf, of starts and of a bare sheet. Sentence case, plain trade words; a button says what happens. */
-import { list } from './run.ts';
+import { count, dateOf, list, timeOf } from './figures.ts';
 
 const DAY_MS = 86_400_000;
-
-const count = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? '' : 's'}`;
 
 export const shelfWords = {
   title: 'Panels on this device',
@@ -49,14 +47,14 @@ export function changedWords(at: number, now: number): string {
   if (minutes < 1) return 'Changed just now';
   if (minutes < 60) return `Changed ${count(minutes, 'minute')} ago`;
   const then = new Date(at);
-  const time = `${then.getHours()}:${String(then.getMinutes()).padStart(2, '0')}`;
+  const time = timeOf(then);
   const midnight = new Date(now).setHours(0, 0, 0, 0);
   if (at >= midnight) return `Changed today at ${time}`;
   // The day before, whatever the clocks did in the night.
   const today = new Date(midnight);
   const before = new Date(today.getFullYear(), today.getMonth(), today.getDate() - 1).getTime();
   if (at >= before) return `Changed yesterday at ${time}`;
-  return `Changed on ${then.toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric' })}`;
+  return `Changed on ${dateOf(then)}`;
 }
 
 /** How long a panel that was put away can be brought back. */

@@ -4,7 +4,7 @@ import { moveCorner, namePlace, setStrip, setThing, takeOutBend } from '../../..
 import { DEFAULTS, type Strip, stripWidth } from '../../../panel/index.ts';
 import { Cross } from '../../icons.tsx';
 import { layWords } from '../../words/lay.ts';
-import { lengthWords } from '../lengths.ts';
+import { degreesWords, lengthWords } from '../lengths.ts';
 import { type StripEnd, stripFacts } from '../strip-facts.ts';
 import { stripName } from '../thing-names.ts';
 import { useLay } from '../use-lay.ts';
@@ -143,7 +143,7 @@ function End({ end }: { readonly end: StripEnd }) {
           {lengthWords(at[0], unit).replace(/ \S+$/, '')}, {lengthWords(at[1], unit)}
         </small>
       </span>
-      {angle === null || kind === 'butts' ? null : <b>{angle.toFixed(1)}°</b>}
+      {angle === null || kind === 'butts' ? null : <b>{degreesWords(angle)}</b>}
     </div>
   );
 }

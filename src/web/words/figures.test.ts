@@ -1,0 +1,50 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { count, fixed, list, momentOf, percent, plain, plural, trimmed } from './figures.ts';
+
+const web = join(import.meta.dirname, '..');
+
+/** What writes a number or a date by itself. */
+const BY_ITSELF = /\.(toFixed|toPrecision|toLocale\w*)\(|\bIntl\./;
+
+describe('figures', () => {
+  it('are written here alone', () => {
+    const loose = readdirSync(web, { recursive: true, encoding: 'utf8' })
+      .filter((file) => /\.tsx?$/.test(file) && !/\.test\.tsx?$/.test(file) && file !== join('words', 'figures.ts'))
+      .filter((file) => BY_ITSELF.test(readFileSync(join(web, file), 'utf8')));
+    expect(loose).toEqual([]);
+    expect(BY_ITSELF.test('x.toFixed(2)')).toBe(true);
+  });
+  it.each([
+    [-0.04, 1, '0.0'],
+    [-1.25, 1, '−1.2'],
+    [1.005, 2, '1.01'],
+    [12, 2, '12.00'],
+  ])('are rounded as decimals: %d to %d', (value, places, text) => {
+    expect(fixed(value, places)).toBe(text);
+  });
+  it('leave out what is not needed', () => {
+    expect([plain(300), plain(0.5), plain(1.23456), plain(-0.0001), plain(-2)]).toEqual([
+      '300',
+      '0.5',
+      '1.235',
+      '0',
+      '−2',
+    ]);
+    expect(trimmed(148, 3, 1)).toBe('148.0');
+    expect(percent(0.416)).toBe('42%');
+  });
+  it('take the plural that a number asks for', () => {
+    expect([0, 1, 2].map((n) => count(n, 'strip'))).toEqual(['0 strips', '1 strip', '2 strips']);
+    expect(count(2, 'leaf', 'leaves')).toBe('2 leaves');
+    expect(plural(1, 'is', 'are')).toBe('is');
+  });
+  it('list with commas and a last "and"', () => {
+    expect([[], ['P4'], ['P4', 'P5'], ['P4', 'P5', 'P6']].map(list)).toEqual(['', 'P4', 'P4 and P5', 'P4, P5 and P6']);
+  });
+  it('say dates and times', () => {
+    const then = new Date(2026, 2, 3, 9, 5);
+    expect(momentOf(then)).toBe('3 March 2026, 9:05');
+  });
+});
