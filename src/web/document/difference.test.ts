@@ -44,6 +44,24 @@ describe('the difference of two panels', () => {
     });
   });
 
+  it('tells of a record that holds lists of its own, as a face does', () => {
+    const hole = { at: [7, 7], drill: 3.2 };
+    expect(
+      difference({ width: 300, fixings: [hole] }, { width: 400, fixings: [hole, { at: [9, 7], drill: 3.2 }] }),
+    ).toEqual({
+      lists: [
+        {
+          list: 'fixings',
+          added: [{ id: 1, record: { at: [9, 7], drill: 3.2 } }],
+          removed: [],
+          changed: [],
+          reordered: false,
+        },
+      ],
+      keys: [{ key: 'width', from: 300, to: 400 }],
+    });
+  });
+
   it('tells of order alone, and goes by index where records have no ids', () => {
     const before = startingPanel();
     const turned = { ...before, strips: before.strips.toReversed() };

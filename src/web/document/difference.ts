@@ -33,8 +33,11 @@ export interface Difference {
   readonly keys: readonly KeyChange[];
 }
 
-/** What is other in `after` than in `before`. Empty lists for panels that a file would hold alike. */
-export function difference(before: PanelFile, after: PanelFile): Difference {
+/**
+ * What is other in `after` than in `before`: panels, or records that hold lists themselves, as a face does. Empty lists for what a file would hold
+ * alike.
+ */
+export function difference(before: PlainRecord, after: PlainRecord): Difference {
   const lists: ListDifference[] = [];
   const keys: KeyChange[] = [];
   for (const key of keysOf(before, after)) {

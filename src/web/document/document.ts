@@ -47,6 +47,8 @@ export interface EditedPanel {
   readonly revision: number;
   /** Is a drag under way? */
   readonly dragging: boolean;
+  /** Why nothing may be edited at this moment; null where it may. */
+  readonly locked: string | null;
   /** What the next undo takes back, null where there is nothing. */
   readonly undoes: StepName | null;
   readonly redoes: StepName | null;
@@ -149,6 +151,9 @@ export function makeDocument(start: History, options: DocumentOptions): EditedPa
     },
     get dragging() {
       return drag !== null;
+    },
+    get locked() {
+      return locked();
     },
     get undoes() {
       return nameOf(history.past);

@@ -35,6 +35,9 @@ export function keepingOf({ trouble, gone, persisted, sevenDays, waiting, atHand
   return persisted ? { kind: 'kept', ...common } : { kind: 'kept-until', days: sevenDays ? DAYS : null, ...common };
 }
 
+/** What the browser has answered when it was asked to keep what is stored. `none`: it cannot be asked. */
+export type Promised = 'not-asked' | 'yes' | 'no' | 'none';
+
 /** Ask the browser to keep what is stored; false where it does not promise. A browser that has promised is not asked again. */
 export async function askToPersist(storage: StorageRoom | null): Promise<boolean> {
   if (storage === null) return false;
@@ -49,8 +52,8 @@ export async function askToPersist(storage: StorageRoom | null): Promise<boolean
 export const isPersisted = async (storage: StorageRoom | null): Promise<boolean> =>
   (await storage?.persisted().catch(() => false)) ?? false;
 
-/** Edits without a file after which the screen says so. */
-const REMIND_EDITS = 20;
+/** Edits without a file after which the screen says so, and after which it says so again. */
+export const REMIND_EDITS = 20;
 /** Time since the first edit without a file after which the screen says so, ms: one day. */
 const REMIND_MS = 86_400_000;
 

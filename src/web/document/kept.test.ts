@@ -318,9 +318,45 @@ describe('a panel that is kept', () => {
     await kept.settled();
     const [version] = await kept.versions();
     expect(version).toMatchObject({ name: 'before', seq: 3 });
-    kept.restore(JSON.parse(version?.text ?? ''));
+    kept.restore(JSON.parse(version?.text ?? ''), 'before');
     expect(kept.document.panel.name).toBe('One');
+    expect(kept.document.undoes).toEqual({ name: 'version.restore', subject: 'before' });
     kept.document.undo();
     expect(kept.document.panel.name).toBe('Two');
+  });
+
+  it('lists a version that is not on the disk yet, and those of this window where the database cannot be read', async () => {
+    const window = makeWorld().open();
+    const { kept } = await start(window);
+    rename(kept, 'One');
+    kept.nameVersion('first');
+    await kept.settled();
+    window.failWrites(() => 'refused');
+    kept.nameVersion('second');
+    await until(() => kept.state.keeping.kind === 'memory');
+    expect((await kept.versions()).map(({ name }) => name)).toEqual(['first', 'second']);
+    window.failWrites(() => null);
+    await kept.settled();
+    expect((await kept.versions()).map(({ name }) => name)).toEqual(['first', 'second']);
+  });
+
+  it('says what the browser answered when it was asked to keep this for good, and how much is in no file', async () => {
+    const { kept } = await start(makeWorld().open());
+    expect(kept.state).toMatchObject({ promised: 'not-asked', unsavedEdits: 0, unsavedSince: null });
+    rename(kept, 'One');
+    await until(() => kept.state.promised === 'yes');
+    expect(kept.state.unsavedEdits).toBe(1);
+    const asking = makeWorld().open();
+    const refused = await start({
+      ...asking,
+      surroundings: { ...asking.surroundings, storage: { persist: async () => false, persisted: async () => false } },
+    });
+    rename(refused.kept, 'One');
+    await until(() => refused.kept.state.promised === 'no');
+    const without = makeWorld().open();
+    const none = await start({ ...without, surroundings: { ...without.surroundings, storage: null } });
+    rename(none.kept, 'One');
+    await none.kept.settled();
+    expect(none.kept.state.promised).toBe('none');
   });
 });

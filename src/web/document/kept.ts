@@ -10,10 +10,10 @@ import { type EditedPanel, makeDocument } from './document.ts';
 import { beginHistory, type Entry, type History } from './history.ts';
 import { makeHold, type Take } from './hold.ts';
 import { type Journal, makeJournal, type Newborn } from './journal.ts';
-import { askToPersist, isPersisted, type Keeping, keepingOf, remindsOfFile } from './keeping.ts';
+import { askToPersist, isPersisted, type Keeping, keepingOf, type Promised, remindsOfFile } from './keeping.ts';
 import { rememberPanel } from './known.ts';
 import { type Loaded, type LoadedPanel, loadPanel, setAside } from './load.ts';
-import { type PanelRecord, readEntry, type SetAside, titleOf, type VersionRecord } from './records.ts';
+import { isVersion, type PanelRecord, readEntry, type SetAside, titleOf, type VersionRecord } from './records.ts';
 import type { Channel, Surroundings } from './surroundings.ts';
 
 /** How long a window that is to let go tries to finish its writes, ms; what is not written then is kept as a version. */
@@ -37,12 +37,19 @@ export interface Stranded {
 /** What the screen says about a panel beside what is on it. */
 export interface KeptState {
   readonly role: Role;
+  /** Did this window edit before another took the panel from it? */
+  readonly taken: boolean;
   readonly keeping: Keeping;
+  /** What the browser said when it was asked to keep this for good. */
+  readonly promised: Promised;
   /** Number of the last entry that is on the disk. */
   readonly durable: number;
   readonly file: string | null;
   /** Has the panel changed since a file was saved or opened? True where there never was one and something was edited. */
   readonly changedSinceSave: boolean;
+  /** Edits that are in no file, and when the first of them was made, ms since 1970 UTC; null where there is none. */
+  readonly unsavedEdits: number;
+  readonly unsavedSince: number | null;
   /** Is it time for the quiet line "save a file"? */
   readonly remind: boolean;
   /** Entries that did not apply when it was opened. */
@@ -59,14 +66,16 @@ export interface KeptPanel {
   readonly state: KeptState;
   /** Hear of every change of the document or the state; answers what ends it. */
   listen(listener: () => void): () => void;
+  /** Hear that another window takes the panel, while edits are still accepted: finish what a hand has begun. Answers what ends it. */
+  beforeLeaving(finish: () => void): () => void;
   /** Edit here: ask the window that holds the panel to let go, and take it. False where the panel cannot be read any more. */
   takeOver(): Promise<boolean>;
   /** Give the state at hand a name. */
   nameVersion(name: string): void;
-  /** Named versions, oldest first. */
+  /** Named versions, oldest first, those that are not on the disk yet among them. Never rejects: without a database those of this window. */
   versions(): Promise<readonly VersionRecord[]>;
-  /** Go back to another state of this panel, as one step that can be undone. */
-  restore(panel: PanelFile): void;
+  /** Go back to another state of this panel, as one step that can be undone; `name`: what it is called, for the words of undo. */
+  restore(panel: PanelFile, name?: string): void;
   /** The panel as it was last accepted, as the text of its file. */
   text(): string;
   /** A file of this name now holds the panel as it was after the entry `seq`. */
@@ -100,6 +109,9 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
   const { now, later, memory, storage, sevenDays } = surroundings;
   const writer = surroundings.newId();
   const listeners = new Set<() => void>();
+  const finishers = new Set<() => void>();
+  /** Versions that were named here, by their ids. */
+  const named = new Map<string, VersionRecord>();
   let record: PanelRecord;
   let role: Role = 'following';
   let journal: Journal | null = null;
@@ -108,6 +120,8 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
   let stranded: readonly Stranded[] = [];
   let persisted = await isPersisted(storage);
   let asked = false;
+  let promised: Promised = storage === null ? 'none' : persisted ? 'yes' : 'not-asked';
+  let taken = false;
   /** Has the screen left the panel? */
   let left = false;
   let closed = false;
@@ -130,11 +144,16 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
     asked = true;
     void askToPersist(storage).then((granted) => {
       persisted = granted;
+      if (storage !== null) promised = granted ? 'yes' : 'no';
       tell();
     });
   };
-  const versionOf = (entry: Entry, history: History): VersionRecord | undefined =>
-    entry.kind === 'name' ? makeVersion(entry.name, entry.seq, history) : undefined;
+  const versionOf = (entry: Entry, history: History): VersionRecord | undefined => {
+    if (entry.kind !== 'name') return undefined;
+    const version = makeVersion(entry.name, entry.seq, history);
+    named.set(version.id, version);
+    return version;
+  };
   const makeVersion = (name: string, seq: number, history: History): VersionRecord => ({
     id: surroundings.newId(),
     panel: id,
@@ -160,6 +179,13 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
   /** A drag that cannot be ended is no reason to stay. */
   const finishDrag = (): void => {
     if (role !== 'editing' || closed) return;
+    for (const finish of [...finishers]) {
+      try {
+        finish();
+      } catch {
+        // What a hand has begun and cannot finish is no reason either.
+      }
+    }
     try {
       document.end();
     } catch {
@@ -181,6 +207,7 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
     const edits = journal?.waitingEdits ?? 0;
     if (edits === 0) return;
     const version = makeVersion(FROM_OTHER_WINDOW, journal?.durable ?? 0, document.history);
+    named.set(version.id, version);
     const at = stranded.length;
     stranded = [...stranded, { edits, text: version.text, kept: false }];
     const keep = async (): Promise<void> => {
@@ -204,7 +231,9 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
     if (role === 'following' || closed) return;
     finishDrag();
     role = 'following';
+    taken = true;
     leaving = true;
+    tell();
     void inTurn(leave).catch(() => {});
   };
   /** Has the window still to leave what it has lost? */
@@ -225,6 +254,7 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
     if (role !== 'editing' || closed) return;
     finishDrag();
     role = 'handing-over';
+    taken = true;
     tell();
     void inTurn(async () => {
       await finishWrites();
@@ -341,6 +371,7 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
     ({ record, aside, lostSteps } = prepared);
     document.replace(prepared.history);
     role = 'editing';
+    taken = false;
     beginJournal(prepared.history.seq, prepared.snapshot, { claim: prepared.claim });
     tell();
     return true;
@@ -353,6 +384,8 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
       const { changed } = document.history;
       return {
         role,
+        taken,
+        promised,
         keeping: keepingOf({
           trouble: journal?.trouble ?? null,
           gone: journal?.ended === 'gone',
@@ -364,6 +397,8 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
         durable: role === 'editing' ? (journal?.durable ?? 0) : document.history.seq,
         file: record.file,
         changedSinceSave: record.savedSeq === null ? record.unsavedEdits > 0 : changed > record.savedSeq,
+        unsavedEdits: record.unsavedEdits,
+        unsavedSince: record.unsavedSince,
         remind: remindsOfFile(record, now()),
         aside,
         lostSteps,
@@ -374,14 +409,22 @@ export async function openKept(options: OpenOptions): Promise<Opening> {
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
+    beforeLeaving(finish) {
+      finishers.add(finish);
+      return () => finishers.delete(finish);
+    },
     takeOver: () => inTurn(takeOver),
     nameVersion: (name) => document.mark(name),
     async versions() {
-      const all = await (await database()).getAllFromIndex('versions', 'panel', id);
-      return all.sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+      const stored: readonly unknown[] = await database()
+        .then((db) => db.getAllFromIndex('versions', 'panel', id))
+        .catch(() => []);
+      const all = new Map([...named.values(), ...stored.filter(isVersion)].map((version) => [version.id, version]));
+      return [...all.values()].sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
     },
-    restore(panel) {
-      document.edit(transactionBetween(document.panel, panel, 'version.restore'));
+    restore(panel, name = '') {
+      document.end();
+      document.edit(transactionBetween(document.panel, panel, 'version.restore'), { subject: name });
     },
     text: () => writePanel(document.history.panel),
     async savedAs(file, seq) {

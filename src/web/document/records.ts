@@ -136,6 +136,15 @@ export function isSnapshot(record: unknown): record is SnapshotRecord {
   );
 }
 
+/** A version whose parts are of their kinds; its text is not read here. */
+export function isVersion(record: unknown): record is VersionRecord {
+  if (!isRecord(record)) return false;
+  const { id, panel, name, seq, at, text } = record;
+  return [id, panel, name, text].every((value) => typeof value === 'string') && [seq, at].every(isNumber);
+}
+
+const isNumber = (value: unknown): boolean => typeof value === 'number';
+
 /** A record of a panel whose parts are of their kinds. */
 export function isPanelRecord(record: unknown): record is PanelRecord {
   if (!isRecord(record)) return false;

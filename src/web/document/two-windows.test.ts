@@ -74,6 +74,33 @@ describe.each(WORLDS)('two windows with %s', (_, options) => {
     await three.kept.close();
   });
 
+  it('let a hand finish what it has begun before the panel goes, and know which of them had it before', async () => {
+    const world = makeWorld(options);
+    const one = await sit(world, null);
+    const two = await sit(world, one.id);
+    expect([one.kept.state.taken, two.kept.state.taken, two.kept.document.locked === null]).toEqual([
+      false,
+      false,
+      false,
+    ]);
+    const deaf = one.kept.beforeLeaving(() => lay(one, 'stroke'));
+    one.kept.beforeLeaving(() => {
+      throw new Error('a hand that cannot finish holds nobody up');
+    });
+    expect(await two.kept.takeOver()).toBe(true);
+    await until(() => one.kept.state.role === 'following');
+    expect([one.kept.state.taken, two.kept.state.taken]).toEqual([true, false]);
+    // Taken by force, where windows cannot speak to each other, it is beside the panel.
+    await until(() =>
+      [two.kept.text(), ...one.kept.state.stranded.map(({ text }) => text)].some((text) => holds(text, 'stroke')),
+    );
+    deaf();
+    expect(await one.kept.takeOver()).toBe(true);
+    await until(() => two.kept.state.role === 'following');
+    expect([one.kept.state.taken, two.kept.state.taken]).toEqual([false, true]);
+    await Promise.all([one.kept.close(), two.kept.close()]);
+  });
+
   it('take it from a window that sleeps; what that had not written is kept as a version', async () => {
     const world = makeWorld(options);
     const one = await sit(world, null);
