@@ -12,7 +12,7 @@ export const Sheet = memo(function Sheet({ face }: { readonly face: Face }) {
   return (
     <>
       <rect width={width} height={height} rx="2.5" fill="url(#f-face)" />
-      <rect width={width} height={height} rx="2.5" filter="url(#f-grain)" opacity=".16" />
+      <rect width={width} height={height} rx="2.5" fill="url(#f-grain)" opacity=".16" />
       <rect
         x=".35"
         y=".35"

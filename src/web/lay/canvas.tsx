@@ -2,7 +2,15 @@
  * The sheet on the bench, under the hand: pans, zooms and hands every touch to the tools. Drawn in layers, so that a drag leaves what it does
  * not touch as it was.
  */
-import { memo, type ReactNode, type PointerEvent as ReactPointerEvent, useEffect, useMemo, useRef } from 'react';
+import {
+  memo,
+  type ReactNode,
+  type PointerEvent as ReactPointerEvent,
+  useEffect,
+  useMemo,
+  useRef,
+  useState,
+} from 'react';
 import type { Face } from '../../face/index.ts';
 import type { Spot } from '../../units/index.ts';
 import { lampColour } from '../face/colours.ts';
@@ -117,21 +125,34 @@ function RulersHere({ camera }: { readonly camera: Camera }) {
   return size === null ? null : <Rulers camera={camera} view={size} unit={unit} pointer={pointer} picked={stretch} />;
 }
 
-/** A scale to the nearest of steps that grow by a share, so that what hangs on it is not made anew at every turn of a wheel. */
-function inSteps(pxPerMm: number, step: number): number {
-  return step ** Math.round(Math.log(pxPerMm) / Math.log(step));
+/** A scale that has been still for so long is drawn for: ms. */
+const STILL_MS = 120;
+
+/** A hand that zooms sees what was drawn, larger or smaller, up to these shares of its scale: beyond, it is too coarse or too much. */
+const STRETCH = { least: 0.4, most: 3 };
+
+/** The scale to draw at: the one that is looked at, once it is still. While a hand zooms all stays as it was drawn. */
+function useStillScale(pxPerMm: number): number {
+  const [still, setStill] = useState(pxPerMm);
+  useEffect(() => {
+    if (pxPerMm === still) return;
+    const timer = setTimeout(() => setStill(pxPerMm), STILL_MS);
+    return () => clearTimeout(timer);
+  }, [pxPerMm, still]);
+  const share = pxPerMm / still;
+  if (share >= STRETCH.least && share <= STRETCH.most) return still;
+  setStill(pxPerMm);
+  return pxPerMm;
 }
 
-/** The face near the size that is seen, brought to its place and size by one transform. */
+/** The face at the size that is seen, brought to its place by one transform. */
 function SheetUnderHand({ shown, camera }: { readonly shown: Shown; readonly camera: Camera }) {
   const panel = useLay((lay) => lay.panel);
   const { view, base } = shown;
   const face = useMemo(() => draftFace(view.face, base, panel), [view, base, panel]);
   const { pxPerMm, at } = camera;
-  // Tags keep their size on the screen; they are placed anew when that has changed by a fifth.
-  const tagScale = inSteps(pxPerMm, 1.2);
-  // A browser paints what moves no smaller than it is laid out: laid out near the size that is seen, a large sheet costs no more than the screen.
-  const drawn = inSteps(pxPerMm, 1.2);
+  // A browser paints what moves no smaller than it is laid out: laid out at the size that is seen, a large sheet costs no more than the screen.
+  const drawn = useStillScale(pxPerMm);
   return (
     <div
       className="lay-sheet sheet"
@@ -144,8 +165,8 @@ function SheetUnderHand({ shown, camera }: { readonly shown: Shown; readonly cam
       <Still face={face} />
       <Rest face={face} />
       <Chosen />
-      <Fitted face={face} view={view} pxPerMm={inSteps(pxPerMm, 1.04)} />
-      <Understood view={view} face={face} pxPerMm={tagScale} />
+      <Fitted face={face} view={view} pxPerMm={drawn} />
+      <Understood view={view} face={face} pxPerMm={drawn} />
       <Held view={view} face={face} px={1 / pxPerMm} />
     </div>
   );

@@ -9,20 +9,25 @@ import type { Tag } from './tags.ts';
 const TOE = 1.9;
 const FINGER = { from: 3.2, to: 12, width: 1.15 };
 
-/** Dots at 10 mm and crosses at 50. */
+/** Dots at 10 mm and crosses at 50: one square of the grid, over and over, so that a wall of track costs no more than a box of points. */
 export const Grid = memo(function Grid({ face }: { readonly face: Face }) {
   const { width, height } = face;
-  let dots = '';
-  let crosses = '';
-  for (let x = 10; x < width; x += 10)
-    for (let y = 10; y < height; y += 10) {
-      if (x % 50 === 0 && y % 50 === 0) crosses += `M${x - 1.2} ${y}h2.4M${x} ${y - 1.2}v2.4`;
-      else dots += `M${x - 0.25} ${y}h.5`;
-    }
+  const tens = [10, 20, 30, 40, 50];
+  const dots = tens.flatMap((x) => tens.map((y) => (x === 50 && y === 50 ? '' : `M${x - 0.25} ${y}h.5`))).join('');
   return (
-    <g fill="none" className="lay-grid">
-      <path d={dots} strokeWidth=".5" />
-      <path d={crosses} strokeWidth=".3" />
+    <g className="lay-grid">
+      <pattern id="lay-grid" x="5" y="5" width="50" height="50" viewBox="5 5 50 50" patternUnits="userSpaceOnUse">
+        <path d={dots} fill="none" strokeWidth=".5" />
+        <path d="M48.8 50h2.4M50 48.8v2.4" fill="none" strokeWidth=".3" />
+      </pattern>
+      <rect
+        x="5"
+        y="5"
+        width={Math.max(0, width - 10)}
+        height={Math.max(0, height - 10)}
+        fill="url(#lay-grid)"
+        stroke="none"
+      />
     </g>
   );
 });
