@@ -24,7 +24,7 @@ const MOVE_MS = 8;
 const STARTS = 5;
 const HEAP_EDITS = [500, 2000];
 /** Fetched after the first drawing, as tests/browser/weight.test.ts has it. */
-const LATER = /^(assets\/(derive|desk|document|door|keeper|laying|rescue)-|service\.js$)/;
+const LATER = /^(assets\/(book|derive|desk|document|door|keeper|laying|print-book|rescue)-|service\.js$)/;
 const CHECKED = 'Checked as you lay';
 
 const sorted = (list) => [...list].sort((a, b) => a - b);

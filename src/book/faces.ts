@@ -3,10 +3,16 @@ import type { Font } from 'fontkit';
 import { FONT_ROLES, type FontFiles, type FontRole } from './fonts.ts';
 import { unpackWoff } from './unpack-woff.ts';
 
-export interface Faces {
-  font(role: FontRole): Font;
-  /** Width as a share of the size, word by word as it is set. */
+/** What measuring asks of whoever has the fonts: a reader of font files, or a browser that has loaded them. */
+export interface Widths {
+  /** Width as a share of the size, word by word as it is set, figures tabular. */
   ems(role: FontRole, text: string): number;
+  /** Has the face this letter, by its code point? */
+  has(role: FontRole, code: number): boolean;
+}
+
+export interface Faces extends Widths {
+  font(role: FontRole): Font;
 }
 
 /** OpenType features for all text: figures of one width, so that columns of numbers line up. */
@@ -34,6 +40,7 @@ export async function openFaces(files: FontFiles): Promise<Faces> {
   };
   return {
     font: (role) => face(role).font,
+    has: (role, code) => face(role).font.hasGlyphForCodePoint(code),
     ems: (role, text) => {
       const { font, words } = face(role);
       let sum = 0;

@@ -57,6 +57,24 @@ export const FONT_CSS: Readonly<Record<FontRole, { readonly family: string; read
   'greek-600': { family: 'Sofia Sans Greek', weight: 600 },
 };
 
+/**
+ * Width of every tabular figure as a share of the size, for faces that have them; null: figures are as wide as they are drawn. For those who
+ * measure where a face's features cannot be asked for. From the fonts; a test holds it to them.
+ */
+export const TABULAR_EMS: Readonly<Record<FontRole, number | null>> = {
+  'text-400': 0.632,
+  'text-600': 0.632,
+  'text-700': 0.632,
+  'plate-500': null,
+  'plate-600': null,
+  'plate-700': null,
+  'ext-400': null,
+  'ext-600': null,
+  'ext-700': null,
+  'greek-400': null,
+  'greek-600': null,
+};
+
 /** Where a letter is sought that a face lacks, in order. */
 const FALLBACKS: Readonly<Record<FontRole, readonly FontRole[]>> = {
   'text-400': ['ext-400', 'greek-400'],

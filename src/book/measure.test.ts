@@ -1,19 +1,29 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { openFaces } from './faces.ts';
-import { FONT_FILES, type FontFiles } from './fonts.ts';
+import { type Faces, openFaces } from './faces.ts';
+import { FONT_FILES, FONT_ROLES, type FontFiles, TABULAR_EMS } from './fonts.ts';
 import { type Measure, measureWith, printable, REPLACEMENT } from './measure.ts';
 
 let measure: Measure;
+let faces: Faces;
 beforeAll(async () => {
   const read = Object.entries(FONT_FILES).map(([role, path]) => [
     role,
     new Uint8Array(readFileSync(`node_modules/${path}`)),
   ]);
-  measure = measureWith(await openFaces(Object.fromEntries(read) as FontFiles));
+  faces = await openFaces(Object.fromEntries(read) as FontFiles);
+  measure = measureWith(faces);
 });
 
 describe('faces', () => {
+  test('tabular figures are as wide as those who measure without the features are told', () => {
+    const told = FONT_ROLES.flatMap((role) => {
+      const ems = TABULAR_EMS[role];
+      return ems === null ? [] : [...'0123456789'].map((figure) => [faces.ems(role, figure), ems] as const);
+    });
+    expect(told).toHaveLength(30);
+    for (const [measured, ems] of told) expect(measured).toBeCloseTo(ems, 6);
+  });
   test('text stays in its own face', () => {
     expect(measure.runs('P10 and L1', 'text-400', 3).map((run) => run.font)).toEqual(['text-400']);
   });

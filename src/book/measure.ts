@@ -3,7 +3,7 @@
  * measure, place, draw. Widths come from the fonts themselves, so what fits here fits in print.
  */
 import type { Millimetre } from '../units/index.ts';
-import type { Faces } from './faces.ts';
+import type { Widths } from './faces.ts';
 import { type FontRole, facesFor } from './fonts.ts';
 import type { Run } from './page.ts';
 
@@ -41,15 +41,15 @@ export function printable(text: string): string {
     .replace(OHM, '\u03a9');
 }
 
-/** Measure with opened fonts. */
-export function measureWith(faces: Faces): Measure {
+/** Measure with opened fonts, or with whatever else knows their widths. */
+export function measureWith(faces: Widths): Measure {
   const homes = new Map<string, FontRole | null>();
   const homeOf = (letter: string, font: FontRole): FontRole | null => {
     const key = `${font} ${letter}`;
     const known = homes.get(key);
     if (known !== undefined) return known;
     const code = letter.codePointAt(0) ?? 0;
-    const home = facesFor(font).find((role) => faces.font(role).hasGlyphForCodePoint(code)) ?? null;
+    const home = facesFor(font).find((role) => faces.has(role, code)) ?? null;
     homes.set(key, home);
     return home;
   };

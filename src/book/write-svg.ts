@@ -43,7 +43,13 @@ function stepsOf(steps: readonly Step[]): string {
     .join('');
 }
 
-function write(ops: readonly Op[], clips: { count: number }): string {
+/** How ids are told apart where several pages stand in one document; null: the page is a file of its own and keeps its layers' names. */
+interface Ids {
+  readonly prefix: string | null;
+  count: number;
+}
+
+function write(ops: readonly Op[], ids: Ids): string {
   return ops
     .map((op): string => {
       switch (op.op) {
@@ -62,7 +68,7 @@ function write(ops: readonly Op[], clips: { count: number }): string {
           let x = op.at[0] - (op.anchor === 'start' ? 0 : op.anchor === 'middle' ? total / 2 : total);
           const spans = op.runs.map((run) => {
             const css = FONT_CSS[run.font];
-            const span = `<tspan x="${n(x)}" font-family="${css.family}" font-weight="${css.weight}">${escaped(run.text)}</tspan>`;
+            const span = `<tspan x="${n(x)}" font-family="${ids.prefix === null ? css.family : `${css.family}, sans-serif`}" font-weight="${css.weight}">${escaped(run.text)}</tspan>`;
             x += run.width;
             return span;
           });
@@ -76,13 +82,13 @@ function write(ops: readonly Op[], clips: { count: number }): string {
             op.scale === 1 ? '' : `scale(${n(op.scale)})`,
             op.turn === 0 ? '' : `rotate(${n(op.turn)})`,
           ].filter((move) => move !== '');
-          const named = op.layer === null ? '' : ` id="${escaped(op.layer)}"`;
+          const named = op.layer === null || ids.prefix !== null ? '' : ` id="${escaped(op.layer)}"`;
           const moved = moves.length === 0 ? '' : ` transform="${moves.join(' ')}"`;
-          if (op.clip === null) return `<g${named}${moved}>${write(op.ops, clips)}</g>`;
-          clips.count += 1;
-          const id = `clip-${clips.count}`;
+          if (op.clip === null) return `<g${named}${moved}>${write(op.ops, ids)}</g>`;
+          ids.count += 1;
+          const id = `${ids.prefix ?? ''}clip-${ids.count}`;
           const { at, size } = op.clip;
-          return `<g${named}${moved}><clipPath id="${id}"><rect x="${n(at[0])}" y="${n(at[1])}" width="${n(size[0])}" height="${n(size[1])}"/></clipPath><g clip-path="url(#${id})">${write(op.ops, clips)}</g></g>`;
+          return `<g${named}${moved}><clipPath id="${id}"><rect x="${n(at[0])}" y="${n(at[1])}" width="${n(size[0])}" height="${n(size[1])}"/></clipPath><g clip-path="url(#${id})">${write(op.ops, ids)}</g></g>`;
         }
         case 'link':
           return '';
@@ -129,8 +135,17 @@ export function writeSvg(page: Page, title: string, fonts: FontFiles): string {
     `<svg xmlns="http://www.w3.org/2000/svg" width="${n(width)}mm" height="${n(height)}mm" viewBox="0 0 ${n(width)} ${n(height)}">`,
     `<title>${escaped(title)}</title>`,
     `<style>text{font-variant-numeric:tabular-nums}${faces.join('')}</style>`,
-    write(page.ops, { count: 0 }),
+    write(page.ops, { prefix: null, count: 0 }),
     '</svg>',
     '',
   ].join('\n');
+}
+
+/**
+ * One page as SVG text to be shown among others in a document that has the fonts: no style and no font inside, ids begin with `prefix`.
+ * Letters of faces that the document has not fall back to its sans serif.
+ */
+export function pageSvg(page: Page, prefix: string): string {
+  const [width, height] = page.size;
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="${n(width)}mm" height="${n(height)}mm" viewBox="0 0 ${n(width)} ${n(height)}">${write(page.ops, { prefix, count: 0 })}</svg>`;
 }

@@ -1,9 +1,9 @@
 /** Every kind of circuit in the book: drawings read back against the wires, lists against what was worked out by hand. */
 import { beforeAll, describe, expect, test } from 'vitest';
-import { layBook } from '../../src/book/build-book.ts';
 import { drawnIn, planCircuit } from '../../src/book/circuit-drawing.ts';
 import { openFaces } from '../../src/book/faces.ts';
 import { buildBook } from '../../src/book/index.ts';
+import { layBook } from '../../src/book/lay-book.ts';
 import { type Measure, measureWith } from '../../src/book/measure.ts';
 import type { Op, Page } from '../../src/book/page.ts';
 import { startPen } from '../../src/book/pen.ts';

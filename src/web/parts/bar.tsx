@@ -1,5 +1,7 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
-import { Dots, Folder, Moon, Panels, Sun } from '../icons.tsx';
+import type { PrintBook } from '../book/print-book.tsx';
+import { helped, switchHelp, useHelp } from '../help/switch.ts';
+import { Dots, Folder, Moon, Panels, Question, Sun } from '../icons.tsx';
 import { openFile } from '../incoming.ts';
 import type * as LayParts from '../lay/desk.ts';
 import { Stages } from '../lay/stages.tsx';
@@ -57,7 +59,8 @@ export function Bar({
         <PanelsButton openDemo={openDemo} toLay={() => go('lay')} />
         <OpenButton />
         <LightsButton />
-        <More openDemo={openDemo} />
+        {stage === 'run' ? <HelpButton /> : null}
+        <More openDemo={openDemo} text={() => (stage === 'lay' && desk !== null ? desk.made.text() : null)} />
       </div>
     </header>
   );
@@ -127,7 +130,17 @@ function LightsButton() {
   );
 }
 
-function More({ openDemo }: { readonly openDemo: () => void }) {
+/** `text`: the panel as it is laid now; null where the open file holds it. */
+function More({ openDemo, text }: { readonly openDemo: () => void; readonly text: () => string | null }) {
+  const store = useAppStore();
+  const none = useApp((app) => app.view === null);
+  const [book, setBook] = useState<{ readonly Print: typeof PrintBook; readonly text: string } | null>(null);
+  const openBook = (): void => {
+    const now = text() ?? store.getState().text;
+    import('../book/print-book.tsx')
+      .then(({ PrintBook: Print }) => setBook({ Print, text: now }))
+      .catch((error: unknown) => store.getState().refuse({ file: '', problems: [], fault: String(error) }));
+  };
   const [open, setOpen] = useState(false);
   const box = useRef<HTMLDivElement>(null);
   const button = useRef<HTMLButtonElement>(null);
@@ -220,6 +233,17 @@ function SizeChoice() {
   return (
     <fieldset className="choice sizes">
       <legend>{words.sheetSize}</legend>
+          <button
+            type="button"
+            className="btn"
+            disabled={none}
+            onClick={() => {
+              openBook();
+              close();
+            }}
+          >
+            {words.printBook}
+          </button>
       {SIZES.map((times) => (
         <button
           key={times}
@@ -231,6 +255,15 @@ function SizeChoice() {
           {words.timesLarger(times)}
         </button>
       ))}
+      {book === null ? null : (
+        <book.Print
+          text={book.text}
+          close={() => {
+            setBook(null);
+            button.current?.focus();
+          }}
+        />
+      )}
     </fieldset>
   );
 }

@@ -27,6 +27,7 @@ export const words = {
   openDemo: 'Open the demo panel',
   sheetSize: 'Size of the sheet',
   timesLarger: (times: number): string => (times === 1 ? 'Fit' : `${times} ×`),
+  printBook: 'Print the build book',
   keysTitle: 'Keys at a lever',
   keys: [
     ['Arrow keys', 'the lever beside it'],

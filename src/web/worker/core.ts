@@ -72,3 +72,7 @@ const core: Core = {
 };
 
 expose(core);
+  async book(order) {
+    const { makeBook } = await import('./book.ts');
+    return makeBook(order);
+  },

@@ -1,4 +1,5 @@
 /** What passes between the window and the worker: plain data that can be cloned. */
+import type { Paper, PrintedDocument } from '../../book/index.ts';
 import type { Mend, Severity } from '../../checks/index.ts';
 import type { Counts, LaidCounts, LeverPositions } from '../../derive-panel.ts';
 import type { Face } from '../../face/index.ts';
@@ -6,7 +7,7 @@ import type { Described } from '../../laying/index.ts';
 import type { FileProblem, Lie, PanelFile } from '../../panel/index.ts';
 import type { PlanCrossing, PlanPoint } from '../../plan/index.ts';
 import type { Conflict } from '../../routes/index.ts';
-import type { Ampere, Degree, Spot } from '../../units/index.ts';
+import type { Ampere, Degree, Millimetre, Spot } from '../../units/index.ts';
 import type { Look, Position } from '../../wiring/index.ts';
 
 export interface ViewPlace {
@@ -137,6 +138,21 @@ type OpenAnswer =
 export interface LayFinding extends Omit<ViewFinding, 'mends'> {
   readonly mends: readonly Mend[];
 }
+/** What shall be printed: of which panel, and on which paper. */
+export interface BookOrder {
+  readonly text: string;
+  readonly what: PrintedDocument;
+  readonly paper: Paper;
+  /** What the bar of 100 mm measures on the user's print, mm: templates are drawn to suit. */
+  readonly barMeasured: Millimetre;
+}
+
+export interface BookAnswer {
+  readonly title: string;
+  /** A page each: SVG at its true size. */
+  readonly pages: readonly string[];
+}
+
 
 /** The worker's calls. */
 export interface Core {
@@ -153,3 +169,5 @@ export interface Core {
   /** All findings on the panel last opened, worst first as the core sorts them. Throws asked for meanwhile are answered in between. */
   findings(): Promise<readonly ViewFinding[]>;
 }
+  /** The pages of a document to print; null where the text is no panel. Asked of a worker of its own: it takes seconds. */
+  book(order: BookOrder): Promise<BookAnswer | null>;
