@@ -1,6 +1,5 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { PrintBook } from '../book/print-book.tsx';
-import { helped, switchHelp, useHelp } from '../help/switch.ts';
 import { Dots, Folder, Moon, Panels, Question, Sun } from '../icons.tsx';
 import { openFile } from '../incoming.ts';
 import type * as LayParts from '../lay/desk.ts';
@@ -59,7 +58,6 @@ export function Bar({
         <PanelsButton openDemo={openDemo} toLay={() => go('lay')} />
         <OpenButton />
         <LightsButton />
-        {stage === 'run' ? <HelpButton /> : null}
         <More openDemo={openDemo} text={() => (stage === 'lay' && desk !== null ? desk.made.text() : null)} />
       </div>
     </header>
