@@ -1,5 +1,7 @@
 import type { Remote } from 'comlink';
 import { useEffect, useMemo, useState } from 'react';
+import { HelpRoom } from './help/help-room.tsx';
+import { helped } from './help/switch.ts';
 import { openFile } from './incoming.ts';
 import { Bar, OpenButton } from './parts/bar.tsx';
 import { Cards } from './parts/cards.tsx';
@@ -59,6 +61,7 @@ export function App({ core, openDemo }: { readonly core: Remote<Core>; readonly 
         ) : (
           <Run view={view} />
         )}
+        <HelpRoom />
       </div>
       {dropping ? <div className="drop">{words.dropHere}</div> : null}
       <Spoken view={view} />
@@ -103,7 +106,7 @@ function Run({ view }: { readonly view: View }) {
     <main className={wide ? 'run wide' : 'run folded'}>
       <div className="desk">
         {onTop ? bar : null}
-        <div className="floor" ref={ref}>
+        <div className="floor" ref={ref} {...helped('run.face')}>
           <div className={enlarged > 1 ? 'bench enlarged' : 'bench'}>
             {fit === null ? null : (
               <div className="fit" style={{ width: view.face.width * fit.pxPerMm }}>

@@ -30,6 +30,12 @@ export const Tick = () => (
     <path d="M4.5 12.5 10 18 20 6.5" />
   </Icon>
 );
+export const Question = () => (
+  <Icon>
+    <path d="M8.5 9a3.5 3.5 0 1 1 5.2 3.1c-1.1.6-1.7 1.3-1.7 2.6" />
+    <path className="dots" d="M12 18.5v.01" />
+  </Icon>
+);
 export const Cross = () => (
   <Icon>
     <path d="M6 6l12 12M18 6 6 18" />

@@ -15,6 +15,8 @@ import {
 } from '../../laying/index.ts';
 import { type PanelFile, type Strip, stripWidth } from '../../panel/index.ts';
 import type { Spot } from '../../units/index.ts';
+import { helped } from '../help/switch.ts';
+import type { HelpKey } from '../words/help.ts';
 import { layWords } from '../words/lay.ts';
 import { type Extent, toView } from './camera.ts';
 import { deedsSpot, type Pane } from './deeds-spot.ts';
@@ -69,6 +71,7 @@ export function Deeds() {
         className="deeds"
         role="toolbar"
         aria-label={layWords.deeds}
+        {...helped('deeds')}
         style={{ ...spot, visibility: extent === null || dragged ? 'hidden' : 'visible', maxWidth: size.width - 16 }}
         onKeyDown={goAlong}
         onPointerDown={(event) => event.stopPropagation()}
@@ -139,6 +142,7 @@ function StripDeeds({ strip, picked }: { readonly strip: Strip; readonly picked:
   return (
     <>
       <Deed
+        help="deed.split"
         word={layWords.split}
         sign={<Split />}
         off={at === null}
@@ -149,6 +153,7 @@ function StripDeeds({ strip, picked }: { readonly strip: Strip; readonly picked:
       />
       {inner ? (
         <Deed
+          help="deed.unbend"
           word={layWords.takeOutBend}
           sign={<Bend />}
           act={() => {
@@ -158,6 +163,7 @@ function StripDeeds({ strip, picked }: { readonly strip: Strip; readonly picked:
         />
       ) : (
         <Deed
+          help="deed.bend"
           word={layWords.addBend}
           sign={<Bend />}
           off={at === null}
@@ -171,6 +177,7 @@ function StripDeeds({ strip, picked }: { readonly strip: Strip; readonly picked:
         />
       )}
       <Deed
+        help="deed.swap"
         word={layWords.swapLies}
         sign={<SwapLegs />}
         off={only === undefined}
@@ -181,6 +188,7 @@ function StripDeeds({ strip, picked }: { readonly strip: Strip; readonly picked:
         }}
       />
       <Deed
+        help="deed.lift"
         word={layWords.lift}
         sign={<Lift />}
         act={() => {
@@ -200,6 +208,7 @@ function ThingDeeds({ picked }: { readonly picked: readonly Picked[] }) {
   return (
     <>
       <Deed
+        help="deed.duplicate"
         word={layWords.duplicate}
         sign={<Copy />}
         act={() => {
@@ -209,6 +218,7 @@ function ThingDeeds({ picked }: { readonly picked: readonly Picked[] }) {
         }}
       />
       <Deed
+        help="deed.lift"
         word={picked.length > 1 ? layWords.liftAll(picked.length) : layWords.lift}
         sign={<Lift />}
         act={() => {
@@ -221,6 +231,7 @@ function ThingDeeds({ picked }: { readonly picked: readonly Picked[] }) {
 }
 
 interface DeedProps {
+  readonly help: HelpKey;
   readonly word: string;
   readonly sign: ReactNode;
   readonly off?: boolean;
@@ -228,9 +239,9 @@ interface DeedProps {
   readonly act: () => void;
 }
 
-function Deed({ word, sign, off = false, why, act }: DeedProps) {
+function Deed({ help, word, sign, off = false, why, act }: DeedProps) {
   return (
-    <button type="button" disabled={off} title={why} onClick={act}>
+    <button {...helped(help)} type="button" disabled={off} title={why} onClick={act}>
       {sign}
       {word}
     </button>

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { helped } from '../help/switch.ts';
 import { layWords, snapSaid } from '../words/lay.ts';
 import { shareOfTrue, stepped, zoomed } from './camera.ts';
 import { Magnet, Minus, Plus } from './lay-icons.tsx';
@@ -30,7 +31,7 @@ function Pointer() {
     return text.slice(0, text.indexOf('.') + 1 + places);
   };
   return (
-    <div className="pill pointer" aria-hidden="true">
+    <div className="pill pointer" aria-hidden="true" {...helped('pointer')}>
       <span>
         {layWords.x} <b>{pointer === null ? '–' : said(pointer[0])}</b>
       </span>
@@ -46,7 +47,7 @@ function Snapping() {
   const by = useLay((lay) => lay.drawn?.by ?? null);
   const kind = by === null || by === 'free' ? null : by;
   return (
-    <div className="pill" title={snapping ? layWords.snapOrder(kind) : layWords.snapOff}>
+    <div className="pill" {...helped('snap')} title={snapping ? layWords.snapOrder(kind) : layWords.snapOff}>
       <Magnet />
       {!snapping ? (
         <span>{layWords.snapIsOff}</span>
@@ -77,7 +78,7 @@ function Laid() {
   if (counts === null) return null;
   const { strips, points, levers, lamps } = counts;
   return (
-    <div className="pill laid">
+    <div className="pill laid" {...helped('counts')}>
       <span>{layWords.counts(strips, points, points + loose, levers, lamps)}</span>
     </div>
   );
@@ -101,7 +102,7 @@ function Zoom() {
   const isTrue = share !== null && Math.abs(share - 1) < 0.001;
   return (
     <>
-      <div className="pill zoom">
+      <div className="pill zoom" {...helped('zoom')}>
         <button
           type="button"
           className="ibtn"

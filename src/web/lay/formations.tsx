@@ -1,3 +1,4 @@
+import { helped } from '../help/switch.ts';
 import { layWords } from '../words/lay.ts';
 import { goAlong } from './rail.tsx';
 import { FORMATIONS, LADDER_ROADS } from './tools/formation.ts';
@@ -17,6 +18,7 @@ export function Formations() {
         className={dragged ? 'deeds formations away' : 'deeds formations'}
         role="toolbar"
         aria-label={layWords.formations}
+        {...helped('formations')}
         onKeyDown={(event) => {
           if (!(event.target instanceof HTMLSelectElement)) goAlong(event);
         }}
@@ -25,6 +27,7 @@ export function Formations() {
         {FORMATIONS.map((each) => (
           <button
             key={each}
+            {...helped(`form.${each}`)}
             type="button"
             aria-pressed={each === formation}
             title={layWords.formationHow[each]}
@@ -34,7 +37,7 @@ export function Formations() {
           </button>
         ))}
         {formation === 'ladder' ? (
-          <label className="deeds-word">
+          <label className="deeds-word" {...helped('form.roads')}>
             {layWords.roads}
             <select value={roads} onChange={(event) => form('ladder', Number(event.currentTarget.value))}>
               {LADDER_ROADS.map((n) => (

@@ -1,8 +1,10 @@
 import { type ReactNode, useState } from 'react';
 import type { Picked } from '../../laying/index.ts';
 import type { PanelFile } from '../../panel/index.ts';
+import { helped } from '../help/switch.ts';
 import { ChevronDown, Cross } from '../icons.tsx';
 import { useMedia } from '../use-app.ts';
+import type { HelpKey } from '../words/help.ts';
 import { layWords } from '../words/lay.ts';
 import { ButtonInspector } from './inspect/button.tsx';
 import { FixingInspector, KeepOutInspector, RelayInspector } from './inspect/hole.tsx';
@@ -29,10 +31,10 @@ export function Inspector() {
   const low = useMedia(LOW);
   const [chosen, setChosen] = useState<boolean | null>(null);
   const open = chosen ?? !low;
-  const { head, key, body } = inspected(panel, picked);
+  const { head, key, help, body } = inspected(panel, picked);
   const foldWord = open ? layWords.foldSide : layWords.unfoldSide;
   return (
-    <aside className={open ? 'lay-side' : 'lay-side shut'} aria-label={head}>
+    <aside className={open ? 'lay-side' : 'lay-side shut'} aria-label={head} {...helped(help)}>
       <div className="side-head">
         <div className="row">
           <h2>{head}</h2>
@@ -70,6 +72,7 @@ interface Inspected {
   readonly head: string;
   /** Fields begin anew with another thing. */
   readonly key: string;
+  readonly help: HelpKey;
   readonly body: ReactNode;
 }
 
@@ -77,10 +80,16 @@ function inspected(panel: PanelFile, picked: readonly Picked[]): Inspected {
   const things = new Set(picked.map(({ list, id }) => `${list} ${id}`));
   const [one] = picked;
   if (things.size > 1)
-    return { head: layWords.manyPicked(things.size), key: 'many', body: <ManyInspector picked={picked} /> };
+    return {
+      head: layWords.manyPicked(things.size),
+      key: 'many',
+      help: 'many',
+      body: <ManyInspector picked={picked} />,
+    };
   const body = one === undefined ? null : bodyOf(panel, one);
-  if (one === undefined || body === null) return { head: layWords.panel, key: 'panel', body: <WholeInspector /> };
-  return { head: thingHead(panel, one), key: `${one.list} ${one.id}`, body };
+  if (one === undefined || body === null)
+    return { head: layWords.panel, key: 'panel', help: 'sec.panel', body: <WholeInspector /> };
+  return { head: thingHead(panel, one), key: `${one.list} ${one.id}`, help: `thing.${one.list}`, body };
 }
 
 /** The fields of one thing; null where it is not there, as after an undo. */

@@ -1,3 +1,4 @@
+import { helped } from '../help/switch.ts';
 import { layWords } from '../words/lay.ts';
 import { Redo, Undo } from './lay-icons.tsx';
 import { useLay } from './use-lay.ts';
@@ -18,16 +19,23 @@ export function Kept() {
   const why = keeping === null ? undefined : layWords.keptHow(keeping);
   return (
     <>
-      <span className={lost ? 'kept not' : 'kept'} title={why}>
+      <span {...helped('kept')} className={lost ? 'kept not' : 'kept'} title={why}>
         <i />
         <span>{state?.remind === true ? layWords.remind : word}</span>
       </span>
       {state?.changedSinceSave === true ? (
-        <button type="button" className="btn quiet" title={layWords.saveHow} onClick={() => void save()}>
+        <button
+          {...helped('save')}
+          type="button"
+          className="btn quiet"
+          title={layWords.saveHow}
+          onClick={() => void save()}
+        >
           {layWords.save}
         </button>
       ) : null}
       <button
+        {...helped('undo')}
         type="button"
         className="ibtn"
         aria-label={undoWord}
@@ -39,6 +47,7 @@ export function Kept() {
         <Undo />
       </button>
       <button
+        {...helped('undo')}
         type="button"
         className="ibtn"
         aria-label={redoWord}

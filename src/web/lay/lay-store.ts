@@ -10,6 +10,7 @@ import type { Spot } from '../../units/index.ts';
 import type { EditedPanel, KeptState, StepName } from '../document/index.ts';
 import { noteEdit } from '../service/quiet.ts';
 import { hasSingleKeys, keepSingleKeys } from '../single-keys.ts';
+import { keepUnit, keptUnit } from '../unit.ts';
 import type { Core, LayFinding, LayView } from '../worker/types.ts';
 import { type Camera, type Extent, fitted, kept, showing } from './camera.ts';
 import type { RulerUnit } from './rulers.ts';
@@ -200,7 +201,7 @@ export function makeLayStore(
       camera: null,
       size: null,
       snapping: true,
-      unit: 'mm',
+      unit: keptUnit(),
       screen: keptScreen(),
       singleKeys: hasSingleKeys(),
       finding: null,
@@ -277,6 +278,7 @@ export function makeLayStore(
         set({ snapping });
       },
       chooseUnit(unit) {
+        keepUnit(unit);
         set({ unit });
       },
       switchSingleKeys(singleKeys) {

@@ -1,6 +1,7 @@
 /** The Lay stage: tools at the left, the sheet on its bench in the middle, findings under it, and what is picked at the right. */
 import './lay.css';
 import { useLayoutEffect } from 'react';
+import { helped } from '../help/switch.ts';
 import { openFile } from '../incoming.ts';
 import { useAppStore, useMedia } from '../use-app.ts';
 import { layWords } from '../words/lay.ts';
@@ -17,6 +18,7 @@ import type { LayStore } from './lay-store.ts';
 import { Loupe } from './loupe.tsx';
 import { Outline } from './outline.tsx';
 import { Rail } from './rail.tsx';
+import { useSheetHelp } from './sheet-help.ts';
 import { TooNarrow, WIDE_ENOUGH } from './too-narrow.tsx';
 import { Tray } from './tray.tsx';
 import { LayContext, useLay } from './use-lay.ts';
@@ -58,8 +60,9 @@ export function Lay({ store }: { readonly store: LayStore }) {
 
 function Middle() {
   const name = useLay((lay) => lay.panel.name ?? '');
+  const sheet = useSheetHelp();
   return (
-    <div className="lay-desk">
+    <div ref={sheet} className="lay-desk" {...helped('sheet')}>
       <Outline />
       <Canvas label={layWords.sheetOf(name)} />
       <FirstStrip />

@@ -1,6 +1,7 @@
 import { type KeyboardEvent, useDeferredValue, useMemo, useRef, useState } from 'react';
 import { boxOfThings, moveThings, type Picked, removeThings } from '../../laying/index.ts';
 import type { Spot } from '../../units/index.ts';
+import { helped } from '../help/switch.ts';
 import { layWords } from '../words/lay.ts';
 import { lengthWords } from './lengths.ts';
 import { nudgeOf } from './nudge.ts';
@@ -56,7 +57,7 @@ export function Outline() {
   };
   return (
     <>
-      <section className="outline" aria-label={layWords.outline}>
+      <section {...helped('outline')} className="outline" aria-label={layWords.outline}>
         <h2>{layWords.outline}</h2>
         <p id="outline-help">{layWords.outlineHelp}</p>
         {rows.length === 0 ? <p>{layWords.empty}</p> : null}

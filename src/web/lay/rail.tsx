@@ -1,5 +1,8 @@
 import { type KeyboardEvent, useState } from 'react';
+import { helped, switchHelp, useHelp } from '../help/switch.ts';
+import { Question } from '../icons.tsx';
 import { layWords, tools } from '../words/lay.ts';
+import { words } from '../words/run.ts';
 import { Magnet, ToolSign } from './lay-icons.tsx';
 import { useLay } from './use-lay.ts';
 
@@ -10,6 +13,7 @@ export function Rail() {
   const singleKeys = useLay((lay) => lay.singleKeys);
   const snapping = useLay((lay) => lay.snapping);
   const snap = useLay((lay) => lay.snap);
+  const help = useHelp();
   // The one that Tab comes to: where the focus was last, else the tool in the hand.
   const [at, setAt] = useState<number | null>(null);
   const held = tools.findIndex((each) => each.tool === tool);
@@ -28,6 +32,7 @@ export function Rail() {
       {tools.map((each, i) => (
         <button
           key={each.tool}
+          {...helped(`tool.${each.tool}`)}
           type="button"
           className="tool"
           tabIndex={i === stop ? 0 : -1}
@@ -43,6 +48,7 @@ export function Rail() {
       ))}
       <span className="rail-gap" />
       <button
+        {...helped('snap')}
         type="button"
         className="tool snap-tool"
         tabIndex={stop === tools.length ? 0 : -1}
@@ -53,6 +59,20 @@ export function Rail() {
       >
         <Magnet />
         {layWords.snap}
+      </button>
+      <button
+        {...helped('help')}
+        type="button"
+        className="tool snap-tool"
+        tabIndex={stop === tools.length + 1 ? 0 : -1}
+        aria-pressed={help}
+        aria-keyshortcuts={singleKeys ? 'F1 ?' : 'F1'}
+        title={words.helpHow(singleKeys)}
+        onFocus={() => setAt(tools.length + 1)}
+        onClick={() => switchHelp()}
+      >
+        <Question />
+        {words.help}
       </button>
     </div>
   );

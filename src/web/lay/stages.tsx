@@ -1,3 +1,4 @@
+import { helped } from '../help/switch.ts';
 import './stages.css';
 import type { Severity } from '../../checks/index.ts';
 import { type Stage, stageNames, stageWhy, stageWords } from '../words/stages.ts';
@@ -26,7 +27,7 @@ export function Stages({
 }) {
   const pip = pipOf(severities);
   return (
-    <nav className="stages" aria-label={stageWords.stages}>
+    <nav {...helped('stages')} className="stages" aria-label={stageWords.stages}>
       {STAGES.map((each, i) => {
         const why = stageWhy[each];
         const [lamp, n] = each === 'lay' ? [pip, severities?.length ?? 0] : (['none', 0] as const);

@@ -1,5 +1,6 @@
 import { memo, useLayoutEffect, useRef, useState } from 'react';
 import type { Mend, Severity } from '../../checks/index.ts';
+import { helped } from '../help/switch.ts';
 import { ChevronDown, SeverityMark } from '../icons.tsx';
 import { layWords, parted } from '../words/lay.ts';
 import { sentence, severities } from '../words/run.ts';
@@ -26,7 +27,7 @@ export function Tray() {
   const primary = picked ?? (first === undefined ? null : keyOf(first));
   const foldWord = open ? layWords.foldAway : layWords.foldOut;
   return (
-    <section className={open ? 'tray open' : 'tray'} aria-label={layWords.findings}>
+    <section className={open ? 'tray open' : 'tray'} aria-label={layWords.findings} {...helped('tray')}>
       <header>
         <h2 tabIndex={-1}>{layWords.findings}</h2>
         {ORDER.map((severity) => {
@@ -95,7 +96,11 @@ const Row = memo(function Row(props: {
   const [head, rest] = parted(sentence(message, ids));
   const first = finding.mends.find(({ edit }) => edit !== null);
   return (
-    <li ref={row} className={picked ? `tray-row ${severity} picked` : `tray-row ${severity}`}>
+    <li
+      ref={row}
+      {...helped('finding', finding.code)}
+      className={picked ? `tray-row ${severity} picked` : `tray-row ${severity}`}
+    >
       <SeverityMark severity={severity} count={1} />
       <span className="tray-sev">{severities[severity]}</span>
       <button

@@ -1,10 +1,12 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { PrintBook } from '../book/print-book.tsx';
+import { helped, switchHelp, useHelp } from '../help/switch.ts';
 import { Dots, Folder, Moon, Panels, Question, Sun } from '../icons.tsx';
 import { openFile } from '../incoming.ts';
 import type * as LayParts from '../lay/desk.ts';
 import { Stages } from '../lay/stages.tsx';
 import type { Lights } from '../lights.ts';
+import { hasSingleKeys } from '../single-keys.ts';
 import { useApp, useAppStore } from '../use-app.ts';
 import type { Desk, Stage } from '../use-stages.ts';
 import { words } from '../words/run.ts';
@@ -27,7 +29,7 @@ export function Bar({
   const file = useApp((app) => app.file);
   const from = { demo: words.demo, served: words.followed, own: file, kept: words.keptHere }[source];
   return (
-    <header className="bar">
+    <header className="bar" {...helped('bar')}>
       <div className="bar-left">
         <span className="wordmark">{words.name}</span>
         <span className="vr" />
@@ -58,6 +60,7 @@ export function Bar({
         <PanelsButton openDemo={openDemo} toLay={() => go('lay')} />
         <OpenButton />
         <LightsButton />
+        {stage === 'run' ? <HelpButton /> : null}
         <More openDemo={openDemo} text={() => (stage === 'lay' && desk !== null ? desk.made.text() : null)} />
       </div>
     </header>
@@ -80,7 +83,7 @@ function PanelsButton({ openDemo, toLay }: { readonly openDemo: () => Promise<vo
   };
   return (
     <>
-      <button ref={button} type="button" className="tbtn" title={words.panelsHint} onClick={open}>
+      <button ref={button} type="button" className="tbtn" {...helped('panels')} title={words.panelsHint} onClick={open}>
         <Panels />
         <span className="tbtn-word">{words.panels}</span>
       </button>
@@ -108,11 +111,36 @@ export function OpenButton() {
           if (file !== undefined) void openFile(store, file);
         }}
       />
-      <button type="button" className="tbtn" title={words.openHint} onClick={() => input.current?.click()}>
+      <button
+        type="button"
+        className="tbtn"
+        {...helped('open')}
+        title={words.openHint}
+        onClick={() => input.current?.click()}
+      >
         <Folder />
         <span className="tbtn-word">{words.open}</span>
       </button>
     </>
+  );
+}
+
+/** Turns the line of help on and off. In Lay it stands among the tools. */
+function HelpButton() {
+  const on = useHelp();
+  return (
+    <button
+      {...helped('help')}
+      type="button"
+      className="tbtn"
+      title={words.helpHow(hasSingleKeys())}
+      aria-pressed={on}
+      aria-keyshortcuts="F1 ?"
+      onClick={() => switchHelp()}
+    >
+      <Question />
+      <span className="tbtn-word">{words.help}</span>
+    </button>
   );
 }
 
@@ -121,7 +149,14 @@ function LightsButton() {
   const choose = useApp((app) => app.chooseLights);
   const word = down ? words.lightsUp : words.lightsDown;
   return (
-    <button type="button" className="tbtn" title={word} aria-label={word} onClick={() => choose(down ? 'up' : 'down')}>
+    <button
+      type="button"
+      className="tbtn"
+      {...helped('lights')}
+      title={word}
+      aria-label={word}
+      onClick={() => choose(down ? 'up' : 'down')}
+    >
       {down ? <Sun /> : <Moon />}
       <span className="tbtn-word">{word}</span>
     </button>
@@ -172,7 +207,7 @@ function More({ openDemo, text }: { readonly openDemo: () => void; readonly text
     };
   }, [open]);
   return (
-    <div ref={box} className="more">
+    <div ref={box} className="more" {...helped('more')}>
       <button
         ref={button}
         type="button"
@@ -231,17 +266,17 @@ function SizeChoice() {
   return (
     <fieldset className="choice sizes">
       <legend>{words.sheetSize}</legend>
-          <button
-            type="button"
-            className="btn"
-            disabled={none}
-            onClick={() => {
-              openBook();
-              close();
-            }}
-          >
-            {words.printBook}
-          </button>
+      <button
+        type="button"
+        className="btn"
+        disabled={none}
+        onClick={() => {
+          openBook();
+          close();
+        }}
+      >
+        {words.printBook}
+      </button>
       {SIZES.map((times) => (
         <button
           key={times}

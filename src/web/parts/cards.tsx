@@ -1,3 +1,4 @@
+import { helped } from '../help/switch.ts';
 import { Tick } from '../icons.tsx';
 import type { Row } from '../run/row.ts';
 import { type Card, nextPosition, positionOf, type RouteState } from '../run/throws.ts';
@@ -17,12 +18,12 @@ export function Cards(props: {
   // Nothing is asked of anything: the room under the sheet says what would stand there.
   if (row !== null && cards.every((card) => card.kind === 'free'))
     return (
-      <div className="cards row">
+      <div className="cards row" {...helped('run.cards')}>
         <p className="asks-nothing">{asksNothing(state)}</p>
       </div>
     );
   return (
-    <ul className={row === null ? 'cards wrapped' : 'cards row'} aria-label={words.toThrow}>
+    <ul {...helped('run.cards')} className={row === null ? 'cards wrapped' : 'cards row'} aria-label={words.toThrow}>
       {view.levers.map((lever, i) => {
         const card = cards[i];
         return card === undefined ? null : (

@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'react';
 import type { Severity } from '../../checks/index.ts';
+import { helped } from '../help/switch.ts';
 import { Cross, SeverityMark } from '../icons.tsx';
 import { useApp } from '../use-app.ts';
 import { sentence, severities, words } from '../words/run.ts';
@@ -16,7 +17,13 @@ export function FindingsButton() {
   const shown = useApp((app) => app.showFindings);
   const toggle = useApp((app) => app.toggleFindings);
   return (
-    <button type="button" className="findings-button" aria-expanded={shown} onClick={() => toggle()}>
+    <button
+      {...helped('run.findings')}
+      type="button"
+      className="findings-button"
+      aria-expanded={shown}
+      onClick={() => toggle()}
+    >
       <span className="findings-word">{findings === null ? words.findingsWait : words.findings}</span>
       {ORDER.map((severity) => {
         if (findings === null) return null;
@@ -54,6 +61,7 @@ export function FindingsPanel({ view }: { readonly view: View }) {
   return (
     <aside
       ref={aside}
+      {...helped('run.findings')}
       className="findings"
       aria-labelledby="findings-head"
       onKeyDown={(event) => {
@@ -79,6 +87,7 @@ export function FindingsPanel({ view }: { readonly view: View }) {
         {findings.map((finding) => (
           <li
             key={`${finding.code} ${finding.ids.join()} ${finding.message}`}
+            {...helped('finding', finding.code)}
             className={`finding ${finding.severity}`}
           >
             <SeverityMark severity={finding.severity} count={1} />

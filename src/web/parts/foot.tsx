@@ -1,3 +1,4 @@
+import { helped } from '../help/switch.ts';
 import { NoEye, SeverityMark } from '../icons.tsx';
 import { countLit } from '../run/lit.ts';
 import { type Picked, placeName } from '../run/routes.ts';
@@ -13,7 +14,7 @@ export function Foot({ view, picked }: { readonly view: View; readonly picked: P
   const elsewhere =
     other === undefined ? null : words.routeName(placeName(view, other.from), placeName(view, other.to));
   return (
-    <footer className="foot">
+    <footer className="foot" {...helped('run.foot')}>
       <p className="told">
         <NoEye />
         <span>

@@ -1,4 +1,5 @@
 import { useMemo, useRef } from 'react';
+import { helped } from '../help/switch.ts';
 import { Bat, Cross, Sheet, Swap, Tick } from '../icons.tsx';
 import { type Picked, placesFrom, placesWithRoutes, routesBetween, waysOf } from '../run/routes.ts';
 import type { RouteState } from '../run/throws.ts';
@@ -29,7 +30,7 @@ export function RouteBar({
   const throwLevers = useApp((app) => app.throwLevers);
   const thrownAt = useRef(Number.NEGATIVE_INFINITY);
   return (
-    <section className="route-bar" aria-label={words.route}>
+    <section {...helped('run.route')} className="route-bar" aria-label={words.route}>
       <div className="ends">
         <PlaceSelect label={words.from} places={placesWithRoutes(view)} chosen={from} onChoose={pickFrom} />
         <button

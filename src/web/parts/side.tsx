@@ -1,4 +1,5 @@
 import { type ReactNode, useMemo, useState } from 'react';
+import { helped } from '../help/switch.ts';
 import { ChevronRight } from '../icons.tsx';
 import { type Picked, placeName, type Way, waysOf } from '../run/routes.ts';
 import { type Clash, standingWith } from '../run/standing.ts';
@@ -17,7 +18,7 @@ export function Side({ view, picked }: { readonly view: View; readonly picked: P
   const ways = useMemo(() => waysOf(view), [view]);
   if (picked === null)
     return (
-      <aside className="side" aria-label={words.routes}>
+      <aside {...helped('run.side')} className="side" aria-label={words.routes}>
         <List
           title={words.routes}
           total={String(view.routes.length)}
@@ -43,7 +44,7 @@ export function Side({ view, picked }: { readonly view: View; readonly picked: P
   const { against, beside, never, of } = standingWith(view, picked.index, levers);
   const total = (n: number): string => words.nOfM(n, of);
   return (
-    <aside className="side" aria-label={words.routes} key={picked.index}>
+    <aside {...helped('run.side')} className="side" aria-label={words.routes} key={picked.index}>
       <List
         title={words.conflicts}
         total={total(against.length)}

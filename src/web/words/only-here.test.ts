@@ -8,13 +8,16 @@ const web = join(import.meta.dirname, '..');
 
 /** What stands in these is read or heard, whatever it looks like: props of elements and parts, and keys of plain objects. */
 const READ =
-  /^(aria-(label|description|placeholder|roledescription|valuetext)|title|placeholder|alt|label|head|heading|note|hint|word|words|says?|help|caption|legend|summary)$/;
+  /^(aria-(label|description|placeholder|roledescription|valuetext)|title|placeholder|alt|label|head|heading|note|hint|word|words|says?|caption|legend|summary)$/;
 
 /** Calls whose texts become what a user reads. */
 const TELLS = /^(say|announce|alert|confirm|prompt)$/;
 
 /** A panel made up for tests, whose words no user reads. */
 const SAMPLE = join('run', 'sample.ts');
+
+/** Names of type, which are the same in every language. */
+const NAMES: readonly string[] = ['Atkinson Hyperlegible Next', 'Sofia Sans Greek', 'National Park'];
 
 /** At least two letters in a row: not a sign, a unit of one letter or a number. */
 const LETTERS = /\p{L}{2}/u;
@@ -109,6 +112,7 @@ function looseWords(file: string, source: string): readonly Loose[] {
       ts.isTemplateTail(node)
     ) {
       const { text } = node;
+      if (NAMES.includes(text)) return;
       if ((isRead && LETTERS.test(text)) || SENTENCE.test(text) || RUN_OF_WORDS.test(text)) tell(node, text);
       return;
     }

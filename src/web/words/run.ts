@@ -22,6 +22,8 @@ export const words = {
   lightsUp: 'Lights up',
   lightsDown: 'Lights down',
   lightsFollow: 'As the device has it',
+  help: 'Help',
+  helpHow: (singleKeys: boolean): string => `Tells of each thing, key F1${singleKeys ? ' or ?' : ''}`,
   more: 'More',
   moreTitle: 'This panel and this screen',
   openDemo: 'Open the demo panel',

@@ -23,7 +23,7 @@ export function ButtonInspector({ button }: { readonly button: RecordOf<'buttons
         />
       </div>
       <SpotFields head={layWords.middle} at={button.at} subject={id} set={(at) => setThing(panel, picked, { at })} />
-      <Section head={layWords.setBy}>
+      <Section help="sec.sets" head={layWords.setBy}>
         <p>
           {sets.length === 0
             ? layWords.worksNothing

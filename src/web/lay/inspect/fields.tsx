@@ -2,9 +2,12 @@
  * Fields of the inspector. What is typed is taken at Enter or when the field is left; Escape takes it back; arrows up and down nudge. What would
  * not be taken stays in the field, with one line under it that says what would.
  */
+
 import { type KeyboardEvent, type ReactNode, useEffect, useId, useRef, useState } from 'react';
 import type { Transaction } from '../../../panel/index.ts';
 import type { Degree, Millimetre } from '../../../units/index.ts';
+import { helped } from '../../help/switch.ts';
+import type { HelpKey } from '../../words/help.ts';
 import { layWords } from '../../words/lay.ts';
 import { degreesText, lengthText, readDegrees, readLength } from '../lengths.ts';
 import { useLay, useLayStore } from '../use-lay.ts';
@@ -273,16 +276,18 @@ export function DegreesField(props: {
 /** A part of the inspector with its head. */
 export function Section({
   head,
+  help,
   note,
   children,
 }: {
   readonly head: string;
+  readonly help: HelpKey;
   readonly note?: string;
   readonly children: ReactNode;
 }) {
   const id = useId();
   return (
-    <section className="sec" aria-labelledby={id}>
+    <section className="sec" aria-labelledby={id} {...helped(help)}>
       <h3 id={id}>
         {head} {note === undefined ? null : <span>{note}</span>}
       </h3>
@@ -320,7 +325,7 @@ export function SpotFields(props: {
   const { head, at, set, subject } = props;
   const [x, y] = at;
   return (
-    <Section head={head}>
+    <Section head={head} help="sec.spot">
       <div className="pair">
         <LengthField
           label={layWords.x}
@@ -349,7 +354,7 @@ export function SizeFields(props: {
   const { size, least, set, subject } = props;
   const [across, down] = size;
   return (
-    <Section head={layWords.size}>
+    <Section head={layWords.size} help="sec.size">
       <div className="pair">
         <LengthField
           label={layWords.across}

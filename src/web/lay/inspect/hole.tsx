@@ -24,7 +24,7 @@ export function FixingInspector({ fixing, index }: { readonly fixing: Fixing; re
         subject={subject}
         set={(at) => setThing(panel, picked, { at })}
       />
-      <Section head={layWords.size}>
+      <Section help="sec.size" head={layWords.size}>
         <LengthField
           label={layWords.drill}
           inline
@@ -73,7 +73,7 @@ export function RelayInspector({ relay }: { readonly relay: RecordOf<'relays'> }
           set={(to) => setThing(panel, { list: 'relays', id }, { at: to })}
         />
       )}
-      <Section head={layWords.part}>
+      <Section help="sec.part" head={layWords.part}>
         <dl className="kv">
           <dt>{layWords.part}</dt>
           <dd>{relay.part ?? DEFAULTS.relay.part}</dd>

@@ -27,7 +27,7 @@ export function LampInspector({ lamp }: { readonly lamp: LampRecord }) {
         />
       </div>
       <SpotFields head={layWords.middle} at={lamp.at} subject={id} set={(at) => setThing(panel, picked, { at })} />
-      <Section head={layWords.lampPart}>
+      <Section help="sec.lamp" head={layWords.lampPart}>
         <div className="fld">
           <label htmlFor="lamp-part">{layWords.part}</label>
           <select

@@ -35,7 +35,7 @@ export function LeverInspector({ id, record }: { readonly id: string; readonly r
           set={(to) => setThing(panel, picked, { at: to })}
         />
       )}
-      <Section head={layWords.angle}>
+      <Section help="sec.angle" head={layWords.angle}>
         <DegreesField
           label={layWords.turnBy}
           value={record?.angle}
@@ -44,7 +44,7 @@ export function LeverInspector({ id, record }: { readonly id: string; readonly r
           set={(angle) => setThing(panel, picked, { angle })}
         />
       </Section>
-      <Section head={layWords.works}>
+      <Section help="sec.works" head={layWords.works}>
         <div className="tags">
           {works.length === 0 ? layWords.worksNothing : null}
           {works.map((point) => (

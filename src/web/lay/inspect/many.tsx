@@ -41,25 +41,25 @@ export function ManyInspector({ picked }: { readonly picked: readonly Picked[] }
   return (
     <>
       <p className="side-note">{kindCounts(counts.filter(([, n]) => n > 0))}</p>
-      <Section head={layWords.align}>
+      <Section help="sec.align" head={layWords.align}>
         {buttons(
           ALIGNMENTS.map((to) => [layWords.alignments[to], act(() => alignThings(panel, picked, to))] as const),
           'deal three',
         )}
       </Section>
-      <Section head={layWords.space} {...(few ? { note: layWords.spaceWhy } : {})}>
+      <Section help="sec.space" head={layWords.space} {...(few ? { note: layWords.spaceWhy } : {})}>
         {buttons([
           [layWords.spaceAcross, act(() => spaceThings(panel, picked, 'across')), few],
           [layWords.spaceDown, act(() => spaceThings(panel, picked, 'down')), few],
         ])}
       </Section>
-      <Section head={layWords.mirror}>
+      <Section help="sec.mirror" head={layWords.mirror}>
         {buttons([
           [layWords.mirrorAcross, act(() => mirrorThings(panel, picked, 'left-right'))],
           [layWords.mirrorDown, act(() => mirrorThings(panel, picked, 'up-down'))],
         ])}
       </Section>
-      <Section head={layWords.turn}>
+      <Section help="sec.turn" head={layWords.turn}>
         {buttons([
           [layWords.turnLeft, act(() => turn(-90))],
           [layWords.turnRight, act(() => turn(90))],
@@ -77,7 +77,7 @@ export function ManyInspector({ picked }: { readonly picked: readonly Picked[] }
           }}
         />
       </Section>
-      <Section head={layWords.other}>
+      <Section help="sec.other" head={layWords.other}>
         {buttons([
           [
             layWords.duplicate,

@@ -22,7 +22,7 @@ export function PlaceInspector({ place }: { readonly place: PlaceRecord }) {
         />
       </div>
       <SpotFields head={layWords.spot} at={place.at} subject={subject} set={(at) => setThing(panel, picked, { at })} />
-      <Section head={layWords.onLayout}>
+      <Section help="sec.layout" head={layWords.onLayout}>
         <LengthField
           label={layWords.holdsTrain}
           inline

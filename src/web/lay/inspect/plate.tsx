@@ -33,7 +33,7 @@ export function PlateInspector({ plate, index }: { readonly plate: PlateRecord; 
         subject={subject}
         set={(at) => setThing(panel, picked, { at })}
       />
-      <Section head={layWords.size}>
+      <Section help="sec.size" head={layWords.size}>
         <LengthField
           label={layWords.typeSize}
           inline

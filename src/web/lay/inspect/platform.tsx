@@ -36,7 +36,7 @@ export function PlatformInspector({ platform, index }: { readonly platform: Plat
         subject={subject}
         set={(size) => setThing(panel, picked, { size })}
       />
-      <Section head={layWords.lettering}>
+      <Section help="sec.lettering" head={layWords.lettering}>
         {names.map(({ text, at }, i) => (
           <TextField
             key={`${at.join()} ${layWords.letteringOf(i)}`}

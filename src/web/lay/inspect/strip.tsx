@@ -40,7 +40,7 @@ export function StripInspector({ strip }: { readonly strip: Strip }) {
           set={(name) => setStrip(panel, id, { name })}
         />
       </div>
-      <Section head={layWords.tape} note={layWords.tapeOf(lengthWords(facts.length, unit), cut)}>
+      <Section help="sec.tape" head={layWords.tape} note={layWords.tapeOf(lengthWords(facts.length, unit), cut)}>
         <fieldset className="rolls" aria-label={layWords.tape}>
           {rolls.map((roll) => (
             <button
@@ -72,7 +72,7 @@ export function StripInspector({ strip }: { readonly strip: Strip }) {
           set={(to) => setStrip(panel, id, { width: to })}
         />
       </Section>
-      <Section head={layWords.ends}>
+      <Section help="sec.ends" head={layWords.ends}>
         {facts.ends.map((end) => (
           <div key={end.corner} className="end-of">
             <End end={end} />
@@ -81,7 +81,7 @@ export function StripInspector({ strip }: { readonly strip: Strip }) {
         ))}
       </Section>
       <Corners strip={strip} subject={subject} />
-      <Section head={layWords.onStrip}>
+      <Section help="sec.onStrip" head={layWords.onStrip}>
         <dl className="kv">
           <dt>{facts.places.length > 1 ? layWords.places : layWords.place}</dt>
           <dd>{facts.places.map(({ id: place, name }) => name ?? place).join(', ') || layWords.noPoints}</dd>
@@ -174,7 +174,7 @@ function Corners({ strip, subject }: { readonly strip: Strip; readonly subject: 
   const { id, path } = strip;
   const parts = new Set(picked.flatMap((each) => (each.part === undefined ? [] : [each.part])));
   return (
-    <Section head={layWords.corners}>
+    <Section help="sec.corners" head={layWords.corners}>
       <div className="corners">
         <div className="corner-row" aria-hidden="true">
           <span className="head x">

@@ -31,7 +31,7 @@ export function WholeInspector() {
       <div className="side-name">
         <TextField label={layWords.name} value={panel.name} subject="" set={(name) => setPanelName(panel, name)} />
       </div>
-      <Section head={layWords.face}>
+      <Section help="sec.face" head={layWords.face}>
         <div className="pair">
           <LengthField
             label={layWords.faceWidth}
@@ -76,7 +76,7 @@ export function WholeInspector() {
           set={(colour) => setFace(panel, { colour })}
         />
       </Section>
-      <Section head={layWords.unit}>
+      <Section help="sec.unit" head={layWords.unit}>
         <Choice
           label={layWords.unit}
           options={[
@@ -87,7 +87,7 @@ export function WholeInspector() {
           choose={chooseUnit}
         />
       </Section>
-      <Section head={layWords.view}>
+      <Section help="sec.view" head={layWords.view}>
         <Choice
           label={layWords.view}
           options={[
@@ -99,7 +99,7 @@ export function WholeInspector() {
         />
         <p className="small">{layWords.viewNote}</p>
       </Section>
-      <Section head={layWords.singleKeys}>
+      <Section help="sec.keys" head={layWords.singleKeys}>
         <Choice
           label={layWords.singleKeys}
           options={[
@@ -111,7 +111,7 @@ export function WholeInspector() {
         />
         <p className="small">{layWords.singleKeysNote}</p>
       </Section>
-      <Section head={layWords.fixings} note={layWords.fixingsOf(fixings.length)}>
+      <Section help="sec.fixings" head={layWords.fixings} note={layWords.fixingsOf(fixings.length)}>
         <div className="deal">
           {fixings.map(({ at }, i) => (
             <button key={at.join()} type="button" className="btn" onClick={() => pick([{ list: 'fixings', id: i }])}>
@@ -125,7 +125,11 @@ export function WholeInspector() {
           )}
         </div>
       </Section>
-      <Section head={layWords.titlePlate} {...(title === null ? {} : { note: panel.plates?.[title]?.text ?? '' })}>
+      <Section
+        help="sec.title"
+        head={layWords.titlePlate}
+        {...(title === null ? {} : { note: panel.plates?.[title]?.text ?? '' })}
+      >
         <div className="deal">
           {title === null ? (
             <button type="button" className="btn" disabled={plate === null} onClick={() => edit(plate)}>
