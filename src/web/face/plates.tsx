@@ -1,10 +1,24 @@
 import { memo } from 'react';
-import type { DrawnPlatform, Face } from '../../face/index.ts';
-import { type FittedPlate, fitPlate, growth } from '../run/plates.ts';
+import type { DrawnPlate, DrawnPlatform, Face } from '../../face/index.ts';
+import type { Millimetre, Spot } from '../../units/index.ts';
+import { fitPlate, growth } from '../run/plates.ts';
 import type { ViewPlace } from '../worker/types.ts';
 
-function Plate({ fitted }: { readonly fitted: FittedPlate }) {
-  const { plate, at, scale, lines, width, height } = fitted;
+/** One plate, drawn anew only where it or what it names has moved. */
+const Plate = memo(function Plate({
+  plate: whole,
+  pxPerMm,
+  about,
+  width: across,
+  height: down,
+}: {
+  readonly plate: DrawnPlate;
+  readonly pxPerMm: number;
+  readonly about: Spot | null;
+  readonly width: Millimetre;
+  readonly height: Millimetre;
+}) {
+  const { plate, at, scale, lines, width, height } = fitPlate(whole, pxPerMm, about, { width: across, height: down });
   const title = plate.kind === 'title';
   const corner = title ? 1.6 : 1.2;
   return (
@@ -46,7 +60,7 @@ function Plate({ fitted }: { readonly fitted: FittedPlate }) {
         : null}
     </g>
   );
-}
+});
 
 /** Type of a platform's name, and the most of the slab's depth that it may take when it grows. */
 const NAME_MM = 7.6;
@@ -102,17 +116,22 @@ export const Plates = memo(function Plates({
   readonly places: readonly ViewPlace[];
   readonly pxPerMm: number;
 }) {
+  const spots = new Map(places.map(({ id, at }) => [id, at]));
   return (
     <>
       {face.platforms.map((platform) => (
         <Platform key={`${platform.at[0]} ${platform.at[1]}`} platform={platform} pxPerMm={pxPerMm} />
       ))}
-      {face.plates.map((plate) => {
-        const about = places.find(({ id }) => id === plate.id)?.at ?? null;
-        return (
-          <Plate key={`${plate.kind} ${plate.id} ${plate.at[0]}`} fitted={fitPlate(plate, pxPerMm, about, face)} />
-        );
-      })}
+      {face.plates.map((plate) => (
+        <Plate
+          key={`${plate.kind} ${plate.id} ${plate.at[0]}`}
+          plate={plate}
+          pxPerMm={pxPerMm}
+          about={spots.get(plate.id) ?? null}
+          width={face.width}
+          height={face.height}
+        />
+      ))}
     </>
   );
 });

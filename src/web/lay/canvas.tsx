@@ -240,10 +240,15 @@ const Understood = memo(
     before.face.height === after.face.height,
 );
 
-/** The tags of all points. They are placed anew when points have moved, not when only tape has: under a hand that drags they stand still. */
+/**
+ * The tags of all points. They are placed anew when points have moved, not when only tape has; while a hand drags, those alone whose points
+ * it moves, so that the others stand still under it.
+ */
 function useTags(view: LayView, pxPerMm: number): readonly Tag[] {
+  const store = useLayStore();
   const placed = useRef<{ readonly points: LayView['points']; readonly pxPerMm: number; tags: readonly Tag[] }>(null);
-  if (placed.current?.points === view.points && placed.current.pxPerMm === pxPerMm) return placed.current.tags;
+  const before = placed.current;
+  if (before?.points === view.points && before.pxPerMm === pxPerMm) return before.tags;
   const size = { width: TAG_PX.width / pxPerMm, height: TAG_PX.height / pxPerMm };
   const lines = view.lines.map((line) => ({ ...line, width: 5 }));
   const boxes = [
@@ -255,9 +260,24 @@ function useTags(view: LayView, pxPerMm: number): readonly Tag[] {
     })),
     ...view.face.holes.map(({ at, drill }) => ({ at, width: drill, height: drill })),
   ];
-  const tags = placeTags(view.points, { lines, boxes }, size);
+  const isDrag = store.getState().holding && before?.pxPerMm === pxPerMm;
+  const tags = placeTags(view.points, { lines, boxes }, size, isDrag ? tagsOf(before, view.points) : undefined);
   placed.current = { points: view.points, pxPerMm, tags };
   return tags;
+}
+
+/** The tags of points that are the very same as they were. */
+function tagsOf(
+  before: { readonly points: LayView['points']; readonly tags: readonly Tag[] },
+  points: LayView['points'],
+): ReadonlyMap<string, Tag> {
+  const same = new Set(points);
+  return new Map(
+    before.points.flatMap((point, i) => {
+      const tag = before.tags[i];
+      return tag !== undefined && same.has(point) ? [[point.id, tag] as const] : [];
+    }),
+  );
 }
 
 const NONE: ReadonlySet<string> = new Set();

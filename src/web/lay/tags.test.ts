@@ -41,6 +41,46 @@ describe('tags of points', () => {
     );
   });
 
+  it('stay where they are told to, and are kept clear of by the one that is placed anew', () => {
+    const wanted = Array.from({ length: 6 }, (_, k) => ({ id: `P${k}`, at: [60 + 18 * k, 50] as Spot }));
+    const lines = [{ from: [0, 50] as Spot, to: [400, 50] as Spot, width: 5 }];
+    const before = placeTags(wanted, { lines, boxes: [] }, SIZE);
+    const stay = new Map(before.filter(({ id }) => id !== 'P2').map((tag) => [tag.id, tag]));
+    const moved = wanted.map((each) => (each.id === 'P2' ? { ...each, at: [104, 58] as Spot } : each));
+    const after = placeTags(moved, { lines, boxes: [] }, SIZE, stay);
+    const anew = after.find(({ id }) => id === 'P2');
+    expect(anew?.toe).toEqual([104, 58]);
+    for (const [i, tag] of after.entries()) {
+      if (tag === anew) continue;
+      expect(tag).toBe(before[i]);
+      expect(anew === undefined ? 1 : shareCovered(anew, tag)).toBe(0);
+    }
+  });
+
+  it('are placed alike whatever lies too far to be covered (seed 722)', () => {
+    const spot = fc.tuple(fc.integer({ min: 0, max: 200 }), fc.integer({ min: 0, max: 120 }));
+    fc.assert(
+      fc.property(
+        fc.array(spot, { minLength: 1, maxLength: 5 }),
+        fc.array(fc.tuple(spot, spot), { maxLength: 6 }),
+        (toes, strips) => {
+          const wanted = toes.map((at, k) => ({ id: `P${k}`, at }));
+          const lines = strips.map(([from, to]) => ({ from, to, width: 5 }));
+          const far = Array.from({ length: 40 }, (_, k) => ({
+            from: [900 + k, 0] as Spot,
+            to: [900, 900] as Spot,
+            width: 5,
+          }));
+          const box = { at: [1500, 900] as Spot, width: 10, height: 6 };
+          expect(placeTags(wanted, { lines: [...lines, ...far], boxes: [box] }, SIZE)).toEqual(
+            placeTags(wanted, { lines, boxes: [] }, SIZE),
+          );
+        },
+      ),
+      { seed: 722, numRuns: 60 },
+    );
+  });
+
   it('know how much of them a line covers', () => {
     const box = { at: [0, 0] as Spot, width: 6, height: 8 };
     expect(shareOnLine(box, { from: [-50, 0], to: [50, 0], width: 0 })).toBeCloseTo(0.6, 9);

@@ -38,19 +38,39 @@ const RINGS = [1.05, 1.5, 2.1, 2.9];
 /** What it costs to cover tape, a plate or hole, or another tag, by share of the tag covered; and to stand a ring farther out. */
 const COST = { tape: 6, box: 9, tag: 14, ring: 0.5, turn: 0.02 };
 
-/** A tag of `width` by `height` for every point that wants one, in their order. */
+/**
+ * A tag of `width` by `height` for every point that wants one, in their order. Those that `stay`, by id, are left where they are, and the
+ * others keep clear of them.
+ */
 export function placeTags(
   wanted: readonly TagWanted[],
   obstacles: Obstacles,
   { width, height }: { readonly width: Millimetre; readonly height: Millimetre },
+  stay: ReadonlyMap<string, Tag> = new Map(),
 ): readonly Tag[] {
   const cell = Math.max(width, height) * 2;
+  const placing = wanted.filter(({ id }) => !stay.has(id));
+  // Nothing farther from every toe than a tag can get is in the way.
+  const most = height * Math.max(...RINGS) + width + height;
+  const isNear = (from: Spot, to: Spot, half: number): boolean =>
+    placing.some(
+      ({ at: [x, y] }) =>
+        Math.min(from[0], to[0]) - half - most <= x &&
+        x <= Math.max(from[0], to[0]) + half + most &&
+        Math.min(from[1], to[1]) - half - most <= y &&
+        y <= Math.max(from[1], to[1]) + half + most,
+    );
+  const boxIsNear = (box: Box): boolean => isNear(box.at, box.at, Math.max(box.width, box.height) / 2);
   const lines = new Grid<Obstacles['lines'][number]>(cell);
-  for (const line of obstacles.lines) lines.addLine(line.from, line.to, line.width / 2, line);
+  for (const line of obstacles.lines)
+    if (isNear(line.from, line.to, line.width / 2)) lines.addLine(line.from, line.to, line.width / 2, line);
   const boxes = new Grid<Box>(cell);
-  for (const box of obstacles.boxes) boxes.addBox(box, box);
+  for (const box of obstacles.boxes) if (boxIsNear(box)) boxes.addBox(box, box);
   const tags = new Grid<Box>(cell);
+  for (const tag of stay.values()) if (boxIsNear(tag)) tags.addBox(tag, tag);
   return wanted.map(({ id, at }) => {
+    const there = stay.get(id);
+    if (there !== undefined) return there;
     let least = Number.POSITIVE_INFINITY;
     let chosen: Tag = { id, toe: at, at, width, height };
     for (const [ring, share] of RINGS.entries()) {
