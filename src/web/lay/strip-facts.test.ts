@@ -10,7 +10,7 @@ const demo = readPanel(
   readFileSync(join(import.meta.dirname, '../../../examples/quillhaven-harbour.mimic.json'), 'utf8'),
 );
 if (!demo.ok) throw new Error('the demo panel does not read');
-const viewOf = (panel: PanelFile) => makeLayView(sketchPanel(null, panel), 0);
+const viewOf = (panel: PanelFile) => makeLayView(sketchPanel(null, panel));
 
 const factsOf = (panel: PanelFile, id: string) => {
   const strip = panel.strips.find((each) => each.id === id);
