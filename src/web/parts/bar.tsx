@@ -233,6 +233,17 @@ function More({ openDemo, text }: { readonly openDemo: () => void; readonly text
           >
             {words.openDemo}
           </button>
+          <button
+            type="button"
+            className="btn"
+            disabled={none}
+            onClick={() => {
+              openBook();
+              close();
+            }}
+          >
+            {words.printBook}
+          </button>
           <h2>{words.keysTitle}</h2>
           <dl>
             {words.keys.map(([keys, what]) => (
@@ -244,6 +255,15 @@ function More({ openDemo, text }: { readonly openDemo: () => void; readonly text
           <p>{words.onDevice}</p>
         </section>
       ) : null}
+      {book === null ? null : (
+        <book.Print
+          text={book.text}
+          close={() => {
+            setBook(null);
+            button.current?.focus();
+          }}
+        />
+      )}
     </div>
   );
 }
@@ -266,17 +286,6 @@ function SizeChoice() {
   return (
     <fieldset className="choice sizes">
       <legend>{words.sheetSize}</legend>
-      <button
-        type="button"
-        className="btn"
-        disabled={none}
-        onClick={() => {
-          openBook();
-          close();
-        }}
-      >
-        {words.printBook}
-      </button>
       {SIZES.map((times) => (
         <button
           key={times}
@@ -288,15 +297,6 @@ function SizeChoice() {
           {words.timesLarger(times)}
         </button>
       ))}
-      {book === null ? null : (
-        <book.Print
-          text={book.text}
-          close={() => {
-            setBook(null);
-            button.current?.focus();
-          }}
-        />
-      )}
     </fieldset>
   );
 }
