@@ -1,12 +1,14 @@
-import { useState } from 'react';
+import { type KeyboardEvent, useState } from 'react';
 import { helped } from '../help/switch.ts';
 import { layWords, snapSaid } from '../words/lay.ts';
 import { shareOfTrue, stepped, zoomed } from './camera.ts';
 import { Magnet, Minus, Plus } from './lay-icons.tsx';
 import { lengthText } from './lengths.ts';
+import { TYPED_SPOT } from './lay-keys.ts';
 import { isMeasured } from './screen-size.ts';
 import { MeasureScreen } from './true-size.tsx';
 import { useLay, useLayStore } from './use-lay.ts';
+import { typeOn } from './typed-hand.ts';
 
 /** Under the sheet: where the pointer is, what the hand falls on, what is laid, and how large it is drawn. */
 export function LayFoot() {
@@ -21,7 +23,7 @@ export function LayFoot() {
   );
 }
 
-/** The only part that is drawn again with every move of the pointer. */
+/** The only part that is drawn again with every move of the pointer. With a tool in the hand a spot can be typed there. */
 function Pointer() {
   const pointer = useLay((lay) => lay.pointer);
   const unit = useLay((lay) => lay.unit);
@@ -32,6 +34,9 @@ function Pointer() {
   };
   return (
     <div className="pill pointer" aria-hidden="true" {...helped('pointer')}>
+  const typing = useLay((lay) => lay.tool !== 'pick');
+  if (typing)
+    return <TypedSpot hint={pointer === null ? layWords.typeSpotSuch : `${said(pointer[0])} ${said(pointer[1])}`} />;
       <span>
         {layWords.x} <b>{pointer === null ? '–' : said(pointer[0])}</b>
       </span>
@@ -44,6 +49,49 @@ function Pointer() {
 
 function Snapping() {
   const snapping = useLay((lay) => lay.snapping);
+/** Where the tool lays, in figures. Stays while things are laid one after the other. */
+function TypedSpot({ hint }: { readonly hint: string }) {
+  const store = useLayStore();
+  const unit = useLay((lay) => lay.unit);
+  const [text, setText] = useState('');
+  const [bad, setBad] = useState(false);
+  const keyed = (event: KeyboardEvent<HTMLInputElement>): void => {
+    if (event.key === 'Escape') {
+      store.getState().hand({ kind: 'cancel' });
+      setText('');
+      setBad(false);
+      document.querySelector<HTMLElement>('.table')?.focus();
+    } else if (event.key === 'Enter') {
+      const done = typeOn(store, text);
+      if (done) setText('');
+      else store.getState().say(layWords.badSpot);
+      setBad(!done && text.trim() !== '');
+    } else return;
+    event.preventDefault();
+    event.stopPropagation();
+  };
+  return (
+    <label className="pill pointer typed" title={layWords.typeSpotHow} {...helped('typed')}>
+      <span className="unseen">{layWords.typeSpot}</span>
+      <input
+        id={TYPED_SPOT}
+        value={text}
+        placeholder={hint}
+        aria-description={layWords.typeSpotHow}
+        aria-invalid={bad}
+        autoComplete="off"
+        spellCheck={false}
+        onChange={(event) => {
+          setText(event.currentTarget.value);
+          setBad(false);
+        }}
+        onKeyDown={keyed}
+      />
+      {unit}
+    </label>
+  );
+}
+
   const by = useLay((lay) => lay.drawn?.by ?? null);
   const kind = by === null || by === 'free' ? null : by;
   return (

@@ -24,6 +24,30 @@ const TOOL_SIGNS: Readonly<Record<ToolName, ReactNode>> = {
       <path d="M7 12h10" />
     </>
   ),
+  plate: (
+    <>
+      <rect x="2.5" y="6.5" width="19" height="11" rx="1.6" />
+      <path d="M9 10h6M12 10v5M5.2 12h.01M18.8 12h.01" />
+    </>
+  ),
+  button: (
+    <>
+      <circle cx="12" cy="12" r="8" />
+      <circle cx="12" cy="12" r="3.6" />
+    </>
+  ),
+  fixing: (
+    <>
+      <circle cx="12" cy="12" r="6.5" />
+      <path d="m8.5 15.5 7-7" />
+    </>
+  ),
+  'keep-out': (
+    <>
+      <rect x="4" y="5" width="16" height="14" rx="1" strokeDasharray="3 2.4" />
+      <path d="m9 9 6 6M15 9l-6 6" />
+    </>
+  ),
   lever: (
     <>
       <circle cx="12" cy="15" r="5.2" />

@@ -7,13 +7,20 @@ import { readDegrees, readLength } from './lengths.ts';
 import { nudgeOf } from './nudge.ts';
 import type { ToolName } from './tools/types.ts';
 
+/** The field in which spots are typed. */
+export const TYPED_SPOT = 'typed-spot';
+
 const TOOLS: Readonly<Record<string, ToolName>> = {
   v: 'pick',
   s: 'strip',
   f: 'platform',
   n: 'place',
+  t: 'plate',
   l: 'lever',
+  b: 'button',
   k: 'lamp',
+  h: 'fixing',
+  x: 'keep-out',
   m: 'measure',
 };
 
@@ -66,6 +73,11 @@ export function layKey(store: LayStore, event: Pressed): boolean {
     return true;
   }
   if ((key === 'Delete' || key === 'Backspace') && now.picked.length > 0) {
+  // With a tool in the hand, and nothing under way: where it shall lay is typed.
+  if (key === 'Enter' && now.tool !== 'pick' && isSheet(event.target)) {
+    document.getElementById(TYPED_SPOT)?.focus();
+    return true;
+  }
     now.edit(removeThings(now.panel, now.picked), now.picked.length === 1 ? String(now.picked[0]?.id ?? '') : '');
     now.pick([]);
     return true;

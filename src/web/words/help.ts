@@ -84,11 +84,41 @@ const help = {
     key: 'K',
     terms: ['leg', 'claim'],
   },
+  'tool.plate': {
+    title: 'Plate',
+    what: 'An engraved plate. The first says the name of the panel.',
+    hand: 'Press where its middle shall be, and give its lettering at the right.',
+    key: 'T',
+  },
+  'tool.button': {
+    title: 'Button',
+    what: 'A push button: while it is held, points are set as it asks.',
+    hand: 'Press where it shall stand.',
+    key: 'B',
+  },
+  'tool.fixing': {
+    title: 'Screw',
+    what: 'A hole for a screw that holds the sheet.',
+    hand: 'Press where it shall be. Its drill is set at the right.',
+    key: 'H',
+  },
+  'tool.keep-out': {
+    title: 'Keep clear',
+    what: 'An oblong where nothing may stand, for what is behind the sheet: a batten, a hinge.',
+    hand: 'Drag from one corner to the other.',
+    key: 'X',
+  },
   'tool.measure': {
     title: 'Measure',
     what: 'The distance between two spots, and the angle.',
     hand: 'Drag from one to the other. Nothing is laid.',
     key: 'M',
+  },
+  typed: {
+    title: 'Where, typed',
+    what: 'The tool lays where these figures say, counted from the upper left corner of the sheet.',
+    hand: 'Two figures and Enter are a press; “0 66 to 600 66” is a drag. A strip goes on from corner to corner; Enter alone ends it.',
+    key: 'Enter',
   },
   snap: {
     title: 'Snap',

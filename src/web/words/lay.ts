@@ -39,10 +39,18 @@ export const layWords = {
     'no strip': 'Nothing laid: begin the drag on a strip',
     'no room': 'Nothing laid: there is too little room for it here',
     'no crossing': 'Nothing laid: no two strips cross here, or it is that already',
+    'no place': 'Nothing named: press a free end, or a strip away from its ends',
   } as Readonly<Record<WhyNot, string>>,
 
   x: 'x',
   y: 'y',
+  typeSpot: 'Where, typed',
+  typeSpotSuch: 'x y',
+  typeSpotHow:
+    'Across and down, such as 60 66; on to another with 0 66 to 600 66; from a corner so far at an angle, 50<32. Enter lays it; Enter alone ends a strip.',
+  cornerAt: (x: string, y: string): string => `Corner at ${x}, ${y}`,
+  badSpot: 'Not read: across and down, such as 60 66, or 0 66 to 600 66',
+  plateText: 'PLATE',
   snapping: '2 mm, joins at 32°',
   snapIsOff: 'Snap is off',
   /** What the hand falls on, and in which order it looks for it. */
@@ -317,8 +325,12 @@ export const outlineWords = {
     [
       name === null ? `Lamp ${id}` : `Lamp ${id} ${name}`,
       on === null ? 'off the tape' : `on ${on}`,
+  { tool: 'plate', word: 'Plate', key: 'T' },
       lies.length === 0 ? 'lit by no point' : `lit with ${lies.join(' or ')}`,
+  { tool: 'button', word: 'Button', key: 'B' },
     ].join(', '),
+  { tool: 'fixing', word: 'Screw', key: 'H' },
+  { tool: 'keep-out', word: 'Keep clear', key: 'X' },
   lever: (id: string, name: string | null, works: string): string =>
     `Lever ${id}${name === null || name === id ? '' : ` ${name}`}, ${works === '' ? 'works nothing' : `works ${works}`}`,
   thing: (kind: string, what: string, name: string | null): string =>

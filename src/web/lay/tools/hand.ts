@@ -19,7 +19,17 @@ import { reachOf } from '../camera.ts';
 import type { LayStore } from '../lay-store.ts';
 import { type Formation, formationTool } from './formation.ts';
 import { pickTool } from './pick.ts';
-import { lampTool, leverTool, measureTool, placeTool, platformTool } from './put.ts';
+import {
+  buttonTool,
+  fixingTool,
+  keepOutTool,
+  lampTool,
+  leverTool,
+  measureTool,
+  placeTool,
+  plateTool,
+  platformTool,
+} from './put.ts';
 import { stripTool } from './strip.ts';
 import type { Answer, Deed, Hand, Tool, ToolContext, ToolEvent, ToolName } from './types.ts';
 import { pickable, thingsUnder, thingsWithin } from './under.ts';
@@ -52,8 +62,12 @@ const TOOLS: Readonly<Record<ToolName, () => Held>> = {
   strip: () => held('strip', stripTool),
   platform: () => held('platform', platformTool),
   place: () => held('place', placeTool),
+  plate: () => held('plate', plateTool),
   lever: () => held('lever', leverTool),
+  button: () => held('button', buttonTool),
   lamp: () => held('lamp', lampTool),
+  fixing: () => held('fixing', fixingTool),
+  'keep-out': () => held('keep-out', keepOutTool),
   measure: () => held('measure', measureTool),
 };
 

@@ -1,8 +1,21 @@
-/** Tools that put one thing where the hand presses, or over what it draws: platforms, places, levers and lamps. */
-import { namePlace, putLamp, putLever, putPlatform, strewAlong, stripAt } from '../../../laying/index.ts';
+/** Tools that put one thing where the hand presses, or over what it draws: platforms, plates, levers, lamps and the rest. */
+import {
+  namePlace,
+  putButton,
+  putFixing,
+  putKeepOut,
+  putLamp,
+  putLever,
+  putPlate,
+  putPlatform,
+  strewAlong,
+  stripAt,
+  titleOf,
+} from '../../../laying/index.ts';
 import type { PanelFile, Transaction } from '../../../panel/index.ts';
 import type { Millimetre, Spot } from '../../../units/index.ts';
-import type { Answer, Deed, Tool, ToolContext } from './types.ts';
+import { layWords } from '../../words/lay.ts';
+import type { Answer, Deed, Tool, ToolContext, WhyNot } from './types.ts';
 
 export type PutState = { readonly is: 'idle' } | { readonly is: 'held'; readonly from: Spot; readonly to: Spot };
 
@@ -12,11 +25,13 @@ const NO_GHOST: Deed = { do: 'ghost', path: [], drawn: null };
 interface Put {
   /** The edit for a press, or for a drag from one spot to another; null where nothing can be put there. */
   edit(panel: PanelFile, from: Spot, to: Spot, dragged: boolean): Transaction | null;
+  /** Said where nothing can be put there. */
+  readonly why?: WhyNot;
   /** What is drawn while the hand holds. */
   ghost(from: Spot, to: Spot): readonly Spot[];
 }
 
-function putTool({ edit, ghost }: Put): Tool<PutState> {
+function putTool({ edit, ghost, why }: Put): Tool<PutState> {
   return {
     start: IDLE,
     on(state, event, context): Answer<PutState> {
@@ -46,7 +61,8 @@ function putTool({ edit, ghost }: Put): Tool<PutState> {
   function put({ from, to }: Extract<PutState, { is: 'held' }>, { panel, still }: ToolContext): Answer<PutState> {
     const dragged = Math.hypot(to[0] - from[0], to[1] - from[1]) >= still;
     const made = edit(panel, from, to, dragged);
-    const deeds: Deed[] = made === null ? [] : [{ do: 'edit', edit: made, subject: '', pick: 'laid' }];
+    const refused: readonly Deed[] = why === undefined ? [] : [{ do: 'refuse', why }];
+    const deeds: readonly Deed[] = made === null ? refused : [{ do: 'edit', edit: made, subject: '', pick: 'laid' }];
     return { state: IDLE, deeds: [...deeds, NO_GHOST] };
   }
 }
@@ -65,9 +81,40 @@ export const platformTool = putTool({
 });
 
 /** The end or the road that the hand presses becomes a place; its name is typed beside it. */
-export const placeTool = putTool({ edit: (panel, from) => namePlace(panel, from, {}), ghost: nothing });
+export const placeTool = putTool({
+  edit: (panel, from) => namePlace(panel, from, {}),
+  ghost: nothing,
+  why: 'no place',
+});
+
+/** The first plate says the panel's name, where it has one; what others say is typed beside them. */
+export const plateTool = putTool({
+  edit: (panel, from) => {
+    const name = (panel.name ?? '').trim();
+    return putPlate(panel, from, name === '' || titleOf(panel) !== null ? layWords.plateText : name.toUpperCase());
+  },
+  ghost: nothing,
+});
 
 export const leverTool = putTool({ edit: (panel, from) => putLever(panel, from), ghost: nothing });
+
+export const buttonTool = putTool({ edit: (panel, from) => putButton(panel, from), ghost: nothing });
+
+/** A screw of M3 passes with a little play: common practice, no source. */
+const FIXING_DRILL: Millimetre = 3.2;
+
+export const fixingTool = putTool({ edit: (panel, from) => putFixing(panel, from, FIXING_DRILL), ghost: nothing });
+
+/** A press keeps so much clear around it: about what a batten takes. */
+const CLEAR: Millimetre = 20;
+
+export const keepOutTool = putTool({
+  edit: (panel, from, to, dragged) =>
+    dragged
+      ? putKeepOut(panel, from, to)
+      : putKeepOut(panel, [from[0] - CLEAR / 2, from[1] - CLEAR / 2], [from[0] + CLEAR / 2, from[1] + CLEAR / 2]),
+  ghost: oblong,
+});
 
 /** Lamps that a drag strews are so far apart at least: a 3 mm lamp every 24 mm is told from its neighbours. */
 const LAMPS_APART: Millimetre = 24;

@@ -6,7 +6,18 @@ import type { Picked, Snapped, SnappedMove } from '../../../laying/index.ts';
 import type { PanelFile, Transaction } from '../../../panel/index.ts';
 import type { Millimetre, Spot } from '../../../units/index.ts';
 
-export type ToolName = 'pick' | 'strip' | 'platform' | 'place' | 'lever' | 'lamp' | 'measure';
+export type ToolName =
+  | 'pick'
+  | 'strip'
+  | 'platform'
+  | 'place'
+  | 'plate'
+  | 'lever'
+  | 'button'
+  | 'lamp'
+  | 'fixing'
+  | 'keep-out'
+  | 'measure';
 
 /** What the hand does. `free`: nothing shall draw it. */
 export type ToolEvent =
@@ -37,8 +48,8 @@ export type Deed =
   | { readonly do: 'would'; readonly edit: Transaction | null }
   | { readonly do: 'refuse'; readonly why: WhyNot };
 
-/** Why a formation is not laid: the drag began on no strip, there is too little room, nothing crosses there. */
-export type WhyNot = 'no strip' | 'no room' | 'no crossing';
+/** Why nothing is laid: the drag began on no strip, there is too little room, nothing crosses there, nothing is there that could have a name. */
+export type WhyNot = 'no strip' | 'no room' | 'no crossing' | 'no place';
 
 /** What a tool may ask. */
 export interface ToolContext {

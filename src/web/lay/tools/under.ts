@@ -62,5 +62,9 @@ export function thingsWithin(panel: PanelFile, view: LayView | null, a: Spot, b:
     ...(panel.platforms ?? []).flatMap(({ at, size }, id): Picked[] =>
       inside(at) && inside([at[0] + size[0], at[1] + size[1]]) ? [{ list: 'platforms', id }] : [],
     ),
+    ...(panel.face?.fixings ?? []).flatMap(({ at }, id): Picked[] => (inside(at) ? [{ list: 'fixings', id }] : [])),
+    ...(panel.face?.keepOut ?? []).flatMap(({ at, size }, id): Picked[] =>
+      inside(at) && inside([at[0] + size[0], at[1] + size[1]]) ? [{ list: 'keepOut', id }] : [],
+    ),
   ];
 }
