@@ -3,12 +3,12 @@ import { helped } from '../help/switch.ts';
 import { layWords, snapSaid } from '../words/lay.ts';
 import { shareOfTrue, stepped, zoomed } from './camera.ts';
 import { Magnet, Minus, Plus } from './lay-icons.tsx';
-import { lengthText } from './lengths.ts';
 import { TYPED_SPOT } from './lay-keys.ts';
+import { lengthText } from './lengths.ts';
 import { isMeasured } from './screen-size.ts';
 import { MeasureScreen } from './true-size.tsx';
-import { useLay, useLayStore } from './use-lay.ts';
 import { typeOn } from './typed-hand.ts';
+import { useLay, useLayStore } from './use-lay.ts';
 
 /** Under the sheet: where the pointer is, what the hand falls on, what is laid, and how large it is drawn. */
 export function LayFoot() {
@@ -32,11 +32,11 @@ function Pointer() {
     const text = lengthText(Math.round(value * 10) / 10, unit);
     return text.slice(0, text.indexOf('.') + 1 + places);
   };
-  return (
-    <div className="pill pointer" aria-hidden="true" {...helped('pointer')}>
   const typing = useLay((lay) => lay.tool !== 'pick');
   if (typing)
     return <TypedSpot hint={pointer === null ? layWords.typeSpotSuch : `${said(pointer[0])} ${said(pointer[1])}`} />;
+  return (
+    <div className="pill pointer" aria-hidden="true" {...helped('pointer')}>
       <span>
         {layWords.x} <b>{pointer === null ? '–' : said(pointer[0])}</b>
       </span>
@@ -47,8 +47,6 @@ function Pointer() {
   );
 }
 
-function Snapping() {
-  const snapping = useLay((lay) => lay.snapping);
 /** Where the tool lays, in figures. Stays while things are laid one after the other. */
 function TypedSpot({ hint }: { readonly hint: string }) {
   const store = useLayStore();
@@ -92,6 +90,8 @@ function TypedSpot({ hint }: { readonly hint: string }) {
   );
 }
 
+function Snapping() {
+  const snapping = useLay((lay) => lay.snapping);
   const by = useLay((lay) => lay.drawn?.by ?? null);
   const kind = by === null || by === 'free' ? null : by;
   return (

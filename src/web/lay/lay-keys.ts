@@ -72,12 +72,12 @@ export function layKey(store: LayStore, event: Pressed): boolean {
     now.hand({ kind: 'enter' });
     return true;
   }
-  if ((key === 'Delete' || key === 'Backspace') && now.picked.length > 0) {
   // With a tool in the hand, and nothing under way: where it shall lay is typed.
   if (key === 'Enter' && now.tool !== 'pick' && isSheet(event.target)) {
     document.getElementById(TYPED_SPOT)?.focus();
     return true;
   }
+  if ((key === 'Delete' || key === 'Backspace') && now.picked.length > 0) {
     now.edit(removeThings(now.panel, now.picked), now.picked.length === 1 ? String(now.picked[0]?.id ?? '') : '');
     now.pick([]);
     return true;

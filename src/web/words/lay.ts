@@ -325,12 +325,8 @@ export const outlineWords = {
     [
       name === null ? `Lamp ${id}` : `Lamp ${id} ${name}`,
       on === null ? 'off the tape' : `on ${on}`,
-  { tool: 'plate', word: 'Plate', key: 'T' },
       lies.length === 0 ? 'lit by no point' : `lit with ${lies.join(' or ')}`,
-  { tool: 'button', word: 'Button', key: 'B' },
     ].join(', '),
-  { tool: 'fixing', word: 'Screw', key: 'H' },
-  { tool: 'keep-out', word: 'Keep clear', key: 'X' },
   lever: (id: string, name: string | null, works: string): string =>
     `Lever ${id}${name === null || name === id ? '' : ` ${name}`}, ${works === '' ? 'works nothing' : `works ${works}`}`,
   thing: (kind: string, what: string, name: string | null): string =>
@@ -343,8 +339,12 @@ export const tools: readonly { readonly tool: ToolName; readonly word: string; r
   { tool: 'strip', word: 'Strip', key: 'S' },
   { tool: 'platform', word: 'Platform', key: 'F' },
   { tool: 'place', word: 'Place', key: 'N' },
+  { tool: 'plate', word: 'Plate', key: 'T' },
   { tool: 'lever', word: 'Lever', key: 'L' },
+  { tool: 'button', word: 'Button', key: 'B' },
   { tool: 'lamp', word: 'Lamp', key: 'K' },
+  { tool: 'fixing', word: 'Screw', key: 'H' },
+  { tool: 'keep-out', word: 'Keep clear', key: 'X' },
   { tool: 'measure', word: 'Measure', key: 'M' },
 ];
 
