@@ -56,8 +56,8 @@ export function App({ core, openDemo }: { readonly core: Remote<Core>; readonly 
         <Bar openDemo={openDemo} stage={stage} desk={desk} go={go} />
         {view === null ? (
           <Empty openDemo={openDemo} />
-        ) : stage === 'lay' && desk !== null ? (
-          <desk.Lay store={desk.made.store} />
+        ) : stage !== 'run' && desk !== null ? (
+          <desk.Screen store={desk.made.store} core={core} />
         ) : (
           <Run view={view} />
         )}

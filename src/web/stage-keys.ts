@@ -2,16 +2,17 @@
 import { useEffect } from 'react';
 import { isField } from './lay/is-field.ts';
 import { hasSingleKeys } from './single-keys.ts';
-import type { Stage } from './use-stages.ts';
+import { type Stage, stageNames, stageWhy } from './words/stages.ts';
 
-const STAGES: Readonly<Record<string, Stage>> = { '1': 'lay', '6': 'run' };
+const STAGES = Object.keys(stageNames) as readonly Stage[];
 
 type Pressed = Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'altKey' | 'target'>;
 
 /** The stage that a key goes to; null where it goes to none, is typed into something, or single keys are off. */
 export function stageOfKey({ key, ctrlKey, metaKey, altKey, target }: Pressed, on: boolean): Stage | null {
   if (!on || ctrlKey || metaKey || altKey || isField(target)) return null;
-  return STAGES[key] ?? null;
+  const stage = STAGES[Number(key) - 1];
+  return stage === undefined || stageWhy[stage] !== undefined ? null : stage;
 }
 
 /** Listens while there is somewhere to go. */

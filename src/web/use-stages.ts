@@ -1,17 +1,33 @@
-/** Which stage is on the screen, and the Lay stage over the panel that is open, fetched the first time that somebody goes there. */
+/**
+ * Which stage is on the screen. Run stands on the panel as it was opened; the others on the desk, over the panel as it is laid now. Each is
+ * fetched the first time that somebody goes there.
+ */
 import type { Remote } from 'comlink';
-import { useEffect, useState } from 'react';
+import { type ComponentType, useEffect, useState } from 'react';
 import type * as LayParts from './lay/desk.ts';
+import type { LayStore } from './lay/lay-store.ts';
 import type { Store } from './store.ts';
 import { useAppStore } from './use-app.ts';
+import type { Stage } from './words/stages.ts';
 import type { Core } from './worker/types.ts';
 
-/** The stages that are there. */
-export type Stage = 'lay' | 'run';
+/** What a stage on the desk is given: what is laid, and the worker that understands it. */
+export interface ScreenProps {
+  readonly store: LayStore;
+  readonly core: Remote<Core>;
+}
 
-/** The Lay stage over one panel, with the parts that draw it. */
-export interface Desk extends Pick<typeof LayParts, 'Lay' | 'Kept' | 'LayContext' | 'LayStages'> {
+type Screen = ComponentType<ScreenProps>;
+
+/** The stages on the desk that are there. */
+const SCREENS: Readonly<Partial<Record<Stage, () => Promise<Screen>>>> = {
+  lay: async () => (await import('./lay/desk.ts')).Lay,
+};
+
+/** One panel on the desk, with the parts that draw it, and the screen of the stage that was gone to last. */
+export interface Desk extends Pick<typeof LayParts, 'Kept' | 'LayContext' | 'LayStages'> {
   readonly made: LayParts.LayDesk;
+  readonly Screen: Screen;
 }
 
 export function useStages(core: Remote<Core>): {
@@ -48,17 +64,22 @@ function makeStages(
     stage = next;
     setStage(next);
   };
-  const toLay = async (): Promise<void> => {
-    const { Lay, Kept, LayContext, LayStages, makeDesk } = await import('./lay/desk.ts');
+  /** The desk over the panel that is open, made anew where another was opened since. */
+  const deskNow = async ({ makeDesk }: typeof LayParts): Promise<LayParts.LayDesk> => {
     const { text, file, kept } = store.getState();
     const there = desk?.made;
-    // Another panel may have been opened since.
-    if (there !== undefined && there.text() === text && (kept === null || kept === there.kept.id)) return enter('lay');
+    if (there !== undefined && there.text() === text && (kept === null || kept === there.kept.id)) return there;
     await there?.close();
-    const made = await makeDesk({ id: kept, file, text }, core, (id) => store.getState().keepAs(id));
-    desk = { Lay, Kept, LayContext, LayStages, made };
+    return makeDesk({ id: kept, file, text }, core, (id) => store.getState().keepAs(id));
+  };
+  const toDesk = async (next: Stage, fetchScreen: () => Promise<Screen>): Promise<void> => {
+    const [Screen, parts] = await Promise.all([fetchScreen(), import('./lay/desk.ts')]);
+    // From one stage of the desk to another the panel is the one that lies there.
+    const made = stage !== 'run' && desk !== null && next !== stage ? desk.made : await deskNow(parts);
+    const { Kept, LayContext, LayStages } = parts;
+    desk = { Kept, LayContext, LayStages, made, Screen };
     setDesk(desk);
-    enter('lay');
+    enter(next);
   };
   const toRun = async (): Promise<void> => {
     const { file, source, text, kept, open } = store.getState();
@@ -67,13 +88,18 @@ function makeStages(
     if (now !== text) await open(file, now, source, kept ?? undefined);
     enter('run');
   };
+  const to = async (next: Stage): Promise<void> => {
+    const fetchScreen = SCREENS[next];
+    if (fetchScreen !== undefined) return toDesk(next, fetchScreen);
+    if (next === 'run') return toRun();
+  };
   return {
-    go: (wanted) => then(async () => (wanted === stage ? undefined : wanted === 'lay' ? toLay() : toRun())),
-    /** A panel that is opened while somebody lays is laid on in its place; a served file that changes is not. */
+    go: (wanted) => then(async () => (wanted === stage ? undefined : to(wanted))),
+    /** A panel that is opened while somebody is at the desk takes its place there; a served file that changes does not. */
     follow: () =>
       store.subscribe((now, was) => {
         if (now.view === was.view || now.source === 'served') return;
-        then(async () => (stage === 'lay' ? toLay() : undefined));
+        then(async () => (stage === 'run' ? undefined : to(stage)));
       }),
   };
 }

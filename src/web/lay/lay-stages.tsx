@@ -9,7 +9,7 @@ export function LayStages({
   choose,
 }: {
   readonly stage: Stage;
-  readonly choose: (stage: 'lay' | 'run') => void;
+  readonly choose: (stage: Stage) => void;
 }) {
   const findings = useLay((lay) => lay.findings);
   const severities = useMemo(() => findings?.map(({ severity }) => severity) ?? null, [findings]);

@@ -23,7 +23,7 @@ export function Stages({
   readonly stage: Stage;
   /** Of the findings; null while they are not known. */
   readonly severities: readonly Severity[] | null;
-  readonly choose: (stage: 'lay' | 'run') => void;
+  readonly choose: (stage: Stage) => void;
 }) {
   const pip = pipOf(severities);
   return (
@@ -43,7 +43,7 @@ export function Stages({
             aria-keyshortcuts={String(i + 1)}
             title={why}
             onClick={() => {
-              if (each === 'lay' || each === 'run') choose(each);
+              if (why === undefined) choose(each);
             }}
           >
             <i className={lamp === 'none' ? 'pip' : `pip ${lamp}`} />
