@@ -91,7 +91,7 @@ export function listenToClipboard(store: LayStore, target: Document): () => void
     return true;
   };
   const cut = (event: ClipboardEvent): void => {
-    if (!copied(event)) return;
+    if (!copied(event) || !store.getState().mayEdit()) return;
     const { panel, picked, edit, pick, hand } = store.getState();
     hand({ kind: 'cancel' });
     edit(removeThings(panel, wholes(picked)));
@@ -139,6 +139,7 @@ function laid(
     now.tell(layWords.notPasted);
     return;
   }
+  if (!now.mayEdit()) return;
   // The hand lets go of what it does; what is new is picked, to be moved on.
   now.take('pick');
   now.edit({ ...edit, name });

@@ -24,7 +24,7 @@ import { Bend, Copy, Lift, Split, SwapLegs } from './lay-icons.tsx';
 import { goAlong } from './rail.tsx';
 import { stripFacts } from './strip-facts.ts';
 import { subjectOf } from './thing-names.ts';
-import { useLay, useLayStore } from './use-lay.ts';
+import { useFollows, useLay, useLayStore } from './use-lay.ts';
 
 /** px at the bottom of the view where the foot floats. */
 const FOOT_PX = 64;
@@ -42,7 +42,8 @@ export function Deeds() {
   const dragged = useLay((lay) => lay.drawn !== null);
   const bar = useRef<HTMLDivElement>(null);
   const [extent, setExtent] = useState<Extent | null>(null);
-  const box = tool === 'pick' && picked.length > 0 ? boxOfThings(panel, picked) : null;
+  const follows = useFollows();
+  const box = tool === 'pick' && picked.length > 0 && !follows ? boxOfThings(panel, picked) : null;
   const shown = box !== null && camera !== null && size !== null;
   useLayoutEffect(() => {
     const element = bar.current;

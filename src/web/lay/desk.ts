@@ -4,8 +4,9 @@ import { isAlike } from '../../panel/index.ts';
 import { judgeText, type KeptPanel } from '../document/index.ts';
 import { rememberLast } from '../last.ts';
 import type { Core } from '../worker/types.ts';
+import { isField } from './is-field.ts';
 import { bringBackWorked, keeper, saveKept } from './keeper.ts';
-import { type LayStore, makeLayStore } from './lay-store.ts';
+import { LAYING, type LayStore, makeLayStore } from './lay-store.ts';
 import { drawDue, drawPicture, drawSoon } from './pictures.ts';
 import { makeHand } from './tools/hand.ts';
 
@@ -31,6 +32,15 @@ export interface Laid {
   readonly text: string;
 }
 
+/** How often it is looked whether it is time to say that a file is wanted: ms. */
+const LOOK_MS = 60_000;
+
+/** What is typed into a field is taken when it is left. */
+function leaveField(): void {
+  const field = globalThis.document.activeElement;
+  if (field instanceof HTMLElement && isField(field)) field.blur();
+}
+
 /** A desk over a panel. `worked`: called at its first edit. Rejects where the panel cannot be read. */
 export async function makeDesk(
   { id, file, text }: Laid,
@@ -44,12 +54,19 @@ export async function makeDesk(
   const { kept } = opened;
   const { document } = kept;
   const store = makeLayStore(document, core, (lay) => makeHand(document, lay));
-  store.setState({ kept: kept.state, save: () => saveKept(kept) });
+  store.setState({ kept: kept.state, panelKept: kept, save: () => saveKept(kept) });
+  kept.beforeLeaving(() => {
+    leaveField();
+    store.getState().finish();
+  });
+  // A day goes by without an edit that would tell of it.
+  const clock = setInterval(() => store.setState({ kept: kept.state }), LOOK_MS);
   const before = document.history.changed;
   let told = id !== null;
   let drawn = before;
   kept.listen(() => {
     store.setState({ kept: kept.state });
+    if (kept.state.role !== 'editing' && LAYING.has(store.getState().tool)) store.getState().take('pick');
     if (document.history.changed !== drawn) {
       drawn = document.history.changed;
       drawSoon(kept);
@@ -67,6 +84,7 @@ export async function makeDesk(
     kept,
     text: () => kept.text(),
     async close() {
+      clearInterval(clock);
       await drawDue();
       await kept.close();
     },

@@ -18,14 +18,21 @@ export function chooseFile(chosen: (file: File) => void): void {
   input.click();
 }
 
-/** Control with S saves the panel as a file, Control with O opens one, in a field as well. False where the key is not ours. */
+/**
+ * Control with S saves the panel as a file, with Shift as well it opens versions and files; Control with O opens a file. In a field as well. False
+ * where the key is not ours.
+ */
 export function fileKey(
   store: LayStore,
   event: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'shiftKey' | 'altKey'>,
   opened: (file: File) => void,
 ): boolean {
-  if (!(event.ctrlKey || event.metaKey) || event.shiftKey || event.altKey) return false;
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return false;
   const key = event.key.toLowerCase();
+  if (event.shiftKey) {
+    if (key === 's') store.setState({ keeping: true });
+    return key === 's';
+  }
   if (key === 's') {
     store
       .getState()

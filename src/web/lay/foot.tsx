@@ -2,6 +2,7 @@ import { type KeyboardEvent, useState } from 'react';
 import { helped } from '../help/switch.ts';
 import { layWords, snapSaid } from '../words/lay.ts';
 import { shareOfTrue, stepped, zoomed } from './camera.ts';
+import { KeepLines } from './keep-line.tsx';
 import { Magnet, Minus, Plus } from './lay-icons.tsx';
 import { TYPED_SPOT } from './lay-keys.ts';
 import { lengthText } from './lengths.ts';
@@ -14,6 +15,7 @@ import { useLay, useLayStore } from './use-lay.ts';
 export function LayFoot() {
   return (
     <div className="lay-foot">
+      <KeepLines grave={false} />
       <Pointer />
       <Snapping />
       <Note />

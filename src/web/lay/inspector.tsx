@@ -17,7 +17,7 @@ import { PlatformInspector } from './inspect/platform.tsx';
 import { StripInspector } from './inspect/strip.tsx';
 import { WholeInspector } from './inspect/whole.tsx';
 import { thingHead } from './thing-names.ts';
-import { useLay } from './use-lay.ts';
+import { useFollows, useLay } from './use-lay.ts';
 
 /** A window so low keeps its height for the sheet, as in lay.css. */
 const LOW = '(max-height: 56em)';
@@ -32,6 +32,7 @@ export function Inspector() {
   const [chosen, setChosen] = useState<boolean | null>(null);
   const open = chosen ?? !low;
   const { head, key, help, body } = inspected(panel, picked);
+  const follows = useFollows();
   const foldWord = open ? layWords.foldSide : layWords.unfoldSide;
   return (
     <aside className={open ? 'lay-side' : 'lay-side shut'} aria-label={head} {...helped(help)}>
@@ -61,9 +62,15 @@ export function Inspector() {
           )}
         </div>
       </div>
-      <div key={key} className="side-body">
-        {body}
-      </div>
+      {follows ? (
+        <fieldset key={key} className="side-body" disabled>
+          {body}
+        </fieldset>
+      ) : (
+        <div key={key} className="side-body">
+          {body}
+        </div>
+      )}
     </aside>
   );
 }

@@ -7,6 +7,8 @@ import {
   saveToFile,
   startKeeper,
 } from '../document/index.ts';
+import type { Store } from '../store.ts';
+import { pictureOf } from './picture.ts';
 
 let started: Promise<Keeper> | null = null;
 
@@ -45,11 +47,44 @@ export function bringBackWorked(id: string): boolean {
   return lay;
 }
 
-/** Save a panel into its file, into one that is picked, or as a download. True where it was saved. */
-export async function saveKept(kept: KeptPanel): Promise<boolean> {
+/** Save a panel into its file, into one that is picked, or as a download; `anew`: into another file. True where it was saved. */
+export async function saveKept(kept: KeptPanel, anew = false): Promise<boolean> {
   const title = kept.document.history.panel.name ?? '';
-  const saved = await saveToFile(kept, title, (await keeper()).handles, { pick: picker(), download });
+  const saved = await saveToFile(kept, title, (await keeper()).handles, { pick: picker(), download }, anew);
   return saved.how !== 'left';
+}
+
+/** A text of the panel as a download, under the panel's name and one of its own. Needs nothing of what is kept. */
+export function giveText(kept: KeptPanel, name: string, text: string): void {
+  download(fileNameOf(`${kept.document.history.panel.name ?? ''} ${name}`), text);
+}
+
+/** The panel's file as the system can share it; null where it cannot. */
+export function shareable(kept: KeptPanel): File | null {
+  const name = kept.state.file ?? fileNameOf(kept.document.history.panel.name ?? '');
+  const file = new File([kept.text()], name, { type: 'application/json' });
+  return typeof navigator.canShare === 'function' && navigator.canShare({ files: [file] }) ? file : null;
+}
+
+/** Hand the panel's file to the system. False where it was not taken, be it that the user thought better of it. */
+export async function shareFile(kept: KeptPanel, file: File): Promise<boolean> {
+  const { seq } = kept.document.history;
+  try {
+    await navigator.share({ files: [file] });
+  } catch {
+    return false;
+  }
+  await kept.savedAs(file.name, seq).catch(() => {});
+  return true;
+}
+
+/** A panel that the browser has deleted, kept again as a new one and opened in place of the old. */
+export async function keepAnew(app: Store, kept: KeptPanel): Promise<void> {
+  const keeping = await keeper();
+  const { panel } = kept.document.history;
+  const id = await keeping.create({ panel, picture: pictureOf(panel) });
+  keeping.forget(kept.id);
+  await app.getState().open(kept.state.file ?? panel.name ?? '', kept.text(), 'kept', id);
 }
 
 interface PickingWindow {

@@ -1,10 +1,19 @@
+import { useRef } from 'react';
 import { helped } from '../help/switch.ts';
+import { keepWords } from '../words/keep.ts';
 import { layWords } from '../words/lay.ts';
-import { Redo, Undo } from './lay-icons.tsx';
-import { useLay } from './use-lay.ts';
+import { KeepDialog } from './keep-dialog.tsx';
+import { isLost } from './keep-lines.ts';
+import { Before, Redo, Undo } from './lay-icons.tsx';
+import { useFollows, useLay, useLayStore } from './use-lay.ts';
 
-/** Where the work is kept, and one step back and forth. */
+/** Where the work is kept, with its versions and files; and one step back and forth. */
 export function Kept() {
+  const store = useLayStore();
+  const open = useLay((lay) => lay.keeping);
+  const tell = useLay((lay) => lay.tell);
+  const follows = useFollows();
+  const button = useRef<HTMLButtonElement>(null);
   const state = useLay((lay) => lay.kept);
   const undoes = useLay((lay) => lay.undoes);
   const redoes = useLay((lay) => lay.redoes);
@@ -12,24 +21,33 @@ export function Kept() {
   const redo = useLay((lay) => lay.redo);
   const save = useLay((lay) => lay.save);
   const [undoWord, redoWord] = [layWords.undoOf(undoes), layWords.redoOf(redoes)];
-  const keeping = state?.keeping ?? null;
-  const lost = keeping !== null && keeping.kind !== 'kept' && keeping.kind !== 'kept-until';
-  const word =
-    keeping === null || (!lost && keeping.waiting > 0) ? layWords.keeping : lost ? layWords.notKept : layWords.kept;
-  const why = keeping === null ? undefined : layWords.keptHow(keeping);
+  const lost = state !== null && isLost(state);
+  const waits = state === null || (!lost && state.keeping.waiting > 0);
+  const word = waits ? layWords.keeping : lost ? layWords.notKept : layWords.kept;
   return (
     <>
-      <span {...helped('kept')} className={lost ? 'kept not' : 'kept'} title={why}>
+      <button
+        {...helped('kept')}
+        ref={button}
+        type="button"
+        className={lost ? 'tbtn kept not' : 'tbtn kept'}
+        title={keepWords.title}
+        aria-label={keepWords.open(word)}
+        aria-haspopup="dialog"
+        aria-keyshortcuts="Control+Shift+S"
+        onClick={() => store.setState({ keeping: true })}
+      >
+        <Before />
         <i />
-        <span>{state?.remind === true ? layWords.remind : word}</span>
-      </span>
+        <span>{word}</span>
+      </button>
       {state?.changedSinceSave === true ? (
         <button
           {...helped('save')}
           type="button"
           className="btn quiet"
           title={layWords.saveHow}
-          onClick={() => void save()}
+          onClick={() => void save().catch(() => tell(keepWords.failed))}
         >
           {layWords.save}
         </button>
@@ -41,7 +59,7 @@ export function Kept() {
         aria-label={undoWord}
         title={undoWord}
         aria-keyshortcuts="Control+Z"
-        disabled={undoes === null}
+        disabled={undoes === null || follows}
         onClick={() => undo()}
       >
         <Undo />
@@ -53,11 +71,19 @@ export function Kept() {
         aria-label={redoWord}
         title={redoWord}
         aria-keyshortcuts="Control+Shift+Z"
-        disabled={redoes === null}
+        disabled={redoes === null || follows}
         onClick={() => redo()}
       >
         <Redo />
       </button>
+      {open ? (
+        <KeepDialog
+          close={() => {
+            store.setState({ keeping: false });
+            button.current?.focus();
+          }}
+        />
+      ) : null}
     </>
   );
 }

@@ -97,6 +97,13 @@ export const Redo = () => (
     <path d="M19.5 9.5H10a5.5 5.5 0 0 0 0 11h5" />
   </Icon>
 );
+/** What was before: versions. */
+export const Before = () => (
+  <Icon>
+    <path d="M4.5 12a7.5 7.5 0 1 0 2.3-5.4L4.5 9M4.5 4.5V9H9" />
+    <path d="M12 8v4.3l3 1.8" />
+  </Icon>
+);
 export const Split = () => (
   <Icon>
     <path d="M3 12h6M15 12h6M12 5v3M12 10.5v3M12 16v3" />

@@ -65,6 +65,7 @@ export function layKey(store: LayStore, event: Pressed): boolean {
   }
   if (key === 'Escape') {
     now.hand({ kind: 'cancel' });
+    store.setState({ compared: null });
     if (now.ghost.length === 0) now.pick([]);
     return true;
   }
@@ -78,6 +79,7 @@ export function layKey(store: LayStore, event: Pressed): boolean {
     return true;
   }
   if ((key === 'Delete' || key === 'Backspace') && now.picked.length > 0) {
+    if (!now.mayEdit()) return true;
     now.edit(removeThings(now.panel, now.picked), now.picked.length === 1 ? String(now.picked[0]?.id ?? '') : '');
     now.pick([]);
     return true;

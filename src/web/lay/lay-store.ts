@@ -7,12 +7,14 @@ import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Described, Picked, Snapped } from '../../laying/index.ts';
 import { type PanelFile, sharing, type Transaction } from '../../panel/index.ts';
 import type { Spot } from '../../units/index.ts';
-import type { EditedPanel, KeptState, StepName } from '../document/index.ts';
+import type { EditedPanel, KeptPanel, KeptState, StepName } from '../document/index.ts';
 import { noteEdit } from '../service/quiet.ts';
 import { hasSingleKeys, keepSingleKeys } from '../single-keys.ts';
 import { keepUnit, keptUnit } from '../unit.ts';
+import { keepWords } from '../words/keep.ts';
 import type { Core, LayFinding, LayView } from '../worker/types.ts';
 import { type Camera, type Extent, fitted, kept, showing } from './camera.ts';
+import type { KeepLine } from './keep-lines.ts';
 import type { RulerUnit } from './rulers.ts';
 import { keepScreen, keptScreen } from './screen-size.ts';
 
@@ -85,11 +87,29 @@ export interface LayState {
   readonly note: string;
   /** Where the panel is kept; null before it is. */
   readonly kept: KeptState | null;
+  /** The panel with its versions and its hold, for what is done with it as a whole. */
+  readonly panelKept: KeptPanel | null;
+  /** Are the versions and files open? */
+  readonly keeping: boolean;
+  /** Lines about keeping that were read and put away, with how many edits were in no file then. */
+  readonly seen: Readonly<Partial<Record<KeepLine, number>>>;
+  /** A version whose difference from the panel as it is stands on the sheet. */
+  readonly compared: Compared | null;
   /** What went wrong of itself; null where nothing did. */
   readonly fault: string | null;
 }
 
+/** A version as the sheet is compared with it. */
+export interface Compared {
+  readonly name: string;
+  readonly panel: PanelFile;
+}
+
 export interface LayActions {
+  /** False while another window edits the panel; that is then told. */
+  mayEdit(): boolean;
+  /** Accept what the hand has begun, as far as it goes, and let go of it. */
+  finish(): void;
   hand(event: ToolEvent): void;
   /** The next spot that could draw the hand while it drags, or the one before. */
   turnSnap(by: 1 | -1): void;
@@ -123,6 +143,23 @@ export type LayStore = StoreApi<LayState & LayActions>;
 
 /** Turned to another spot, the hand stays with it until it has gone on so far: px. */
 const TURN_PX = 10;
+
+/** Tools that lay something: not for a window that follows. */
+export const LAYING: ReadonlySet<ToolName> = new Set([
+  'strip',
+  'platform',
+  'place',
+  'plate',
+  'lever',
+  'button',
+  'lamp',
+  'fixing',
+  'keep-out',
+]);
+
+function isSameCamera(a: Camera, b: Camera): boolean {
+  return a.pxPerMm === b.pxPerMm && a.at[0] === b.at[0] && a.at[1] === b.at[1];
+}
 
 function isSameCamera(a: Camera, b: Camera): boolean {
   return a.pxPerMm === b.pxPerMm && a.at[0] === b.at[0] && a.at[1] === b.at[1];
@@ -210,8 +247,22 @@ export function makeLayStore(
       said: '',
       note: '',
       kept: null,
+      panelKept: null,
+      keeping: false,
+      seen: {},
+      compared: null,
       fault: null,
 
+      mayEdit() {
+        if (document.locked === null) return true;
+        get().tell(keepWords.follows);
+        return false;
+      },
+      finish() {
+        if (get().holding && last !== null) get().hand({ kind: 'up', at: last, free: false });
+        if (get().ghost.length > 0) get().hand({ kind: 'enter' });
+        get().hand({ kind: 'cancel' });
+      },
       hand(event) {
         hand ??= makeHand(() => store);
         if (event.kind === 'down') set({ pressed: event.at, note: '', holding: true, turn: 0 });
@@ -233,6 +284,7 @@ export function makeLayStore(
         get().hand({ kind: 'move', at: last, free: false });
       },
       take(tool) {
+        if (LAYING.has(tool) && !get().mayEdit()) return;
         get().hand({ kind: 'cancel' });
         // Tape is taken as tape; a formation is chosen anew.
         set({ tool, formation: 'strip', ghost: [], would: null, drawn: null, typing: '' });
@@ -248,13 +300,14 @@ export function makeLayStore(
         set({ picked });
       },
       edit(edit, subject = '', gesture) {
-        if (edit !== null) document.edit(edit, { subject, ...(gesture === undefined ? {} : { gesture }) });
+        if (edit !== null && get().mayEdit())
+          document.edit(edit, { subject, ...(gesture === undefined ? {} : { gesture }) });
       },
       undo() {
-        document.undo();
+        if (get().mayEdit()) document.undo();
       },
       redo() {
-        document.redo();
+        if (get().mayEdit()) document.redo();
       },
       look(camera) {
         const { size } = get();
@@ -293,7 +346,7 @@ export function makeLayStore(
       save: () => Promise.resolve(false),
       mend(finding, id) {
         const edit = finding.mends.find((each) => each.id === id)?.edit ?? null;
-        if (edit === null) return;
+        if (edit === null || !get().mayEdit()) return;
         document.edit(edit, { subject: finding.ids[0] ?? '' });
         set({ finding: null, offered: null });
       },

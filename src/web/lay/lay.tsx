@@ -1,11 +1,13 @@
 /** The Lay stage: tools at the left, the sheet on its bench in the middle, findings under it, and what is picked at the right. */
 import './lay.css';
+import './keep.css';
 import { useLayoutEffect } from 'react';
 import { helped } from '../help/switch.ts';
 import { openFile } from '../incoming.ts';
 import { useAppStore, useMedia } from '../use-app.ts';
 import { layWords } from '../words/lay.ts';
 import { Canvas } from './canvas.tsx';
+import { ChangeMarks } from './change-marks.tsx';
 import { listenToClipboard } from './clipboard.ts';
 import { Deeds } from './deeds.tsx';
 import { fileKey } from './file-keys.ts';
@@ -13,6 +15,7 @@ import { FirstStrip } from './first-strip.tsx';
 import { LayFoot } from './foot.tsx';
 import { Formations } from './formations.tsx';
 import { Inspector } from './inspector.tsx';
+import { KeepLines } from './keep-line.tsx';
 import { layKey } from './lay-keys.ts';
 import type { LayStore } from './lay-store.ts';
 import { Loupe } from './loupe.tsx';
@@ -47,6 +50,7 @@ export function Lay({ store }: { readonly store: LayStore }) {
           <Rail />
           <section className="lay-mid" aria-label={layWords.sheet}>
             <Middle />
+            <KeepLines grave />
             <Tray />
           </section>
           <Inspector />
@@ -66,6 +70,7 @@ function Middle() {
       <Outline />
       <Canvas label={layWords.sheetOf(name)} />
       <FirstStrip />
+      <ChangeMarks />
       <Deeds />
       <Formations />
       <Loupe />

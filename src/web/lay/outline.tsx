@@ -27,12 +27,14 @@ export function Outline() {
     box.current?.querySelectorAll('button')[next]?.focus();
   };
   const nudge = (row: OutlineRow, by: Spot): void => {
-    const { panel, edit, say } = store.getState();
+    const { panel, edit, say, mayEdit } = store.getState();
+    if (!mayEdit()) return;
     if (row.picks !== null) edit(moveThings(panel, [row.picks], by), row.name, `nudge ${row.key}`);
     say(row.picks === null ? layWords.stays(row.name) : movedWords(store.getState(), row));
   };
   const lift = (row: OutlineRow, i: number): void => {
-    const { panel, edit, pick, say } = store.getState();
+    const { panel, edit, pick, say, mayEdit } = store.getState();
+    if (!mayEdit()) return;
     if (row.picks === null) say(layWords.stays(row.name));
     else if (!row.lifts) say(layWords.staysAtMeeting(row.name));
     else {

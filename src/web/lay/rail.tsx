@@ -4,7 +4,8 @@ import { Question } from '../icons.tsx';
 import { layWords, tools } from '../words/lay.ts';
 import { words } from '../words/run.ts';
 import { Magnet, ToolSign } from './lay-icons.tsx';
-import { useLay } from './use-lay.ts';
+import { LAYING } from './lay-store.ts';
+import { useFollows, useLay } from './use-lay.ts';
 
 /** The tools: one tab stop, arrow keys between them. */
 export function Rail() {
@@ -14,6 +15,7 @@ export function Rail() {
   const snapping = useLay((lay) => lay.snapping);
   const snap = useLay((lay) => lay.snap);
   const help = useHelp();
+  const follows = useFollows();
   // The one that Tab comes to: where the focus was last, else the tool in the hand.
   const [at, setAt] = useState<number | null>(null);
   const held = tools.findIndex((each) => each.tool === tool);
@@ -37,6 +39,7 @@ export function Rail() {
           className="tool"
           tabIndex={i === stop ? 0 : -1}
           aria-pressed={each.tool === tool}
+          disabled={follows && LAYING.has(each.tool)}
           aria-keyshortcuts={singleKeys ? each.key : undefined}
           title={singleKeys ? layWords.toolKey(each.word, each.key) : undefined}
           onFocus={() => setAt(i)}

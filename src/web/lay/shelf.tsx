@@ -273,7 +273,7 @@ function Row({
 }
 
 /** The picture of a panel, drawn from what can be read of it. */
-function Stamp({ svg }: { readonly svg: string | null }) {
+export function Stamp({ svg }: { readonly svg: string | null }) {
   const picture = svg === null ? null : readPicture(svg);
   if (picture === null) return <span className="shelf-picture" />;
   const { width, height, paint, strips } = picture;

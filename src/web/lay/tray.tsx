@@ -5,7 +5,7 @@ import { ChevronDown, SeverityMark } from '../icons.tsx';
 import { layWords, parted } from '../words/lay.ts';
 import { sentence, severities } from '../words/run.ts';
 import type { LayFinding } from '../worker/types.ts';
-import { useLay } from './use-lay.ts';
+import { useFollows, useLay } from './use-lay.ts';
 
 const ORDER: readonly Severity[] = ['danger', 'wrong', 'caution', 'hint'];
 
@@ -129,6 +129,7 @@ function MendButton(props: { readonly finding: LayFinding; readonly mend: Mend; 
   const apply = useLay((lay) => lay.mend);
   const offer = useLay((lay) => lay.offer);
   const say = useLay((lay) => lay.say);
+  const follows = useFollows();
   if (mend.edit === null) return null;
   const rest = (): void => offer({ finding, mend: mend.id });
   const leave = (): void => offer(null);
@@ -136,6 +137,7 @@ function MendButton(props: { readonly finding: LayFinding; readonly mend: Mend; 
     <button
       type="button"
       className={primary ? 'btn primary' : 'btn'}
+      disabled={follows}
       onPointerEnter={rest}
       onPointerLeave={leave}
       onFocus={rest}

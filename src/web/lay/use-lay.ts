@@ -11,6 +11,11 @@ export function useLayStore(): LayStore {
   return store;
 }
 
+/** Does another window edit the panel, so that this one follows? */
+export function useFollows(): boolean {
+  return useLay(({ kept }) => kept !== null && kept.role !== 'editing');
+}
+
 /** One thing of the stage; drawn again when it changes. */
 export function useLay<T>(pick: (state: LayState & LayActions) => T): T {
   return useStore(useLayStore(), pick);

@@ -257,22 +257,8 @@ export const layWords = {
   kept: 'Kept on this device',
   keeping: 'Keeping',
   notKept: 'Not kept on this device',
-  /** Where the work is kept, in a sentence. */
-  keptHow: ({ kind, days }: { readonly kind: string; readonly days?: number | null }): string => {
-    if (kind === 'kept') return 'Kept in this browser until you put it away.';
-    if (kind === 'memory')
-      return 'This browser stores nothing here: the panel lives in this window alone. Save a file.';
-    if (kind === 'full')
-      return 'This device has no room left: the latest edits live in this window alone. Save a file.';
-    if (kind === 'evicted')
-      return 'This browser has deleted what it kept: the panel lives in this window alone. Save a file.';
-    return days == null
-      ? 'Kept in this browser, which may delete it when room is short. A saved file is safe.'
-      : `Kept in this browser, which may delete it after ${days} days without a visit. A saved file is safe.`;
-  },
   save: 'Save a file',
   saveHow: 'Save this panel as a file on this device',
-  remind: 'Nothing of this panel is in a file yet',
   undoOf: (step: StepName | null): string => (step === null ? 'Nothing to undo' : `Undo ${stepWords(step)}`),
   redoOf: (step: StepName | null): string => (step === null ? 'Nothing to redo' : `Redo ${stepWords(step)}`),
 
@@ -480,6 +466,7 @@ const steps: Readonly<Record<string, readonly [deed: string, thing: string]>> = 
   'face.set': ['set *', 'the face'],
   'panel.name': ['name *', 'the panel'],
   'clip.paste': ['paste *', 'what was copied'],
+  'version.restore': ['go back to *', 'a version'],
   'thing.move': ['move *', 'what was picked'],
   'thing.align': ['align *', 'what was picked'],
   'thing.space': ['space *', 'what was picked'],

@@ -104,10 +104,11 @@ export function makeHand(document: EditedPanel, storeOf: () => LayStore): Hand {
         store.setState({ picked: deed.picked });
         return;
       case 'begin':
-        document.begin(deed.name, deed.subject);
+        // Another window may hold the panel, or take it in the middle of a drag: what was dragged till then is accepted.
+        if (document.locked === null) document.begin(deed.name, deed.subject);
         return;
       case 'redraw':
-        if (deed.edit !== null) document.redraw(deed.edit);
+        if (deed.edit !== null && document.dragging) document.redraw(deed.edit);
         return;
       case 'end':
         document.end();
@@ -116,6 +117,7 @@ export function makeHand(document: EditedPanel, storeOf: () => LayStore): Hand {
         document.abandon();
         return;
       case 'edit':
+        if (!store.getState().mayEdit()) return;
         document.edit(deed.edit, { subject: deed.subject });
         if (deed.pick === 'laid') {
           const laid = laidBy(deed.edit).flatMap(pickable);
