@@ -86,6 +86,14 @@ const MANIFEST = {
     { name: 'Lay', url: './?stage=lay' },
     { name: 'Run', url: './?stage=run' },
   ],
+  // A file has a window of its own: what is under a hand in another stays there.
+  launch_handler: { client_mode: ['navigate-new', 'auto'] },
+  share_target: {
+    action: './shared',
+    method: 'POST',
+    enctype: 'multipart/form-data',
+    params: { files: [{ name: 'panel', accept: ['application/json', '.json'] }] },
+  },
   file_handlers: [{ action: './', accept: { 'application/json': ['.mimic.json'] } }],
 };
 

@@ -1,4 +1,5 @@
 /** Where panels come from: the server that opened this window, a file picked, a file dropped. */
+import type { FileHandle } from './document/index.ts';
 import { lastWorked } from './last.ts';
 import type { Source, Store } from './store.ts';
 import { words } from './words/run.ts';
@@ -69,8 +70,8 @@ export async function openLast(store: Store): Promise<boolean> {
   }
 }
 
-/** Open a file that the user gave; false where it cannot be used. */
-export async function openFile(store: Store, file: File): Promise<boolean> {
+/** Open a file that the user gave, with what it can be written by where the browser gave that; false where it cannot be used. */
+export async function openFile(store: Store, file: File, handle?: FileHandle): Promise<boolean> {
   const source: Source = 'own';
   const refuse = (message: string): false => {
     store.getState().refuse({ file: file.name, problems: [{ path: '', message }], fault: null });
@@ -79,6 +80,6 @@ export async function openFile(store: Store, file: File): Promise<boolean> {
   if (file.size > LARGEST_BYTES) return refuse(words.tooLarge);
   const text = await file.text().catch(() => null);
   if (text === null) return refuse(words.unreadable);
-  await store.getState().open(file.name, text, source);
+  await store.getState().open(file.name, text, source, undefined, handle);
   return store.getState().text === text;
 }

@@ -7,10 +7,12 @@ import { wrap } from 'comlink';
 import { createRoot } from 'react-dom/client';
 import demo from '../../examples/quillhaven-harbour.mimic.json?raw';
 import { App } from './app.tsx';
+import type { FileHandle } from './document/index.ts';
 import { openFile, openLast, openServed } from './incoming.ts';
 import { areDown, keptLights, setLights, watchDevice } from './lights.ts';
 import { hearLaunched } from './service/launched.ts';
 import { keepOffline } from './service/register.ts';
+import { sharedFile } from './service/shared.ts';
 import { makeStore } from './store.ts';
 import { StoreContext } from './use-app.ts';
 import type { Core } from './worker/types.ts';
@@ -29,12 +31,18 @@ setLights(lights);
 watchDevice(() => store.getState().deviceChanged());
 
 const openDemo = (): Promise<void> => store.getState().open(DEMO_FILE, demo, 'demo');
-openServed(store).then(async (served) => {
+const begun = openServed(store).then(async (served) => {
   if (!served && !(await openLast(store))) await openDemo();
 });
+/** What the window was opened with comes after what it begins with, and stays. */
+const given = (file: File, handle?: FileHandle): void => {
+  const open = (): Promise<boolean> => openFile(store, file, handle);
+  void begun.then(open, open);
+};
 
 keepOffline();
-hearLaunched((file) => void openFile(store, file));
+hearLaunched(given);
+void sharedFile().then((file) => (file === null ? undefined : given(file)));
 
 // For tests and for whoever looks into the works: the keeping of panels, by hand.
 if (new URLSearchParams(location.search).get('door') === 'document') void import('./document/door.ts');

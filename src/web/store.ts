@@ -4,6 +4,7 @@ import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { LeverPositions } from '../derive.ts';
 import type { FileProblem } from '../panel/index.ts';
 import type { Spot } from '../units/index.ts';
+import type { FileHandle } from './document/index.ts';
 import { areDown, keepLights, type Lights, setLights } from './lights.ts';
 import { changedLamps } from './run/lit.ts';
 import { type Picked, placesFrom, routesBetween } from './run/routes.ts';
@@ -29,6 +30,8 @@ export interface State {
   readonly text: string;
   /** Its id where this browser keeps it. */
   readonly kept: string | null;
+  /** The file that it was read from, to be written again, where the browser gave one. */
+  readonly handle: FileHandle | null;
   readonly levers: LeverPositions;
   readonly reading: ViewReading | null;
   readonly findings: readonly ViewFinding[] | null;
@@ -52,7 +55,7 @@ export interface State {
 
 export interface Actions {
   /** Open a panel; one that cannot be used leaves everything as it is and says why. */
-  open(file: string, text: string, source: Source, kept?: string): Promise<void>;
+  open(file: string, text: string, source: Source, kept?: string, handle?: FileHandle): Promise<void>;
   /** From now on this browser keeps the open panel, under this id. */
   keepAs(id: string): void;
   throwLevers(positions: LeverPositions): void;
@@ -135,6 +138,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       file: '',
       text: '',
       kept: null,
+      handle: null,
       levers: {},
       reading: null,
       findings: null,
@@ -150,7 +154,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       showFindings: false,
       enlarged: 1,
 
-      async open(file, text, source, id) {
+      async open(file, text, source, id, handle) {
         const turn = ++opening;
         const same =
           (source === 'served' && get().source === 'served' && get().file === file) ||
@@ -175,6 +179,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
             file,
             text,
             kept: id ?? null,
+            handle: handle ?? null,
             tried: true,
             levers: kept,
             reading: view.reading,

@@ -66,11 +66,13 @@ function makeStages(
   };
   /** The desk over the panel that is open, made anew where another was opened since. */
   const deskNow = async ({ makeDesk }: typeof LayParts): Promise<LayParts.LayDesk> => {
-    const { text, file, kept } = store.getState();
+    const { text, file, kept, handle, source } = store.getState();
     const there = desk?.made;
     if (there !== undefined && there.text() === text && (kept === null || kept === there.kept.id)) return there;
     await there?.close();
-    return makeDesk({ id: kept, file, text }, core, (id) => store.getState().keepAs(id));
+    // The demo comes with the program: no file on this device holds it.
+    const name = source === 'demo' ? '' : file;
+    return makeDesk({ id: kept, file: name, text, handle }, core, (id) => store.getState().keepAs(id));
   };
   const toDesk = async (next: Stage, fetchScreen: () => Promise<Screen>): Promise<void> => {
     const [Screen, parts] = await Promise.all([fetchScreen(), import('./lay/desk.ts')]);

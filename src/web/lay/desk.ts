@@ -1,7 +1,7 @@
 /** The Lay stage made ready over one panel that this browser keeps: its store, its screen, and the panel as a file's text. */
 import type { Remote } from 'comlink';
 import { isAlike } from '../../panel/index.ts';
-import { judgeText, type KeptPanel } from '../document/index.ts';
+import { type FileHandle, judgeText, type KeptPanel } from '../document/index.ts';
 import { rememberLast } from '../last.ts';
 import type { Core } from '../worker/types.ts';
 import { isField } from './is-field.ts';
@@ -30,6 +30,8 @@ export interface Laid {
   readonly id: string | null;
   readonly file: string;
   readonly text: string;
+  /** The file that it was read from, to be written again. */
+  readonly handle: FileHandle | null;
 }
 
 /** How often it is looked whether it is time to say that a file is wanted: ms. */
@@ -43,7 +45,7 @@ function leaveField(): void {
 
 /** A desk over a panel. `worked`: called at its first edit. Rejects where the panel cannot be read. */
 export async function makeDesk(
-  { id, file, text }: Laid,
+  { id, file, text, handle }: Laid,
   core: Remote<Core>,
   worked: (id: string) => void,
 ): Promise<LayDesk> {
@@ -94,15 +96,22 @@ export async function makeDesk(
     // The same file as it was: one panel is enough of what nobody has touched.
     const judged = judgeText(fresh, name);
     const rows = judged.ok ? (await keeping.shelf()).panels : [];
-    for (const row of rows.filter((each) => each.file === name && each.changed === each.created)) {
+    const asFile = name === '' ? null : name;
+    for (const row of rows.filter((each) => each.file === asFile && each.changed === each.created)) {
       const there = await keeping.open(row.id);
       if (!there.ok) continue;
       if (there.kept.state.role === 'editing' && judged.ok && isAlike(there.kept.document.history.panel, judged.panel))
-        return row.id;
+        return await withHandle(row.id);
       await there.kept.close();
     }
-    const came = await keeping.incoming(fresh, name, 'picked');
+    const came = await keeping.incoming(fresh, name, handle === null ? 'picked' : 'launched');
     if (!came.ok) throw new RangeError(`the panel ${name} cannot be read`);
-    return came.id;
+    return withHandle(came.id);
+  }
+
+  /** The panel is saved into the file that it came from. */
+  async function withHandle(fresh: string): Promise<string> {
+    if (handle !== null) await keeping.handles.put(fresh, handle).catch(() => {});
+    return fresh;
   }
 }

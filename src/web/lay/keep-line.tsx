@@ -4,8 +4,9 @@ import { Cross } from '../icons.tsx';
 import { useAppStore } from '../use-app.ts';
 import { keepWords } from '../words/keep.ts';
 import { marksBetween } from './changes.ts';
+import { keepAnew } from './keep-anew.ts';
 import { type KeepDeed, linesOf, type SaidLine } from './keep-lines.ts';
-import { giveText, keepAnew } from './keeper.ts';
+import { giveText } from './keeper.ts';
 import { useLay, useLayStore } from './use-lay.ts';
 
 /** The grave lines stand under the sheet and make it give way; the others float over its foot, so that it does not move under a hand that lays. */

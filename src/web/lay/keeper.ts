@@ -7,8 +7,6 @@ import {
   saveToFile,
   startKeeper,
 } from '../document/index.ts';
-import type { Store } from '../store.ts';
-import { pictureOf } from './picture.ts';
 
 let started: Promise<Keeper> | null = null;
 
@@ -76,15 +74,6 @@ export async function shareFile(kept: KeptPanel, file: File): Promise<boolean> {
   }
   await kept.savedAs(file.name, seq).catch(() => {});
   return true;
-}
-
-/** A panel that the browser has deleted, kept again as a new one and opened in place of the old. */
-export async function keepAnew(app: Store, kept: KeptPanel): Promise<void> {
-  const keeping = await keeper();
-  const { panel } = kept.document.history;
-  const id = await keeping.create({ panel, picture: pictureOf(panel) });
-  keeping.forget(kept.id);
-  await app.getState().open(kept.state.file ?? panel.name ?? '', kept.text(), 'kept', id);
 }
 
 interface PickingWindow {

@@ -37,6 +37,13 @@ const CACHE = `${PREFIX}${NAME_OF_BUILD}`;
 /** The build before stays as well: a window that is open goes on with its own files. */
 const BUILDS_KEPT = 2;
 
+/** The address that files are shared to, and where one lies until the page takes it up; `shared.ts` knows the same names. */
+const SHARED = 'shared';
+const SHARED_CACHE = 'mimicwright-shared';
+
+/** No panel file is larger: bytes. */
+const LARGEST_BYTES = 20_000_000;
+
 const listed: ReadonlySet<string> = new Set(FILES_OF_BUILD.map(([path]) => path));
 const urlOf = (path: string): string => new URL(path, self.registration.scope).href;
 
@@ -78,6 +85,26 @@ function pathOf({ method, url }: Request): string | null {
   return listed.has(path) || path.startsWith('assets/') ? path : null;
 }
 
+/**
+ * Is it a file that the system shares to the application? Another site could send a form to the same address: what comes from a page elsewhere is
+ * left to the server, which has nothing there.
+ */
+function isShared({ method, url, mode, referrer }: Request): boolean {
+  const ours = referrer === '' || referrer === 'about:client' || referrer.startsWith(self.registration.scope);
+  return method === 'POST' && mode === 'navigate' && ours && url === urlOf(SHARED);
+}
+
+/** Put the file aside and show the page, which opens it like any other. Nothing is sent on. */
+async function takeShared(request: Request): Promise<Response> {
+  const form = await request.formData().catch(() => null);
+  const file = form?.get('panel');
+  if (file instanceof File && file.size <= LARGEST_BYTES) {
+    const cache = await caches.open(SHARED_CACHE);
+    await cache.put(urlOf(SHARED), new Response(file, { headers: { 'X-Name': encodeURIComponent(file.name) } }));
+  }
+  return Response.redirect(urlOf(`?${SHARED}`), 303);
+}
+
 async function give(path: string, request: Request): Promise<Response> {
   const cache = await caches.open(CACHE);
   const kept = (await cache.match(urlOf(path), { ignoreVary: true })) ?? (await caches.match(urlOf(path)));
@@ -92,4 +119,5 @@ self.addEventListener('message', ({ data }) => {
 self.addEventListener('fetch', (event) => {
   const path = pathOf(event.request);
   if (path !== null) event.respondWith(give(path, event.request));
+  else if (isShared(event.request)) event.respondWith(takeShared(event.request));
 });
