@@ -19,11 +19,15 @@ import {
   type Moves,
   type ProvingRun,
   provingRun,
+  type RunningSheet,
   readTrains,
+  runSheet,
+  type SheetMove,
   type Standing,
   type StandingsFound,
   type StandingsOptions,
   suggestJoins,
+  type Thrown,
   type WantedTrain,
 } from './routes/index.ts';
 import { type TrackFeed, trackFeed } from './track/index.ts';
@@ -68,6 +72,8 @@ export interface Derived extends DerivedPanel {
   legalMoves(lies?: Lies): LegalMoves;
   /** The fewest moves, then throws, to where trains are wanted. */
   standings(wanted: readonly WantedTrain[], options?: StandingsOptions): StandingsFound;
+  /** Moves of the trains of the file one after the other, with levers lying so at first: what is thrown before each, and what bars one. */
+  runningSheet(moves: readonly SheetMove[], thrown?: Thrown): RunningSheet;
   proving(): ProvingRun;
   /** What every single fault does to what the lamps say. */
   faultTruth(): FaultTruth;
@@ -110,6 +116,7 @@ export function rederive(before: DerivedPanel | null, panel: PanelFile): Derived
     trains,
     legalMoves: (lies) => legalMoves(plan, trains, lies),
     standings: (wanted, options) => findStandings(plan, trains, wanted, options),
+    runningSheet: (moves, thrown = {}) => runSheet(plan, { standing: trains, thrown }, moves),
     proving: once(() => provingRun(plan)),
     faultTruth,
     suggestions: once(() => suggestCures({ ...base, panel }, faultTruth())),

@@ -1,0 +1,86 @@
+/** Where trains are drawn on the face: markers along their roads, in order, each with the way that its head points. */
+import type { Plan, Span } from '../plan/index.ts';
+import type { Degree, Millimetre, Spot } from '../units/index.ts';
+import { isLeftToRight, standsOf } from './train-stands.ts';
+import type { Standing } from './train-types.ts';
+import { trainWays } from './train-ways.ts';
+
+export interface TrainMark {
+  readonly train: string;
+  /** The marker's middle, on its road. */
+  readonly at: Spot;
+  /** Of the road there, from left to right (straight up and down: downwards), clockwise from straight right: -90 to 90. */
+  readonly angle: Degree;
+  readonly length: Millimetre;
+  /** The head points along `angle` (1) or against it (-1); 0: not given. */
+  readonly heads: 1 | -1 | 0;
+}
+
+/** A marker, what is left free between two and at the end of a road, and the least that a marker shrinks to: mm on the face. */
+const MARK = { length: 24, gap: 2, end: 5, least: 6 };
+
+/** Markers in the order of the standing; those of trains that stand at no place of the plan are left out. */
+export function trainMarks(plan: Plan, standing: Standing): readonly TrainMark[] {
+  const ways = trainWays(plan);
+  const known = standing.filter(({ stands }) => plan.places.some(({ id }) => id === stands));
+  const { stands } = standsOf(plan, ways, known);
+  if (stands === null) return [];
+  const spans = new Map(plan.spans.map((span) => [span.id, span]));
+  const marks = new Map<string, TrainMark>();
+  for (const [number, row] of stands.rows.entries()) {
+    const place = plan.places[number];
+    const span = spans.get(place?.span ?? '');
+    if (place === undefined || span === undefined || row.length === 0) continue;
+    const right = isLeftToRight(plan, number);
+    const room = Math.max(0, span.length - 2 * MARK.end);
+    const gaps = (row.length - 1) * MARK.gap;
+    const length = Math.max(MARK.least, Math.min(MARK.length, (room - gaps) / row.length));
+    const total = row.length * length + gaps;
+    // At a free end they stand from it inwards, on a road about its spot.
+    const middle =
+      place.kind === 'road'
+        ? place.along
+        : place.along <= 0
+          ? MARK.end + total / 2
+          : span.length - MARK.end - total / 2;
+    const start = Math.max(0, Math.min(span.length - total, middle - total / 2));
+    for (const [turn, train] of row.entries()) {
+      const id = stands.trains[train]?.id ?? '';
+      const { at, angle } = onSpan(span, start + turn * (length + MARK.gap) + length / 2);
+      const head = stands.heads[train] ?? null;
+      // Heading 0 is toward the span's end 1.
+      const along = head === null ? 0 : head === 0 ? 1 : -1;
+      marks.set(id, {
+        train: id,
+        at,
+        angle: right ? angle : turned(angle),
+        length,
+        heads: along === 0 ? 0 : (along === 1) === right ? 1 : -1,
+      });
+    }
+  }
+  return known.flatMap(({ id }) => marks.get(id) ?? []);
+}
+
+/** So far along a span, and the way that it runs there. */
+function onSpan({ path }: Span, along: Millimetre): { readonly at: Spot; readonly angle: Degree } {
+  let left = along;
+  for (let i = 0; i + 1 < path.length; i++) {
+    const [a, b] = [path[i], path[i + 1]];
+    if (a === undefined || b === undefined) break;
+    const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+    const run = Math.hypot(dx, dy);
+    if (left <= run || i + 2 === path.length) {
+      const share = run === 0 ? 0 : Math.min(1, left / run);
+      return { at: [a[0] + dx * share, a[1] + dy * share], angle: (Math.atan2(dy, dx) * 180) / Math.PI };
+    }
+    left -= run;
+  }
+  const [only] = path;
+  return { at: only ?? [0, 0], angle: 0 };
+}
+
+/** The same line, the other way. */
+function turned(angle: Degree): Degree {
+  return angle > 0 ? angle - 180 : angle + 180;
+}
