@@ -38,6 +38,17 @@ export const misfits = (page: Page): Promise<readonly string[]> =>
       element.closest(
         '.unseen, .route-card, [aria-hidden="true"] option, [data-rac-hidden], .lever-buttons, .outline:not(:focus-within)',
       ) !== null;
+    // What is seen of an element: what scrolls out of a box is not there.
+    const seen = (element: Element): DOMRect => {
+      let { left, top, right, bottom } = element.getBoundingClientRect();
+      for (let box = element.parentElement; box !== null; box = box.parentElement) {
+        if (getComputedStyle(box).overflow === 'visible') continue;
+        const around = box.getBoundingClientRect();
+        [left, top] = [Math.max(left, around.left), Math.max(top, around.top)];
+        [right, bottom] = [Math.min(right, around.right), Math.min(bottom, around.bottom)];
+      }
+      return new DOMRect(left, top, Math.max(0, right - left), Math.max(0, bottom - top));
+    };
     const wide = document.documentElement.clientWidth;
     if (document.documentElement.scrollWidth > wide)
       found.push(`page is ${document.documentElement.scrollWidth} wide in ${wide}`);
@@ -51,7 +62,8 @@ export const misfits = (page: Page): Promise<readonly string[]> =>
       if (box.width < 3) continue;
       if (element.scrollWidth > element.clientWidth + 1 && getComputedStyle(element).display !== 'inline')
         found.push(`cut: ${name(element)}`);
-      if (box.right > wide + 0.5 || box.left < -0.5) found.push(`off the page: ${name(element)}`);
+      const part = seen(element);
+      if (part.width > 0 && (part.right > wide + 0.5 || part.left < -0.5)) found.push(`off the page: ${name(element)}`);
       const holder = element.closest('.card, .btn, .sel-field, .tag, .side-row');
       if (holder !== null) {
         const around = holder.getBoundingClientRect();
@@ -74,23 +86,32 @@ export const misfits = (page: Page): Promise<readonly string[]> =>
     }
     const pressable = [
       ...document.querySelectorAll(
-        '.route-bar button, .cards button, .cards label, .bar button, .lay-foot button, .tray button, .rail button',
+        '.route-bar button, .cards button, .cards label, .bar button, .lay-foot button, .tray button, .rail button, .formations button, .lay-side button, .lay-side input, .lay-side select, .help button',
       ),
     ].filter((element) => !unseen(element));
     pressable.forEach((element, i) => {
-      const a = element.getBoundingClientRect();
-      if (a.width === 0) return;
+      const a = seen(element);
+      if (a.width === 0 || a.height === 0) return;
       for (const other of pressable.slice(i + 1)) {
         if (
           element.contains(other) ||
           other.contains(element) ||
-          (element.closest('.route-bar') === null) !== (other.closest('.route-bar') === null)
+          element.closest('.route-bar, .help') !== other.closest('.route-bar, .help')
         )
           continue;
-        const b = other.getBoundingClientRect();
+        const b = seen(other);
+        if (b.width === 0 || b.height === 0) continue;
         if (a.left < b.right - 1 && b.left < a.right - 1 && a.top < b.bottom - 1 && b.top < a.bottom - 1)
           found.push(`${name(element)} lies over ${name(other)}`);
       }
     });
+    // Words that are cut off below, where nothing scrolls.
+    for (const element of document.querySelectorAll<HTMLElement>('main *, .help *, .bar *')) {
+      if (unseen(element) || element.closest('svg') !== null) continue;
+      const { overflowY } = getComputedStyle(element);
+      if ((overflowY === 'hidden' || overflowY === 'clip') && element.clientHeight > 2)
+        if (!element.matches('.lay-view, .table') && element.scrollHeight > element.clientHeight + 1)
+          found.push(`cut below: ${name(element)}`);
+    }
     return found;
   });

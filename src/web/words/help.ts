@@ -217,7 +217,7 @@ const help = {
   sheet: {
     title: 'The sheet',
     what: 'The face of the panel, seen from the front. What is blue is the program’s and not on the panel: toes, fingers along the legs, numbers.',
-    hand: 'Wheel or two fingers bring it nearer, the middle button moves it. F6 or Tab leads to the sheet as a list, for keys and for a screen reader.',
+    hand: 'Wheel or two fingers bring it nearer, the middle button moves it. Tab leads to the sheet as a list, for keys and for a screen reader.',
     terms: ['toe', 'leg'],
   },
   outline: {
