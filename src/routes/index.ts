@@ -16,4 +16,4 @@ export { type Join, type JoinList, type JoinOptions, joinLevers, suggestJoins } 
 export { type TrainMark, trainMarks } from './train-marks.ts';
 export type * from './train-types.ts';
 export type * from './types.ts';
-export { whoFouls } from './who-fouls.ts';
+export { pairsOf, whoFouls } from './who-fouls.ts';

@@ -5,7 +5,7 @@ import { readPlan } from '../plan/index.ts';
 import { legalMoves } from './legal-moves.ts';
 import { readTrains } from './read-trains.ts';
 import type { JudgedMove, Standing } from './train-types.ts';
-import { whoFouls } from './who-fouls.ts';
+import { pairsOf, whoFouls } from './who-fouls.ts';
 
 /** A loop, a spur off the main between, and a road in the loop. */
 const LOOP = `main 0,60 400,60
@@ -133,6 +133,27 @@ describe('who fouls whom', () => {
       { train: v, place: w },
     ]);
   };
+
+  it('[TS6] all pairs of what trains can do say the same as two at a time', () => {
+    const plan = readPlan(tracks(LOOP));
+    const standing = [train('T1', 400, 'loop'), train('T2', 300, 'spur'), train('T3', 200, 'east')];
+    const { moves: list } = legalMoves(plan, standing);
+    const pairs = pairsOf(list);
+    expect(pairs.length).toBeGreaterThan(3);
+    for (const [i, j, why] of pairs) {
+      const [a, b] = [list[i], list[j]];
+      if (a === undefined || b === undefined) throw new Error(`no move ${i} or ${j}`);
+      const two = whoFouls(plan, standing, [
+        { train: a.train, place: a.to },
+        { train: b.train, place: b.to },
+      ]);
+      const at = (side: 0 | 1, move: JudgedMove) =>
+        two.moves[side].findIndex(({ points }) => JSON.stringify(points) === JSON.stringify(move.points));
+      const [x, y] = [at(0, a), at(1, b)];
+      expect(two.conflicts.find(([p, q]) => p === x && q === y)?.[2] ?? null).toBe(why);
+      expect(two.together.some(([p, q]) => p === x && q === y)).toBe(why === null);
+    }
+  });
 
   it('[TS6] two moves that need a point both ways, or the same span, conflict', () => {
     // Out of the loop to the east while another goes from the spur to the west: nothing in common.

@@ -49,6 +49,24 @@ export function whoFouls(
   return { moves, together, conflicts, why: [] };
 }
 
+/**
+ * Every two moves of different trains that could each run alone, by their places in the list, with why they cannot run at the same time:
+ * `point:P4`, `crossing:X1`, `span:P1/E1`, or `lever:L4` where one lever would have to lie both ways; null where they can.
+ */
+export function pairsOf(
+  moves: readonly JudgedMove[],
+): readonly (readonly [i: number, j: number, why: string | null])[] {
+  const free = moves.flatMap((move, i) => (isFree(move) ? [{ move, i }] : []));
+  const reasons = new Map(findConflicts(free.map(({ move }) => move)).map(([a, b, reason]) => [`${a} ${b}`, reason]));
+  return free.flatMap((a, x) =>
+    free.slice(x + 1).flatMap((b, k) => {
+      if (a.move.train === b.move.train) return [];
+      return [[a.i, b.i, reasons.get(`${x} ${x + 1 + k}`) ?? leverBothWays(a.move, b.move)] as const];
+    }),
+  );
+}
+
+/** Can a move run as soon as its levers are thrown: nobody in the way, and it fits for sure? */
 function isFree({ throws, fouledBy, full, asks }: JudgedMove): boolean {
   return throws !== null && fouledBy.length === 0 && full === null && asks.length === 0;
 }
