@@ -46,7 +46,11 @@ function isTaken(tx: Transaction): boolean {
   const lists = new Map<string, Map<unknown, PlainRecord>>();
   const file: Record<string, unknown> = { format: FORMAT, version: VERSION, strips: [] };
   for (const [i, change] of tx.changes.entries()) {
-    if (change.kind === 'remove') continue;
+    if (change.kind === 'remove') {
+      // What comes and goes within one edit is in no file.
+      lists.get(change.list)?.delete(change.record.id);
+      continue;
+    }
     if (change.kind === 'set') {
       if (change.to !== undefined) file[change.key] = change.to;
       continue;

@@ -23,6 +23,16 @@ export { type Called, type Described, describeFace, type Leads, type StripEndFac
 export { type Draft, laidBy } from './edits.ts';
 export { type Gesture, layCrossover, layLadder, layLead, layLoop, laySlip, type Side } from './formations.ts';
 export { distance, footOnPath, type PathFoot, spotAlongPath } from './geometry.ts';
+export {
+  arrangeLevers,
+  type JoinAsked,
+  joinUnder,
+  ownLever,
+  partLever,
+  putUnder,
+  takeOffLevers,
+} from './lever-points.ts';
+export { actionOf, type SwitchWanted, setSwitch, sizeOf, switchLike, type ToggleSize } from './lever-switches.ts';
 export { type Lifted, liftStrips } from './lift-strips.ts';
 export {
   type Apart,
@@ -38,6 +48,7 @@ export {
 export { lampsOn, type OnStrip, stripAt } from './on-strips.ts';
 export { type Hit, type HitKind, type PickIndex, type PickMarks, pickAt, pickIndex } from './pick.ts';
 export { PICK_LISTS, type Picked, type PickList, type Selection, type ThingOf } from './picked.ts';
+export { setDrive } from './point-drives.ts';
 export { bareSheet, putCornerFixings, putTitle, setFace, setPanelName, titleOf } from './sheet.ts';
 export { showsAt, showsOf } from './shows.ts';
 export {

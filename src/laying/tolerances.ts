@@ -59,3 +59,7 @@ export const HALF_THING: Millimetre = 6;
 export const MARK: Millimetre = 1.9;
 /** A free end's place stands on the very end, but for what numbering rounds. */
 export const END_ON: Millimetre = 0.01;
+/** Between the middles of two levers at least: room for a hand between bats, as the face asks it of toggles. */
+export const LEVER_APART: Millimetre = 22;
+/** Levers whose middles lie so near to one level stand in one row: what a hand can be off. */
+export const LEVER_LEVEL: Millimetre = 1;
