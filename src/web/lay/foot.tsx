@@ -4,7 +4,7 @@ import { layWords, snapSaid } from '../words/lay.ts';
 import { shareOfTrue, stepped, zoomed } from './camera.ts';
 import { KeepLines } from './keep-line.tsx';
 import { Magnet, Minus, Plus } from './lay-icons.tsx';
-import { TYPED_SPOT } from './lay-keys.ts';
+import { TYPED_SPOT, toSheet } from './lay-keys.ts';
 import { lengthText } from './lengths.ts';
 import { isMeasured } from './screen-size.ts';
 import { MeasureScreen } from './true-size.tsx';
@@ -60,7 +60,7 @@ function TypedSpot({ hint }: { readonly hint: string }) {
       store.getState().hand({ kind: 'cancel' });
       setText('');
       setBad(false);
-      document.querySelector<HTMLElement>('.table')?.focus();
+      toSheet();
     } else if (event.key === 'Enter') {
       const done = typeOn(store, text);
       if (done) setText('');

@@ -37,6 +37,11 @@ export function layKey(store: LayStore, event: Pressed): boolean {
     else now.undo();
     return true;
   }
+  // Out of a field to the sheet; what was typed there and not accepted a first press has taken back.
+  if (key === 'Escape' && isField(event.target)) {
+    toSheet();
+    return true;
+  }
   if (isField(event.target)) return false;
   if (control && key.toLowerCase() === 'y') {
     now.redo();
@@ -114,6 +119,11 @@ function typed(store: LayStore, key: string): boolean {
     });
   } else return false;
   return true;
+}
+
+/** The keys go to the sheet. */
+export function toSheet(): void {
+  document.querySelector<HTMLElement>('.table')?.focus();
 }
 
 function isSheet(target: EventTarget | null): boolean {

@@ -1,0 +1,302 @@
+/** Three kinds of hand on the sheet, and a fourth on the keys: the same deeds, each by its own means alone. */
+import type { Browser, CDPSession, Locator, Page } from 'playwright-core';
+import { expect } from 'vitest';
+import type { PanelFile } from '../../src/panel/index.ts';
+import { openPage } from './site.ts';
+
+export type Spot = readonly [number, number];
+
+/** What a hand can do. Spots are millimetres of the face. */
+export interface Hand {
+  readonly name: string;
+  /** Press a button, or whatever else answers to a press. */
+  press(on: Locator): Promise<void>;
+  /** Take a tool by its word on the rail. */
+  take(tool: string): Promise<void>;
+  /** Choose what a drag lays. */
+  form(formation: string): Promise<void>;
+  /** A press on the sheet. */
+  tap(at: Spot): Promise<void>;
+  drag(from: Spot, to: Spot): Promise<void>;
+  /** Put text into a field, and accept it. */
+  write(field: Locator, text: string): Promise<void>;
+}
+
+/** How many things a hand has done: presses, drags, keys and words typed each count as one. */
+export interface Counted {
+  gestures: number;
+}
+
+/** From millimetres on the face to px on the screen, as the sheet lies now. */
+async function pxOf(page: Page): Promise<(spot: Spot) => Spot> {
+  const { x, y, scale } = await page.evaluate(() => {
+    const sheet = document.querySelector('.lay-sheet');
+    const layer = sheet?.querySelector('svg.layer');
+    if (!(layer instanceof SVGSVGElement) || sheet === null) throw new Error('the sheet is not drawn');
+    const box = sheet.getBoundingClientRect();
+    return { x: box.x, y: box.y, scale: box.width / layer.viewBox.baseVal.width };
+  });
+  return ([across, down]) => [x + across * scale, y + down * scale];
+}
+
+const between = (from: Spot, to: Spot, share: number): Spot => [
+  from[0] + (to[0] - from[0]) * share,
+  from[1] + (to[1] - from[1]) * share,
+];
+const WAY = [0.25, 0.5, 0.75, 1];
+
+export function mouse(page: Page, counted: Counted = { gestures: 0 }): Hand {
+  const press = async (on: Locator): Promise<void> => {
+    counted.gestures++;
+    await on.click();
+  };
+  return {
+    name: 'mouse',
+    press,
+    take: (tool) => press(page.locator('.rail').getByRole('button', { name: tool, exact: true })),
+    form: (formation) => press(page.locator('.formations').getByRole('button', { name: formation, exact: true })),
+    async tap(at) {
+      counted.gestures++;
+      await page.mouse.click(...(await pxOf(page))(at));
+    },
+    async drag(from, to) {
+      counted.gestures++;
+      const px = await pxOf(page);
+      await page.mouse.move(...px(from));
+      await page.mouse.down();
+      for (const share of WAY) await page.mouse.move(...px(between(from, to, share)));
+      await page.mouse.up();
+    },
+    async write(field, text) {
+      await press(field);
+      counted.gestures++;
+      await field.fill(text);
+      await field.press('Enter');
+    },
+  };
+}
+
+/** One touch of the screen: where, and how wide the skin is that lies on it. */
+export interface Skin {
+  readonly at: Spot;
+  readonly radius?: number;
+}
+
+/** Fingers as the browser's own input has them: at each step all that touch. None touch after the last. */
+export async function fingers(client: CDPSession, steps: readonly (readonly Skin[])[]): Promise<void> {
+  for (const [k, skins] of steps.entries()) {
+    const touchPoints = skins.map(({ at: [x, y], radius = 5 }, id) => ({ x, y, id, radiusX: radius, radiusY: radius }));
+    await client.send('Input.dispatchTouchEvent', { type: k === 0 ? 'touchStart' : 'touchMove', touchPoints });
+  }
+  await client.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+}
+
+export async function touch(page: Page, counted: Counted = { gestures: 0 }): Promise<Hand> {
+  const client = await page.context().newCDPSession(page);
+  const press = async (on: Locator): Promise<void> => {
+    counted.gestures++;
+    await on.tap();
+  };
+  const trace = async (...spots: readonly Spot[]): Promise<void> => {
+    counted.gestures++;
+    const px = await pxOf(page);
+    await fingers(
+      client,
+      spots.map((spot) => [{ at: px(spot) }]),
+    );
+  };
+  return {
+    name: 'touch',
+    press,
+    take: (tool) => press(page.locator('.rail').getByRole('button', { name: tool, exact: true })),
+    form: (formation) => press(page.locator('.formations').getByRole('button', { name: formation, exact: true })),
+    tap: (at) => trace(at),
+    drag: (from, to) => trace(from, ...WAY.map((share) => between(from, to, share))),
+    async write(field, text) {
+      await press(field);
+      counted.gestures++;
+      // The keyboard of the screen: it writes what was tapped, and its last key is Enter.
+      await field.fill(text);
+      await field.press('Enter');
+    },
+  };
+}
+
+/** A pen on the screen; it presses buttons as a finger does. */
+export async function pen(page: Page): Promise<Hand> {
+  const client = await page.context().newCDPSession(page);
+  const trace = async (...px: readonly Spot[]): Promise<void> => {
+    const send = async (type: 'mousePressed' | 'mouseMoved' | 'mouseReleased', [x, y]: Spot): Promise<void> => {
+      const buttons = type === 'mouseReleased' ? 0 : 1;
+      await client.send('Input.dispatchMouseEvent', {
+        type,
+        x,
+        y,
+        button: 'left',
+        buttons,
+        clickCount: 1,
+        pointerType: 'pen',
+        force: 0.5,
+      });
+    };
+    const [first] = px;
+    if (first === undefined) return;
+    await send('mousePressed', first);
+    for (const spot of px.slice(1)) await send('mouseMoved', spot);
+    await send('mouseReleased', px[px.length - 1] ?? first);
+  };
+  const press = async (on: Locator): Promise<void> => {
+    const box = await on.boundingBox();
+    if (box === null) throw new Error('there is nothing to press');
+    await trace([box.x + box.width / 2, box.y + box.height / 2]);
+  };
+  return {
+    name: 'pen',
+    press,
+    take: (tool) => press(page.locator('.rail').getByRole('button', { name: tool, exact: true })),
+    form: (formation) => press(page.locator('.formations').getByRole('button', { name: formation, exact: true })),
+    tap: async (at) => trace((await pxOf(page))(at)),
+    async drag(from, to) {
+      const px = await pxOf(page);
+      await trace(px(from), ...WAY.map((share) => px(between(from, to, share))));
+    },
+    async write(field, text) {
+      await press(field);
+      await field.fill(text);
+      await field.press('Enter');
+    },
+  };
+}
+
+const KEYS: Readonly<Record<string, string>> = {
+  Pick: 'v',
+  Strip: 's',
+  Platform: 'f',
+  Place: 'n',
+  Plate: 't',
+  Lever: 'l',
+  Button: 'b',
+  Lamp: 'k',
+  Screw: 'h',
+  'Keep clear': 'x',
+  Measure: 'm',
+};
+
+/** Keys alone: no pointer ever touches the page. */
+export function keys(page: Page, counted: Counted = { gestures: 0 }): Hand {
+  const key = async (name: string): Promise<void> => {
+    counted.gestures++;
+    await page.keyboard.press(name);
+  };
+  const to = async (on: Locator): Promise<void> => {
+    const goal = on.first();
+    await goal.waitFor({ state: 'attached' });
+    // Where the keys are: there, in the same list or bar (arrow keys go on), or elsewhere (Tab goes on).
+    const where = () =>
+      goal.evaluate((element) => {
+        const active = document.activeElement;
+        if (element === active) return 'there';
+        const group = active?.closest('.outline ul, .rail');
+        return group?.contains(element) === true ? 'beside' : 'elsewhere';
+      });
+    for (let k = 0; k < 150; k++) {
+      const now = await where();
+      if (now === 'there') return;
+      await key(now === 'beside' ? 'ArrowDown' : 'Tab');
+    }
+    throw new Error('the keys do not come there');
+  };
+  const type = async (text: string): Promise<void> => {
+    const field = page.getByLabel('Where, typed');
+    if (!(await field.evaluate((element) => element === document.activeElement))) await to(field);
+    counted.gestures++;
+    await page.keyboard.type(text);
+    await key('Enter');
+  };
+  const figures = ([x, y]: Spot): string => `${x} ${y}`;
+  return {
+    name: 'keys',
+    async press(on) {
+      await to(on);
+      await key('Enter');
+    },
+    async take(tool) {
+      // Out of whatever field has the keys, to the sheet.
+      if (await page.evaluate(() => document.activeElement instanceof HTMLInputElement)) await key('Escape');
+      await key(KEYS[tool] ?? '');
+      const held = page.locator('.rail').getByRole('button', { name: tool, exact: true });
+      await expect.poll(() => held.getAttribute('aria-pressed')).toBe('true');
+      if (tool !== 'Pick' && (await page.evaluate(() => document.activeElement?.matches('body, .table') === true)))
+        await key('Enter');
+    },
+    async form(formation) {
+      await to(page.locator('.formations').getByRole('button', { name: formation, exact: true }));
+      await key('Enter');
+    },
+    tap: (at) => type(figures(at)),
+    drag: (from, to_) => type(`${figures(from)} to ${figures(to_)}`),
+    async write(field, text) {
+      await to(field);
+      await key('ControlOrMeta+a');
+      counted.gestures++;
+      await page.keyboard.type(text);
+      await key('Enter');
+    },
+  };
+}
+
+/** Files that are saved come to `saved` and `savedBy`, and nowhere else. */
+export async function catchFiles(page: Page): Promise<void> {
+  // Without the picker, which would wait for a hand, a file is a download; its text is taken on its way there.
+  await page.evaluate(() => {
+    Reflect.deleteProperty(window, 'showSaveFilePicker');
+    const make = URL.createObjectURL.bind(URL);
+    URL.createObjectURL = (file) => {
+      if (file instanceof Blob)
+        void file.text().then((text) => document.dispatchEvent(new CustomEvent('saved', { detail: text })));
+      return make(file);
+    };
+    HTMLAnchorElement.prototype.click = () => {};
+  });
+}
+
+/** A page in Lay over a panel that is given as a file; files that are saved are caught. */
+export async function layOver(
+  browser: Browser,
+  url: string,
+  panel: PanelFile,
+  options: Parameters<typeof openPage>[2] = {},
+) {
+  const { page, wrongs } = await openPage(browser, url, options);
+  await catchFiles(page);
+  await page
+    .locator('input[type=file]')
+    .first()
+    .setInputFiles({
+      name: 'sheet.mimic.json',
+      mimeType: 'application/json',
+      buffer: Buffer.from(JSON.stringify(panel)),
+    });
+  await page.getByRole('heading', { level: 1, name: panel.name ?? '' }).waitFor();
+  await page.getByRole('navigation').getByRole('button', { name: /^Lay/ }).click();
+  await page.locator('.lay-sheet').waitFor();
+  await page.getByText('Checked as you lay').waitFor();
+  return { page, wrongs };
+}
+
+/** The panel as its file says, saved by the keys for it. */
+export const saved = (page: Page): Promise<PanelFile> => savedBy(page, () => page.keyboard.press('Control+s'));
+
+/** The panel as the file says that something saves. */
+export async function savedBy(page: Page, save: () => Promise<void>): Promise<PanelFile> {
+  const text = page.evaluate(
+    () =>
+      new Promise<string>((done) =>
+        document.addEventListener('saved', (event) => done(event instanceof CustomEvent ? String(event.detail) : ''), {
+          once: true,
+        }),
+      ),
+  );
+  await save();
+  return JSON.parse(await text) as PanelFile;
+}
