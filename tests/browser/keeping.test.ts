@@ -1,14 +1,14 @@
 /** Panels that the browser keeps: through the killing of its process, in two windows, and given back by the rescue page. */
-import { type ChildProcess, spawn } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readPanel, writePanel } from '../../src/panel/index.ts';
 import type { Door } from '../../src/web/document/door.ts';
 import { randomOf } from '../generate/random.ts';
-import { BROWSER_ARGUMENTS, root, type Site, serveSite, soon, startBrowser } from './site.ts';
+import { startKillable } from './killable.ts';
+import { root, type Site, serveSite, soon, startBrowser } from './site.ts';
 
 declare global {
   interface Window {
@@ -65,43 +65,6 @@ function nameAfter(seq: number): string | undefined {
     else names.push(`Stroke ${entry}`);
   }
   return names.at(-1);
-}
-
-interface Killable {
-  readonly page: Page;
-  kill(): Promise<void>;
-}
-
-/** A browser of our own with a profile that outlives it. */
-async function startKillable(profile: string): Promise<Killable> {
-  const portFile = join(profile, 'DevToolsActivePort');
-  rmSync(portFile, { force: true });
-  const child: ChildProcess = spawn(
-    process.env.CHROMIUM ?? '/usr/bin/chromium',
-    [
-      '--headless=new',
-      ...BROWSER_ARGUMENTS,
-      '--disable-extensions',
-      '--remote-debugging-port=0',
-      `--user-data-dir=${profile}`,
-      'about:blank',
-    ],
-    { stdio: 'ignore', detached: true },
-  );
-  const gone = new Promise<void>((done) => child.once('exit', () => done()));
-  for (let i = 0; i < 600 && !existsSync(portFile); i++) await new Promise((done) => setTimeout(done, 50));
-  const port = readFileSync(portFile, 'utf8').split('\n')[0];
-  const browser = await chromium.connectOverCDP(`http://127.0.0.1:${port}`);
-  const context = browser.contexts()[0] ?? (await browser.newContext());
-  return {
-    page: await context.newPage(),
-    async kill() {
-      // The whole group at once: no process of it gets a word in.
-      if (child.pid !== undefined) process.kill(-child.pid, 'SIGKILL');
-      await gone;
-      await browser.close().catch(() => {});
-    },
-  };
 }
 
 describe('an edit that was acknowledged', () => {

@@ -1,0 +1,88 @@
+/** Pages in Lay, and a hand with a mouse on them. */
+import { readFileSync } from 'node:fs';
+import type { BrowserContext, Locator, Page } from 'playwright-core';
+import { soon } from './site.ts';
+
+export interface Seen {
+  readonly page: Page;
+  /** What scripts have thrown, and breaches of the policy. */
+  readonly wrongs: string[];
+}
+
+/** A page in Lay, over what the browser begins with. `before`: done to the page before it loads. */
+export async function layPage(
+  context: BrowserContext,
+  url: string,
+  before: (page: Page) => Promise<unknown> = async () => {},
+): Promise<Seen> {
+  const page = await context.newPage();
+  const wrongs: string[] = [];
+  page.on('pageerror', (error) => wrongs.push(error.message));
+  page.on('console', (message) => {
+    if (message.text().includes('Content Security Policy')) wrongs.push(message.text());
+  });
+  // Without a picker a file is a download, which a test can read.
+  await page.addInitScript(() => Reflect.deleteProperty(window, 'showSaveFilePicker'));
+  await before(page);
+  await page.goto(url);
+  await page.locator('.sheet').waitFor();
+  await toLay(page);
+  return { page, wrongs };
+}
+
+export async function toLay(page: Page): Promise<void> {
+  await page.getByRole('navigation').getByRole('button', { name: /^Lay/ }).click();
+  await page.locator('.lay-sheet').waitFor();
+  await page.getByText('Checked as you lay').waitFor();
+}
+
+/** From millimetres on a face of 600 mm to px on the screen. */
+export async function onFace(page: Page): Promise<(x: number, y: number) => readonly [number, number]> {
+  const box = await page.locator('.lay-sheet').boundingBox();
+  if (box === null) throw new Error('the sheet is not drawn');
+  return (x, y) => [box.x + (x * box.width) / 600, box.y + (y * box.width) / 600];
+}
+
+/** Where strips are free to lie on the demo's sheet: the `n`th, clear of all others; mm. */
+export const freeSpot = (n: number): readonly [number, number] => [250 + 80 * (n % 2), 14 + 10 * Math.floor(n / 2)];
+
+/** Lay the `n`th strip of 60 mm with the mouse, where nothing else lies. */
+export async function layFree(page: Page, n: number): Promise<void> {
+  await page.keyboard.press('s');
+  const at = await onFace(page);
+  const [x, y] = freeSpot(n);
+  await drag(page, at(x, y), at(x + 60, y));
+  await page.keyboard.press('v');
+}
+
+export async function drag(
+  page: Page,
+  from: readonly [number, number],
+  to: readonly [number, number],
+  up = true,
+): Promise<void> {
+  await page.mouse.move(...from);
+  await page.mouse.down();
+  for (let k = 1; k <= 6; k++)
+    await page.mouse.move(from[0] + ((to[0] - from[0]) * k) / 6, from[1] + ((to[1] - from[1]) * k) / 6);
+  if (up) await page.mouse.up();
+}
+
+/** How many strips the foot counts. */
+export async function strips(page: Page): Promise<number> {
+  const text = await page.locator('.lay-foot .laid').textContent();
+  return Number(/^(\d+) strip/.exec(text ?? '')?.[1] ?? Number.NaN);
+}
+
+export const soonStrips = (page: Page) => soon(() => strips(page));
+export const line = (page: Page, name: string): Locator => page.locator(`[data-line="${name}"]`);
+export const undo = (page: Page): Locator => page.getByRole('button', { name: /^(Undo|Nothing to undo)/ });
+
+/** Everything that was done is on the disk. */
+export const settled = (page: Page) => soon(() => page.locator('.kept span').textContent()).toBe('Kept on this device');
+
+/** What a press gives as a file. */
+export async function fileOf(page: Page, press: Locator): Promise<{ readonly name: string; readonly text: string }> {
+  const [download] = await Promise.all([page.waitForEvent('download'), press.click()]);
+  return { name: download.suggestedFilename(), text: readFileSync(await download.path(), 'utf8') };
+}
