@@ -9,8 +9,8 @@ export type Spot = readonly [number, number];
 /** What a hand can do. Spots are millimetres of the face. */
 export interface Hand {
   readonly name: string;
-  /** Press a button, or whatever else answers to a press. */
-  press(on: Locator): Promise<void>;
+  /** Press a button, or whatever else answers to a press; a hand on the keys presses `key` where there is one for it. */
+  press(on: Locator, key?: string): Promise<void>;
   /** Take a tool by its word on the rail. */
   take(tool: string): Promise<void>;
   /** Choose what a drag lays. */
@@ -216,7 +216,8 @@ export function keys(page: Page, counted: Counted = { gestures: 0 }): Hand {
   const figures = ([x, y]: Spot): string => `${x} ${y}`;
   return {
     name: 'keys',
-    async press(on) {
+    async press(on, own) {
+      if (own !== undefined) return key(own);
       await to(on);
       await key('Enter');
     },

@@ -1,4 +1,5 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { useStore } from 'zustand';
 import type { PrintBook } from '../book/print-book.tsx';
 import { helped, switchHelp, useHelp } from '../help/switch.ts';
 import { Dots, Folder, Moon, Panels, Question, Sun } from '../icons.tsx';
@@ -34,7 +35,11 @@ export function Bar({
         <span className="wordmark">{words.name}</span>
         <span className="vr" />
         <div className="panel-name">
-          <h1>{view === null ? words.noPanel : view.name === '' ? file : view.name}</h1>
+          {desk !== null && stage !== 'run' ? (
+            <LaidName store={desk.made.store} file={file} />
+          ) : (
+            <h1>{view === null ? words.noPanel : view.name === '' ? file : view.name}</h1>
+          )}
           {view === null ? null : (
             <span>
               {words.faceSize(view.face.width, view.face.height, view.face.view === 'rear')}
@@ -65,6 +70,15 @@ export function Bar({
       </div>
     </header>
   );
+}
+
+/** The panel's name as it is laid, which the open file may not have yet; the window is called so as well. */
+function LaidName({ store, file }: { readonly store: LayParts.LayDesk['store']; readonly file: string }) {
+  const name = useStore(store, (lay) => lay.laid.name ?? '');
+  useEffect(() => {
+    document.title = words.title(name);
+  }, [name]);
+  return <h1>{name === '' ? file : name}</h1>;
 }
 
 /** Opens the shelf of what this browser keeps, which is fetched then alone. */
