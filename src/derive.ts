@@ -2,7 +2,7 @@
  * The heart: from a panel file to everything that follows from it, in one pure pipeline.
  * Each step takes what the steps below it gave. What is costly and not always asked for is computed at its first use and kept.
  */
-import { type CheckInput, type Finding, findAll } from './checks/index.ts';
+import { type CheckInput, CODES, type Finding, type FindingCode, findAll } from './checks/index.ts';
 import type { ContactBudget } from './contacts/index.ts';
 import { type DrawnPanel, drawPanel, type LeverPositions, once } from './derive-panel.ts';
 import type { Lies, PanelFile } from './panel/index.ts';
@@ -45,6 +45,11 @@ import {
 import type { Position } from './wiring/index.ts';
 
 export type { Counts, DrawnPanel, LeverPositions } from './derive-panel.ts';
+
+const codes: Readonly<Record<string, FindingCode>> = CODES;
+
+/** What a finding means and why it matters, by its code, in one sentence; the empty text for a code that there is not. */
+export const whyOf = (code: string): string => codes[code]?.why ?? '';
 
 /** What stands on the panel: all that the screen draws and checks. */
 export interface DerivedPanel extends DrawnPanel {

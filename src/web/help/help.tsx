@@ -1,30 +1,26 @@
 /** The line of help: it tells of whatever has the focus or lies under the pointer, and is in nobody's way. */
 import './help.css';
 import { useEffect, useRef, useState } from 'react';
-import { CODES, type FindingCode } from '../../checks/index.ts';
 import { Cross } from '../icons.tsx';
 import { lengthIn } from '../lay/lengths.ts';
 import { hasSingleKeys } from '../single-keys.ts';
 import { useUnit } from '../unit.ts';
 import { type HelpKey, type HelpText, helpTexts, helpWords, terms } from '../words/help.ts';
-import { severities } from '../words/run.ts';
 import { switchHelp } from './switch.ts';
 
-/** What help is asked of: a key, and of a finding its code. */
+/** What help is asked of: a key, and what the thing says of itself. */
 interface Asked {
   readonly key: HelpKey;
-  readonly code: string | null;
+  readonly head: string | undefined;
+  readonly what: string | undefined;
 }
-
-const codes: Readonly<Record<string, FindingCode>> = CODES;
 
 /** What an element and all around it says that it is; null where nothing does. */
 export function askedOf(target: EventTarget | null): Asked | null {
   if (!(target instanceof Element)) return null;
   const element = target.closest<HTMLElement | SVGElement>('[data-help]');
-  const key = element?.dataset.help;
-  if (key === undefined || !isKey(key)) return null;
-  return { key, code: element?.dataset.code ?? null };
+  const { help: key, head, what } = element?.dataset ?? {};
+  return key === undefined || !isKey(key) ? null : { key, head, what };
 }
 
 const isKey = (key: string): key is HelpKey => Object.hasOwn(helpTexts, key);
@@ -37,7 +33,7 @@ export function HelpLine() {
     const ask = ({ target }: Event): void => {
       if (target instanceof Node && line.current?.contains(target) === true) return;
       const next = askedOf(target);
-      if (next !== null) setAsked((old) => (old?.key === next.key && old.code === next.code ? old : next));
+      if (next !== null) setAsked((old) => (old?.key === next.key && old.what === next.what ? old : next));
     };
     // A finger has no hover: what it presses is told of, and done.
     const heard = ['pointerover', 'pointermove', 'pointerdown', 'focusin'] as const;
@@ -46,12 +42,10 @@ export function HelpLine() {
       for (const name of heard) removeEventListener(name, ask, true);
     };
   }, []);
-  const text = asked === null ? null : helpTexts[asked.key];
-  const code = asked?.code == null ? undefined : codes[asked.code];
   return (
     <aside ref={line} className="help" aria-label={helpWords.help}>
       <div className="help-say" role="status">
-        {text === null ? <p>{helpWords.start}</p> : <Told text={text} code={code} unit={unit} />}
+        {asked === null ? <p>{helpWords.start}</p> : <Told asked={asked} unit={unit} />}
       </div>
       <button
         type="button"
@@ -66,16 +60,16 @@ export function HelpLine() {
   );
 }
 
-function Told(props: { readonly text: HelpText; readonly code: FindingCode | undefined; readonly unit: 'mm' | 'in' }) {
-  const { text, code, unit } = props;
+function Told(props: { readonly asked: Asked; readonly unit: 'mm' | 'in' }) {
+  const { asked, unit } = props;
+  const text = helpTexts[asked.key];
   const said = (part: NonNullable<HelpText['hand']>): string =>
     typeof part === 'string' ? part : part((mm) => lengthIn(mm, unit));
   const keys = text.key?.split(' ').filter((key) => key.length > 1 || hasSingleKeys()) ?? [];
   return (
     <>
       <p>
-        <b>{code === undefined ? text.title : severities[code.severity]}</b>{' '}
-        {code === undefined ? said(text.what) : code.why}
+        <b>{asked.head ?? text.title}</b> {asked.what ?? said(text.what)}
         {keys.length === 0 ? null : (
           <>
             {' '}

@@ -21,9 +21,15 @@ export const useHelp = (): boolean =>
     return () => heard.delete(tell);
   }, isHelpOn);
 
-/** Spread on an element: help tells this of it and of all within that has nothing of its own. `code`: of a finding. */
-export const helped = (key: HelpKey, code?: string): { readonly 'data-help': string; readonly 'data-code'?: string } =>
-  code === undefined ? { 'data-help': key } : { 'data-help': key, 'data-code': code };
+interface Worn {
+  readonly 'data-help': string;
+  readonly 'data-head'?: string;
+  readonly 'data-what'?: string;
+}
+
+/** Spread on an element: help tells this of it and of all within that has nothing of its own. `own`: head and text of this one thing. */
+export const helped = (key: HelpKey, own?: readonly [head: string, what: string]): Worn =>
+  own === undefined ? { 'data-help': key } : { 'data-help': key, 'data-head': own[0], 'data-what': own[1] };
 
 type Pressed = Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'altKey' | 'target'>;
 

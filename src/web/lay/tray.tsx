@@ -98,7 +98,7 @@ const Row = memo(function Row(props: {
   return (
     <li
       ref={row}
-      {...helped('finding', finding.code)}
+      {...helped('finding', [severities[finding.severity], finding.why])}
       className={picked ? `tray-row ${severity} picked` : `tray-row ${severity}`}
     >
       <SeverityMark severity={severity} count={1} />

@@ -87,7 +87,7 @@ export function FindingsPanel({ view }: { readonly view: View }) {
         {findings.map((finding) => (
           <li
             key={`${finding.code} ${finding.ids.join()} ${finding.message}`}
-            {...helped('finding', finding.code)}
+            {...helped('finding', [severities[finding.severity], finding.why])}
             className={`finding ${finding.severity}`}
           >
             <SeverityMark severity={finding.severity} count={1} />

@@ -414,6 +414,22 @@ const help = {
     title: 'Findings',
     what: 'What was found in this panel, worst first. It is mended in Lay.',
   },
+  'trains.list': {
+    title: 'Trains',
+    what: 'Markers with a length that stand on roads, where you said they are. They are on this screen alone.',
+    hand: 'Press a train to see where it can go, press a place in its list, then Go: levers are thrown, the marker moves.',
+    terms: ['road', 'lever'],
+  },
+  'trains.sheet': {
+    title: 'Running sheet',
+    what: 'Every move you make with its levers and places, in order. It says where it can no longer be run, and why.',
+    hand: 'Press a line to put trains and levers as they are after it. Print it to run from paper.',
+  },
+  'trains.bring': {
+    title: 'Fewest moves',
+    what: 'The fewest moves, then the fewest throws, that bring trains where they are wanted.',
+    hand: 'Choose a place for each train that matters, find the moves, and write them into the sheet.',
+  },
   'run.foot': {
     title: 'What is lit',
     what: 'How many lamps are lit, how many of them along the route, and what each supply gives. A screen that is told does not see: look along the route before a train moves.',
@@ -431,6 +447,5 @@ export const helpWords = {
   start: 'Point at a thing, go to it with Tab, or press it: what it is stands here.',
   hand: 'With the hand:',
   keys: (keys: readonly string[]): string => `Key ${keys.join(', ')}`,
-  finding: (severity: string, code: string): string => `${severity}: ${code}`,
   terms: 'Words of the trade',
 } as const;

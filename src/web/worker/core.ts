@@ -26,7 +26,7 @@ const core: Core = {
   },
   async check(revision) {
     if (laid?.revision !== revision) return null;
-    const { judgePanel } = await import('../../derive.ts');
+    const { judgePanel, whyOf } = await import('../../derive.ts');
     if (laid?.revision !== revision) return null;
     const drawn = drawPanel(laid.sketch, laid.sketch.panel);
     const derived = judgePanel(judged, drawn);
@@ -37,7 +37,7 @@ const core: Core = {
       await new Promise((done) => setTimeout(done));
       if (laid?.revision !== revision) return null;
     }
-    return makeLayFindings(derived);
+    return makeLayFindings(derived, whyOf);
   },
   async describe(revision) {
     const { describeFace } = await import('../../laying/index.ts');
@@ -58,7 +58,7 @@ const core: Core = {
   async findings() {
     const { drawn, levers } = opened();
     // What judges is fetched once the panel is drawn.
-    const { judgePanel } = await import('../../derive.ts');
+    const { judgePanel, whyOf } = await import('../../derive.ts');
     const derived = judgePanel(judged, drawn);
     judged = derived;
     // The costly parts one at a time, with room between them for a throw; the core keeps what is worked out.
@@ -67,7 +67,7 @@ const core: Core = {
       part();
       await new Promise((done) => setTimeout(done));
     }
-    return makeFindings(derived);
+    return makeFindings(derived, whyOf);
   },
 };
 

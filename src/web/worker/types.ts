@@ -77,6 +77,8 @@ export interface ViewFinding {
   readonly ids: readonly string[];
   readonly at: Spot | null;
   readonly message: string;
+  /** What a finding of this code means and why it matters. */
+  readonly why: string;
   readonly mends: readonly string[];
 }
 

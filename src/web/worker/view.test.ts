@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { derive } from '../../derive.ts';
+import { derive, whyOf } from '../../derive.ts';
 import { readPanel } from '../../panel/index.ts';
 import { standingWith } from '../run/standing.ts';
 import { makeFindings, makeReading, makeView, takePositions } from './view.ts';
@@ -44,6 +44,6 @@ describe('the view of the demo panel', () => {
   });
   it('passes to a window: plain data that can be cloned', () => {
     expect(structuredClone(view)).toEqual(view);
-    expect(structuredClone(makeFindings(derived))).toEqual(makeFindings(derived));
+    expect(structuredClone(makeFindings(derived, whyOf))).toEqual(makeFindings(derived, whyOf));
   });
 });

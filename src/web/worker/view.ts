@@ -1,5 +1,5 @@
 /** From a derived panel to what Run draws: plain data, small enough to be cloned at every opening. */
-import type { DerivedPanel } from '../../derive.ts';
+import type { DerivedPanel, whyOf } from '../../derive.ts';
 import type { DrawnPanel, LeverPositions } from '../../derive-panel.ts';
 import type { PanelFile } from '../../panel/index.ts';
 import type { Millimetre, Spot } from '../../units/index.ts';
@@ -88,19 +88,26 @@ export function makeReading(reading: Reading): ViewReading {
   return { levers: reading.levers, looks, amps, unsolved: reading.problems.length > 0 };
 }
 
+/** What a code means; it comes with what judges, which is fetched later. */
+type WhyOf = typeof whyOf;
+
 /** Findings as Run lists them, in the order given. */
-export function makeFindings(derived: DerivedPanel): readonly ViewFinding[] {
-  return makeLayFindings(derived).map((finding) => ({ ...finding, mends: finding.mends.map(({ text }) => text) }));
+export function makeFindings(derived: DerivedPanel, whyOf: WhyOf): readonly ViewFinding[] {
+  return makeLayFindings(derived, whyOf).map((finding) => ({
+    ...finding,
+    mends: finding.mends.map(({ text }) => text),
+  }));
 }
 
 /** The same as Lay lists them, with the edits that mend. */
-export function makeLayFindings(derived: DerivedPanel): readonly LayFinding[] {
+export function makeLayFindings(derived: DerivedPanel, whyOf: WhyOf): readonly LayFinding[] {
   return derived.findings().map(({ code, severity, where, message, mends }) => ({
     code,
     severity,
     ids: where.ids,
     at: where.at,
     message,
+    why: whyOf(code),
     mends,
   }));
 }
