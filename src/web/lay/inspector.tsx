@@ -16,6 +16,7 @@ import { PlateInspector } from './inspect/plate.tsx';
 import { PlatformInspector } from './inspect/platform.tsx';
 import { StripInspector } from './inspect/strip.tsx';
 import { WholeInspector } from './inspect/whole.tsx';
+import { KeepButton } from './keep-line.tsx';
 import { thingHead } from './thing-names.ts';
 import { useFollows, useLay } from './use-lay.ts';
 
@@ -62,6 +63,12 @@ export function Inspector() {
           )}
         </div>
       </div>
+      {follows ? (
+        // Nothing else here answers to a hand then: what makes it answer stands beside it.
+        <div className="side-name">
+          <KeepButton deed="take-over" />
+        </div>
+      ) : null}
       {follows ? (
         <fieldset key={key} className="side-body" disabled>
           {body}

@@ -47,7 +47,7 @@ function Line({ said: { line, text, deeds, goes, grave } }: { readonly said: Sai
     <div className={grave ? 'keep-line grave' : 'keep-line pill'} data-line={line}>
       <output>{text}</output>
       {deeds.map((deed) => (
-        <Deed key={deed} deed={deed} />
+        <KeepButton key={deed} deed={deed} />
       ))}
       {goes ? (
         <button
@@ -68,7 +68,8 @@ function Line({ said: { line, text, deeds, goes, grave } }: { readonly said: Sai
   );
 }
 
-function Deed({ deed }: { readonly deed: KeepDeed }) {
+/** One of the things that can be done about it. */
+export function KeepButton({ deed }: { readonly deed: KeepDeed }) {
   const app = useAppStore();
   const state = useLay((lay) => lay.kept);
   const panel = useLay((lay) => lay.panelKept);
