@@ -9,7 +9,7 @@ const option = process.argv.indexOf('--dist');
 const dist = resolve(root, option < 0 ? 'dist/web' : (process.argv[option + 1] ?? 'dist/web'));
 const out = join(root, 'out/pictures');
 
-/** Name, width, height, lights. */
+/** Name, width, height, lights, and where they are not the usual ones the eyes. */
 const PICTURES = [
   ['run-1440x900-light', 1440, 900, 'light'],
   ['run-1440x900-dark', 1440, 900, 'dark'],
@@ -19,6 +19,10 @@ const PICTURES = [
 ];
 const ROUTE = ['Tolland', 'Yard 3'];
 
+/** Run as eyes without one of the three kinds of cone see it, by Chromium's own simulation. */
+const EYES = ['protanopia', 'deuteranopia', 'tritanopia'];
+for (const eyes of EYES) PICTURES.push([`run-1440x900-${eyes}`, 1440, 900, 'light', eyes]);
+
 /** The same for Lay, with a strip picked. */
 const LAY_PICTURES = [
   ['lay-1440x900-light', 1440, 900, 'light'],
@@ -27,13 +31,21 @@ const LAY_PICTURES = [
   ['lay-1180x820', 1180, 820, 'light'],
   ['lay-390x844', 390, 844, 'light'],
 ];
+for (const eyes of EYES) LAY_PICTURES.push([`lay-1440x900-${eyes}`, 1440, 900, 'light', eyes]);
+
+async function seenBy(page, eyes) {
+  if (eyes === undefined) return;
+  const client = await page.context().newCDPSession(page);
+  await client.send('Emulation.setEmulatedVisionDeficiency', { type: eyes });
+}
 
 const { url, close } = await serveBuild(dist, 4620);
 const browser = await startChromium();
 mkdirSync(out, { recursive: true });
 try {
-  for (const [name, width, height, colorScheme] of PICTURES) {
+  for (const [name, width, height, colorScheme, eyes] of PICTURES) {
     const page = await browser.newPage({ viewport: { width, height }, colorScheme });
+    await seenBy(page, eyes);
     await page.goto(url);
     await page.locator('.sheet').waitFor();
     for (const [field, place] of ROUTE.entries()) {
@@ -49,8 +61,9 @@ try {
     await page.close();
     console.log(`out/pictures/${name}.png`);
   }
-  for (const [name, width, height, colorScheme] of LAY_PICTURES) {
+  for (const [name, width, height, colorScheme, eyes] of LAY_PICTURES) {
     const page = await browser.newPage({ viewport: { width, height }, colorScheme });
+    await seenBy(page, eyes);
     await page.goto(url);
     await page.locator('.sheet').waitFor();
     await page.getByRole('navigation').getByRole('button', { name: /^Lay/ }).click();
