@@ -3,7 +3,6 @@
  * crossed two-pole switch at the left, drives between rail A (above) and rail B, lamps in rows below, each row between the
  * rail above it and the other one, which comes round the edge. No conductor crosses another.
  */
-import type { Derived } from '../derive.ts';
 import type { CutWire } from '../loom/index.ts';
 import { formatOhms, type Millimetre, type Spot } from '../units/index.ts';
 import type {
@@ -16,6 +15,7 @@ import type {
   WiredSupply,
   WiredSwitch,
 } from '../wiring/index.ts';
+import type { Drawable } from './circuit-parts.ts';
 import { size as sizeText } from './format.ts';
 import { flip, foldLadder, type Ladder } from './ladder.ts';
 import { type Nets, readNets } from './nets.ts';
@@ -55,7 +55,7 @@ export function drawnIn(plan: CircuitPlan): ReadonlySet<string> {
 }
 
 /** What can stand between the rails. */
-type Item =
+export type Item =
   | { readonly kind: 'resistor'; readonly resistor: WiredResistor }
   | { readonly kind: 'lamp'; readonly lamp: WiredLamp }
   | { readonly kind: 'guard'; readonly lamp: WiredLamp; readonly id: string };
@@ -79,7 +79,7 @@ interface DriveEnd {
 }
 
 /** The circuit's ladder, or null with a reason where the drawing rule does not cover it. */
-export function planCircuit(derived: Derived, circuit: Circuit): CircuitPlan | { readonly why: string } {
+export function planCircuit(derived: Drawable, circuit: Circuit): CircuitPlan | { readonly why: string } {
   const { wiring, loom } = derived;
   const supply = wiring.supplies.find((each) => each.id === circuit.supply);
   const lever = wiring.switches.find((each) => each.id === circuit.id);
@@ -198,7 +198,8 @@ function wireText(wire: CutWire | null): string {
   return wire === null ? '' : `${wire.id} ${wire.colour}`;
 }
 
-function terminals(item: Item): readonly [Terminal, Terminal] {
+/** Its two ends, the one where current comes in first. */
+export function terminals(item: Item): readonly [Terminal, Terminal] {
   switch (item.kind) {
     case 'resistor':
       return [item.resistor.a, item.resistor.b];

@@ -6,6 +6,9 @@ import { type Circuit, hasCoils, type Terminal } from '../wiring/index.ts';
 import { faradText, size as sizeText } from './format.ts';
 import { type Nets, readNets } from './nets.ts';
 
+/** What a circuit is drawn from. */
+export type Drawable = Pick<Derived, 'wiring' | 'loom' | 'panel'>;
+
 /** What a part of two ends is drawn as. */
 export type PairKind =
   | 'resistor'
@@ -83,7 +86,7 @@ export function endsOf(part: Part): readonly Terminal[] {
 }
 
 /** Every part of a circuit with its supplies, in the order supply, feed, drives, lamps, and the nets between them. */
-export function partsOf(derived: Derived, circuit: Circuit): CircuitParts {
+export function partsOf(derived: Drawable, circuit: Circuit): CircuitParts {
   const { wiring, loom } = derived;
   const own = new Set(circuit.wires);
   const pinIds = new Map(

@@ -1,10 +1,11 @@
 /** The lists that other programs read: each a header and its rows, in a stated order. Columns are a promise to the outside. */
+
 import { inHex } from '../decoders/index.ts';
 import type { Derived } from '../derive.ts';
+import { listParts, partText } from '../options/index.ts';
 import type { Expect } from '../prove/index.ts';
 import { caseText } from '../track/index.ts';
 import { lieWhen } from './decoder-pages.ts';
-import { listParts, partText } from './parts-list.ts';
 import { pinVolts, settingsOfPin } from './pin-volts.ts';
 import type { Cell } from './write-csv.ts';
 

@@ -1,20 +1,22 @@
 /** Circuits in rows, drawn: marks for what comes from a supply, symbols on conductors, dots where conductors join. */
-import type { Derived } from '../derive.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
 import type { Circuit } from '../wiring/index.ts';
-import { type CircuitParts, type Part, partsOf } from './circuit-parts.ts';
+import { type CircuitParts, type Drawable, type Part, partsOf } from './circuit-parts.ts';
 import { BLACK, type Pen, SMALLEST, WHITE } from './pen.ts';
 import { type End, type Laid, type LaidPart, layRows, splitParts } from './row-layout.ts';
 import { CONTACT, drawContact, drawJunction, drawPair, pairHalf, pairTitle, STROKE, TAG_RADIUS } from './symbols.ts';
 
-/** From row to row, from upright line to upright line, and free conductor at each side of a symbol, mm. */
-const PITCH: Millimetre = 12.4;
-const LINE: Millimetre = 3.6;
+/** From row to row, mm. */
+export const PITCH: Millimetre = 12.4;
+/** From upright line to upright line, and free conductor at each side of a symbol, mm. */
+export const LINE: Millimetre = 3.6;
 const STUB: Millimetre = 2.2;
 const GAP: Millimetre = 1;
-const MARK_HEIGHT: Millimetre = 4.4;
+/** Height of the box that a mark's name stands in. */
+export const MARK_HEIGHT: Millimetre = 4.4;
 const MARK_CLEAR: Millimetre = 1.2;
-const BOARD: Millimetre = 26;
+/** Width of a driver board. */
+export const BOARD: Millimetre = 26;
 /** Between drawings beside each other, mm. */
 export const ROWS_BESIDE: Millimetre = 8;
 const ink = { stroke: BLACK, width: STROKE };
@@ -38,7 +40,8 @@ export interface Port {
   readonly at: Spot;
 }
 
-type Measured = Pick<Pen, 'measure'>;
+/** What text is measured with. */
+export type Measured = Pick<Pen, 'measure'>;
 
 const wideOf = (pen: Measured, text: string, bold = false): Millimetre =>
   text === '' ? 0 : pen.measure.width(text, bold ? 'text-700' : 'text-400', SMALLEST);
@@ -53,12 +56,13 @@ function wireAt(circuit: CircuitParts, end: End | null | undefined): string {
 /** From a symbol to the name of its wire: the names of a contact's tags stand over them. */
 const gapOf = (part: Part): Millimetre => (part.shape === 'contact' ? 2.8 : GAP);
 
-function markWide(pen: Measured, end: End | null | undefined): Millimetre {
+/** Width of the box of a mark; 0 where the end is on a net. */
+export function markWide(pen: Measured, end: End | null | undefined): Millimetre {
   return end?.at === 'mark' ? wideOf(pen, end.name, true) + 2.6 : 0;
 }
 
 /** What a part takes before and behind the middle of its symbol. */
-function roomOf(pen: Measured, circuit: CircuitParts, each: LaidPart): readonly [Millimetre, Millimetre] {
+export function roomOf(pen: Measured, circuit: CircuitParts, each: LaidPart): readonly [Millimetre, Millimetre] {
   const gap = gapOf(each.part);
   const side = (ends: readonly (End | null)[]): Millimetre =>
     Math.max(
@@ -135,7 +139,7 @@ const CUT_NAMES = 'abcdefghijklmnopqrstuvwxyz';
  */
 export function planRows(
   pen: Measured,
-  derived: Derived,
+  derived: Drawable,
   circuit: Circuit,
   room: { readonly width: Millimetre; readonly height: Millimetre },
   without: ReadonlySet<string> = new Set(),

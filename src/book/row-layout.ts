@@ -312,7 +312,10 @@ export function layRows(
     while (netsLaid.some(clash)) line += 1;
     netsLaid.push({ net, level: at, line, ...span });
   };
-  for (const net of spans.keys()) lay(net);
+  // What begins lower turns off first, so that its way there meets no line of what begins above it.
+  const begins = [...spans.keys()].map((net, i) => ({ net, i, row: kept.get(net) ?? spans.get(net)?.top ?? 0 }));
+  begins.sort((a, b) => b.row - a.row || a.i - b.i);
+  for (const { net } of begins) lay(net);
   return {
     parts: laid,
     nets: netsLaid,

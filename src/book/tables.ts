@@ -1,9 +1,10 @@
 /** Plain tables of the book: levers, routes, holes, wires and parts. */
+
 import type { Derived } from '../derive.ts';
+import { listParts, type PartLine } from '../options/index.ts';
 import type { Millimetre } from '../units/index.ts';
 import { formatNumber, mm, money, size as sizeText, unitSigns } from './format.ts';
 import { pt } from './page.ts';
-import { listParts, type PartLine } from './parts-list.ts';
 import { BLACK, HAIR, SMALLEST } from './pen.ts';
 import { type Flow, LEADING, type Leaf, type Setting, startFlow } from './sheet.ts';
 import { type Column, drawTable, type TableCell, TICK } from './table.ts';

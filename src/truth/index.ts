@@ -6,3 +6,4 @@ export { proveFaults } from './prove-faults.ts';
 export { proveHealthy, type TruthInput } from './prove-healthy.ts';
 export { type Suggestion, type SuggestionId, suggestCures } from './suggest.ts';
 export type * from './types.ts';
+export { holds, type Verdict, verdictOf } from './verdict.ts';

@@ -1,0 +1,74 @@
+/** A circuit as a drawing: the reversing feed as a ladder, all else in rows below it. */
+import type { Circuit } from '../../wiring/index.ts';
+import { drawnIn, planCircuit } from '../circuit-drawing.ts';
+import { type Drawable, endsOf, partsOf } from '../circuit-parts.ts';
+import { planRows, type RowsPlan } from '../row-drawing.ts';
+import { Draft } from './draft.ts';
+import { ladderModel } from './ladder-model.ts';
+import { screenMeasure } from './letters.ts';
+import { PX_PER_MM, rowsModel } from './rows-model.ts';
+import type { CircuitModel, Px } from './types.ts';
+
+/** Drawings in rows stand beside each other up to this width, and none is wider. */
+const ROWS_WIDE: Px = 1200;
+/** None is higher; what would be goes on at a letter. */
+const ROWS_HIGH: Px = 1400;
+const BESIDE: Px = 44;
+const EDGE: Px = 24;
+
+/** The drawing of a circuit; where no rule covers it, one of nothing that says so. */
+export function modelCircuit(derived: Drawable, circuit: Circuit): CircuitModel {
+  const { nets, parts } = partsOf(derived, circuit);
+  // A fuse with nothing soldered to it, as of a feed that works nothing, hangs nowhere.
+  const loose = parts.filter((part) => endsOf(part).every((end) => nets.at(end).length === 0)).map(({ id }) => id);
+  const plan = planCircuit(derived, circuit);
+  const covered = 'why' in plan ? null : plan;
+  const poles = covered?.lever.poles.filter((pole) => pole.use === 'feed') ?? [];
+  const rows = planRows(
+    { measure: screenMeasure },
+    derived,
+    circuit,
+    { width: ROWS_WIDE / PX_PER_MM, height: ROWS_HIGH / PX_PER_MM },
+    new Set([...loose, ...(covered === null ? [] : drawnIn(covered))]),
+    new Map(poles.map(({ common }, i) => [common, 'AB'.charAt(i)])),
+  );
+  const draft = new Draft(nets);
+  let [width, y] = [0, 0];
+  if (covered !== null) {
+    const ladder = ladderModel(covered);
+    draft.add(ladder, [0, 0]);
+    [width, y] = ladder.size;
+  }
+  for (const line of linesOf(rows ?? [])) {
+    let x: Px = EDGE;
+    let tall: Px = 0;
+    for (const each of line) {
+      const model = rowsModel(each, circuit.id);
+      draft.add(model, [x, y + EDGE]);
+      x += model.size[0] + BESIDE;
+      tall = Math.max(tall, model.size[1]);
+    }
+    width = Math.max(width, x - BESIDE + EDGE);
+    y += tall + EDGE;
+  }
+  const model = draft.model(circuit.id, [width, y + (covered === null ? EDGE : 0)]);
+  return { ...model, covered: rows !== null };
+}
+
+/** Which stand beside each other. */
+function linesOf(plans: readonly RowsPlan[]): readonly (readonly RowsPlan[])[] {
+  const lines: RowsPlan[][] = [];
+  let used = 0;
+  for (const plan of plans) {
+    const wide = plan.width * PX_PER_MM;
+    const line = lines.at(-1);
+    if (line === undefined || used + BESIDE + wide > ROWS_WIDE) {
+      lines.push([plan]);
+      used = wide;
+    } else {
+      line.push(plan);
+      used += BESIDE + wide;
+    }
+  }
+  return lines;
+}
