@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { tracks } from '../../tests/generate/tracks.ts';
 import { readPlan } from '../plan/index.ts';
-import { trainMarks } from './train-marks.ts';
+import { placeHeadings, trainMarks } from './train-marks.ts';
 
 /** A loop beside a main that runs from left to right. */
 const LOOP = `main 0,60 400,60
@@ -74,6 +74,19 @@ describe('markers of trains', () => {
       expect(at[0] + length / 2).toBeLessThanOrEqual(60);
     }
     expect(marks[0]?.length).toBeCloseTo((50 - 4) / 3, 9);
+  });
+
+  it('[RS5] can head left or right: to a place that lies that way alone, or to the end itself', () => {
+    const told = placeHeadings(plan);
+    expect(told.map(({ place }) => place)).toEqual(plan.places.map(({ id }) => id));
+    expect(told.find(({ place }) => place === 'loop')).toEqual({ place: 'loop', left: 'west', right: 'east' });
+    expect(told.find(({ place }) => place === 'west')).toMatchObject({ left: 'west' });
+    for (const { place, left, right } of told)
+      for (const [heads, sign] of [
+        [left, -1],
+        [right, 1],
+      ] as const)
+        if (heads !== null) expect(trainMarks(plan, [train('T1', place, heads)])[0]?.heads).toBe(sign);
   });
 
   it('[RS5] leave out trains that stand nowhere', () => {

@@ -1,7 +1,7 @@
 /** Where trains are drawn on the face: markers along their roads, in order, each with the way that its head points. */
 import type { Plan, Span } from '../plan/index.ts';
 import type { Degree, Millimetre, Spot } from '../units/index.ts';
-import { isLeftToRight, standsOf } from './train-stands.ts';
+import { isLeftToRight, placeAhead, standsOf } from './train-stands.ts';
 import type { Standing } from './train-types.ts';
 import { trainWays } from './train-ways.ts';
 
@@ -83,4 +83,21 @@ function onSpan({ path }: Span, along: Millimetre): { readonly at: Spot; readonl
 /** The same line, the other way. */
 function turned(angle: Degree): Degree {
   return angle > 0 ? angle - 180 : angle + 180;
+}
+
+/** Which way a train can head at a place: ids of places that lie that way alone; the place itself at its own free end; null where none does. */
+export interface PlaceHeadings {
+  readonly place: string;
+  /** On a road that runs straight up and down: upwards, and downwards. */
+  readonly left: string | null;
+  readonly right: string | null;
+}
+
+/** The headings of all places, in their order. */
+export function placeHeadings(plan: Plan): readonly PlaceHeadings[] {
+  const ways = trainWays(plan);
+  return plan.places.map(({ id }, i) => {
+    const [one, other] = [placeAhead(plan, ways, i, 0), placeAhead(plan, ways, i, 1)];
+    return isLeftToRight(plan, i) ? { place: id, left: other, right: one } : { place: id, left: one, right: other };
+  });
 }

@@ -91,7 +91,7 @@ export function headingTo(plan: Plan, ways: TrainWays, place: number, to: string
 }
 
 /** The first place, in their order, that lies this way alone. */
-function placeAhead(plan: Plan, ways: TrainWays, place: number, way: 0 | 1): string | null {
+export function placeAhead(plan: Plan, ways: TrainWays, place: number, way: 0 | 1): string | null {
   return (
     plan.places.find(({ id }, i) => headingTo(plan, ways, place, id) === way && i !== place)?.id ??
     (headingTo(plan, ways, place, plan.places[place]?.id ?? '') === way ? (plan.places[place]?.id ?? null) : null)

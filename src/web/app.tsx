@@ -1,5 +1,7 @@
 import type { Remote } from 'comlink';
 import { useEffect, useMemo, useState } from 'react';
+import { useStore } from 'zustand';
+import { createStore } from 'zustand/vanilla';
 import { HelpRoom } from './help/help-room.tsx';
 import { helped } from './help/switch.ts';
 import { openFile } from './incoming.ts';
@@ -16,6 +18,7 @@ import { TroubleDialog } from './parts/trouble.tsx';
 import { fitScale, listOfCards, ROW_OF_CARDS } from './run/fit.ts';
 import { type Row, rowOf } from './run/row.ts';
 import { cardsFor, routeState } from './run/throws.ts';
+import { useTrainParts } from './run/use-train-parts.ts';
 import { beginsInLay } from './service/launched.ts';
 import { useStageKeys } from './stage-keys.ts';
 import { pickedRoute } from './store.ts';
@@ -23,6 +26,9 @@ import { type Size, useApp, useAppStore, useMedia, useSize } from './use-app.ts'
 import { useStages } from './use-stages.ts';
 import { words } from './words/run.ts';
 import type { Core, View } from './worker/types.ts';
+
+/** What stands in for trains that nobody has asked for. */
+const NO_TRAINS = createStore(() => ({ printing: false }));
 
 /** Below this the side folds under the face and the route is picked at the bottom edge. */
 const WIDE = '(min-width: 68.75em)';
@@ -59,7 +65,7 @@ export function App({ core, openDemo }: { readonly core: Remote<Core>; readonly 
         ) : stage !== 'run' && desk !== null ? (
           <desk.Screen store={desk.made.store} core={core} />
         ) : (
-          <Run view={view} />
+          <Run view={view} core={core} />
         )}
         <HelpRoom />
       </div>
@@ -85,7 +91,9 @@ function Empty({ openDemo }: { readonly openDemo: () => void }) {
   );
 }
 
-function Run({ view }: { readonly view: View }) {
+function Run({ view, core }: { readonly view: View; readonly core: Remote<Core> }) {
+  const trains = useTrainParts(core, view);
+  const printing = useStore(trains?.store ?? NO_TRAINS, (state) => state.printing);
   const wide = useMedia(WIDE);
   const onTop = useMedia(LOW) || wide;
   const from = useApp((app) => app.from);
@@ -110,7 +118,11 @@ function Run({ view }: { readonly view: View }) {
           <div className={enlarged > 1 ? 'bench enlarged' : 'bench'}>
             {fit === null ? null : (
               <div className="fit" style={{ width: view.face.width * fit.pxPerMm }}>
-                <FaceView view={view} picked={picked} pxPerMm={fit.pxPerMm} />
+                <FaceView view={view} picked={picked} pxPerMm={fit.pxPerMm}>
+                  {trains === null ? null : (
+                    <trains.TrainLayer store={trains.store} view={view} pxPerMm={fit.pxPerMm} />
+                  )}
+                </FaceView>
                 {fit.row === null ? null : <Cards view={view} cards={cards} row={fit.row} state={state} />}
               </div>
             )}
@@ -120,10 +132,14 @@ function Run({ view }: { readonly view: View }) {
           <Foot view={view} picked={picked} />
         </div>
       </div>
-      <Side view={view} picked={picked} />
+      <Side view={view} picked={picked} trains={trains} />
       {showFindings ? <FindingsPanel view={view} /> : null}
       {onTop ? null : bar}
-      {picked === null ? null : <RouteCard view={view} picked={picked} />}
+      {trains !== null && printing ? (
+        <trains.SheetPrint store={trains.store} view={view} />
+      ) : picked === null ? null : (
+        <RouteCard view={view} picked={picked} />
+      )}
     </main>
   );
 }

@@ -2,7 +2,7 @@
 import type { Remote } from 'comlink';
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { LeverPositions } from '../derive.ts';
-import type { FileProblem } from '../panel/index.ts';
+import type { FileProblem, Lie } from '../panel/index.ts';
 import type { Spot } from '../units/index.ts';
 import type { FileHandle } from './document/index.ts';
 import { areDown, keepLights, type Lights, setLights } from './lights.ts';
@@ -51,6 +51,8 @@ export interface State {
   readonly showFindings: boolean;
   /** The sheet is drawn so many times as large as fits. */
   readonly enlarged: number;
+  /** Does the side list routes, or trains? */
+  readonly side: 'routes' | 'trains';
 }
 
 export interface Actions {
@@ -64,6 +66,8 @@ export interface Actions {
   pickTo(place: string | null): void;
   pickWay(way: number): void;
   pickRoute(index: number): void;
+  /** The route between two places along which the points lie so. */
+  pickMove(from: string, to: string, points: Readonly<Record<string, Lie>>): void;
   clearRoute(): void;
   swap(): void;
   refuse(trouble: Trouble): void;
@@ -73,6 +77,7 @@ export interface Actions {
   ring(at: Spot | null): void;
   toggleFindings(show?: boolean): void;
   enlarge(times: number): void;
+  showSide(side: State['side']): void;
 }
 
 export type Store = StoreApi<State & Actions>;
@@ -153,6 +158,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       ringed: null,
       showFindings: false,
       enlarged: 1,
+      side: 'routes',
 
       async open(file, text, source, id, handle) {
         const turn = ++opening;
@@ -234,6 +240,16 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
         const way = routesBetween(view, route.from, route.to).findIndex((other) => other.index === index);
         set({ from: route.from, to: route.to, way: Math.max(0, way), atPick: levers });
       },
+      pickMove(from, to, points) {
+        const { view, levers } = get();
+        if (view === null) return;
+        const ids = Object.keys(points);
+        const way = routesBetween(view, from, to).findIndex(
+          ({ route }) =>
+            Object.keys(route.points).length === ids.length && ids.every((id) => route.points[id] === points[id]),
+        );
+        if (way >= 0) set({ from, to, way, atPick: levers });
+      },
       clearRoute() {
         set({ from: null, to: null, way: 0, atPick: get().levers });
       },
@@ -262,6 +278,9 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       },
       enlarge(enlarged) {
         set({ enlarged });
+      },
+      showSide(side) {
+        set({ side });
       },
       toggleFindings(show) {
         set({ showFindings: show ?? !get().showFindings, ringed: null });

@@ -181,7 +181,7 @@ export const bat = (page: Page, id: string) => page.locator(`[data-lever="${id}"
 /** Pick a route by the names of its ends. */
 export async function pickRoute(page: Page, from: string, to: string): Promise<void> {
   for (const [field, place] of [from, to].entries()) {
-    await page.locator('.sel-field').nth(field).click();
+    await page.locator('.route-bar button.sel-field').nth(field).click();
     await page.getByRole('option', { name: place, exact: true }).click();
   }
 }

@@ -29,10 +29,13 @@ export function FaceView({
   view,
   picked,
   pxPerMm,
+  children,
 }: {
   readonly view: View;
   readonly picked: Picked | null;
   readonly pxPerMm: number;
+  /** What lies over the levers. */
+  readonly children?: ReactNode;
 }) {
   const { face, places } = view;
   const levers = useApp((app) => app.levers);
@@ -82,6 +85,7 @@ export function FaceView({
         )}
       </Layer>
       <LeverButtons view={view} face={face} pxPerMm={pxPerMm} />
+      {children}
     </section>
   );
 }

@@ -7,13 +7,16 @@ import { ChevronDown } from '../icons.tsx';
 import { words } from '../words/run.ts';
 import type { ViewPlace } from '../worker/types.ts';
 
-/** A field that chooses a place by its name. */
-export function PlaceSelect(props: {
+export interface PlaceSelectProps {
   readonly label: string;
-  readonly places: readonly ViewPlace[];
+  readonly places: readonly Pick<ViewPlace, 'id' | 'name'>[];
   readonly chosen: string | null;
+  readonly disabled?: boolean;
   readonly onChoose: (place: string) => void;
-}) {
+}
+
+/** A field that chooses a place by its name. */
+export function PlaceSelect(props: PlaceSelectProps) {
   return (
     <Select
       className="sel"
@@ -21,7 +24,7 @@ export function PlaceSelect(props: {
       onChange={(key) => {
         if (key !== null) props.onChoose(String(key));
       }}
-      isDisabled={props.places.length === 0}
+      isDisabled={props.places.length === 0 || props.disabled === true}
       placeholder={words.choose}
     >
       <Label className="sel-label">{props.label}</Label>

@@ -6,7 +6,7 @@ import type { RouteState } from '../run/throws.ts';
 import { useApp } from '../use-app.ts';
 import { stateWords, words } from '../words/run.ts';
 import type { View } from '../worker/types.ts';
-import { PlaceSelect } from './place-select.tsx';
+import { PlaceField } from './place-field.tsx';
 
 /** A second press of Throw all lands on Print card, which takes its place: this soon after, it was not meant for it, ms. */
 const SAME_PRESS = 800;
@@ -32,7 +32,7 @@ export function RouteBar({
   return (
     <section {...helped('run.route')} className="route-bar" aria-label={words.route}>
       <div className="ends">
-        <PlaceSelect label={words.from} places={placesWithRoutes(view)} chosen={from} onChoose={pickFrom} />
+        <PlaceField label={words.from} places={placesWithRoutes(view)} chosen={from} onChoose={pickFrom} />
         <button
           type="button"
           className="ibtn"
@@ -43,7 +43,7 @@ export function RouteBar({
         >
           <Swap />
         </button>
-        <PlaceSelect label={words.to} places={placesFrom(view, from)} chosen={to} onChoose={pickTo} />
+        <PlaceField label={words.to} places={placesFrom(view, from)} chosen={to} onChoose={pickTo} />
       </div>
       <RouteStateView state={state} routes={view.routes.length} />
       <Ways view={view} picked={picked} />

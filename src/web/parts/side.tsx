@@ -4,6 +4,7 @@ import { ChevronRight } from '../icons.tsx';
 import { type Picked, placeName, type Way, waysOf } from '../run/routes.ts';
 import { type Clash, standingWith } from '../run/standing.ts';
 import { leversToThrow } from '../run/throws.ts';
+import type { TrainParts } from '../run/use-train-parts.ts';
 import { useApp } from '../use-app.ts';
 import { clashText, words } from '../words/run.ts';
 import type { View, ViewRoute } from '../worker/types.ts';
@@ -11,14 +12,45 @@ import type { View, ViewRoute } from '../worker/types.ts';
 /** Rows shown before a list is opened out. */
 const FIRST = { against: 6, beside: 3, never: 3, routes: 12 } as const;
 
-/** Beside the panel: what the picked route shuts out, and what can be set as well; with none picked, every route. */
-export function Side({ view, picked }: { readonly view: View; readonly picked: Picked | null }) {
+/** Beside the panel: routes, or trains. */
+export function Side({
+  view,
+  picked,
+  trains,
+}: {
+  readonly view: View;
+  readonly picked: Picked | null;
+  readonly trains: TrainParts | null;
+}) {
+  const side = useApp((app) => app.side);
+  const showSide = useApp((app) => app.showSide);
+  return (
+    <aside {...helped('run.side')} className="side" aria-label={words.side}>
+      <fieldset className="side-choice">
+        <legend className="unseen">{words.side}</legend>
+        {(['routes', 'trains'] as const).map((each) => (
+          <button key={each} type="button" aria-pressed={each === side} onClick={() => showSide(each)}>
+            {words[each]}
+          </button>
+        ))}
+      </fieldset>
+      {side === 'routes' ? (
+        <RouteLists key={picked?.index} view={view} picked={picked} />
+      ) : trains === null ? null : (
+        <trains.TrainsSide store={trains.store} view={view} />
+      )}
+    </aside>
+  );
+}
+
+/** What the picked route shuts out, and what can be set as well; with none picked, every route. */
+function RouteLists({ view, picked }: { readonly view: View; readonly picked: Picked | null }) {
   const levers = useApp((app) => app.levers);
   const clearRoute = useApp((app) => app.clearRoute);
   const ways = useMemo(() => waysOf(view), [view]);
   if (picked === null)
     return (
-      <aside {...helped('run.side')} className="side" aria-label={words.routes}>
+      <>
         <List
           title={words.routes}
           total={String(view.routes.length)}
@@ -39,12 +71,12 @@ export function Side({ view, picked }: { readonly view: View; readonly picked: P
           )}
         </List>
         {view.cut ? <p className="note">{words.cut}</p> : null}
-      </aside>
+      </>
     );
   const { against, beside, never, of } = standingWith(view, picked.index, levers);
   const total = (n: number): string => words.nOfM(n, of);
   return (
-    <aside {...helped('run.side')} className="side" aria-label={words.routes} key={picked.index}>
+    <>
       <List
         title={words.conflicts}
         total={total(against.length)}
@@ -98,7 +130,7 @@ export function Side({ view, picked }: { readonly view: View; readonly picked: P
       >
         {words.backToRoutes(view.routes.length)}
       </button>
-    </aside>
+    </>
   );
 }
 

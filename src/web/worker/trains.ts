@@ -5,7 +5,9 @@ import {
   findStandings,
   type JudgedMove,
   legalMoves,
+  type PlaceHeadings,
   pairsOf,
+  placeHeadings,
   runSheet,
   type SheetMove,
   type Standing,
@@ -45,6 +47,8 @@ export interface ViewMove {
 }
 
 export interface ViewStep {
+  /** From 1. */
+  readonly number: number;
   /** Null where there is no such way from where the train stands then. */
   readonly move: ViewMove | null;
   readonly wanted: SheetMove;
@@ -64,6 +68,7 @@ export interface TrainsAnswer {
   readonly throws: number;
   readonly now: Standing;
   readonly marks: readonly TrainMark[];
+  readonly headings: readonly PlaceHeadings[];
   /** What each train could do now. */
   readonly moves: readonly ViewMove[];
   /** Of two moves, by their place in `moves`: why they cannot run at the same time. Pairs of different trains that both could run alone. */
@@ -109,7 +114,8 @@ export function tellTrains(plan: Plan, { standing, thrown, moves, at }: TrainsAs
   const able = sheet.why.length > 0 ? [] : legalMoves(plan, now).moves;
   return {
     why: sheet.why,
-    steps: sheet.steps.map((step) => ({
+    steps: sheet.steps.map((step, i) => ({
+      number: i + 1,
       move: step.move === null ? null : viewMove(step.move),
       wanted: step.wanted,
       why: step.why,
@@ -120,6 +126,7 @@ export function tellTrains(plan: Plan, { standing, thrown, moves, at }: TrainsAs
     throws: sheet.throws,
     now,
     marks: trainMarks(plan, now),
+    headings: placeHeadings(plan),
     moves: able.map(viewMove),
     beside: pairsOf(able).slice(0, MOST_PAIRS),
   };

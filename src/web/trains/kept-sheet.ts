@@ -1,0 +1,79 @@
+/** A running sheet as this device keeps it from visit to visit. What cannot be read, or cannot be kept, is as if there were none. */
+import type { SheetMove, Standing, Thrown } from '../../routes/index.ts';
+
+export interface KeptSheet {
+  /** Where it begins: trains, and levers and points that no lever works. */
+  readonly standing: Standing;
+  readonly thrown: Thrown;
+  readonly moves: readonly SheetMove[];
+  /** Moves that are done. */
+  readonly at: number;
+}
+
+const nameOf = (key: string): string => `mimicwright.trains.${key}`;
+
+export function keepSheet(key: string, sheet: KeptSheet): void {
+  try {
+    localStorage.setItem(nameOf(key), JSON.stringify(sheet));
+  } catch {
+    // Storage is refused or full: the sheet lives as long as the window.
+  }
+}
+
+export function keptSheet(key: string): KeptSheet | null {
+  try {
+    const text = localStorage.getItem(nameOf(key));
+    return text === null ? null : readSheet(JSON.parse(text));
+  } catch {
+    return null;
+  }
+}
+
+/** A sheet from data that may be anything; null where it is none. */
+export function readSheet(data: unknown): KeptSheet | null {
+  if (!isRecord(data)) return null;
+  const { standing, thrown, moves, at } = data;
+  const isKept =
+    Array.isArray(standing) &&
+    standing.every(isTrain) &&
+    isRecord(thrown) &&
+    Object.values(thrown).every((lie) => lie === 'normal' || lie === 'reverse' || lie === 'centre') &&
+    Array.isArray(moves) &&
+    moves.every(isMove) &&
+    Number.isInteger(at);
+  if (!isKept) return null;
+  return {
+    standing: standing as Standing,
+    thrown: thrown as Thrown,
+    moves: moves as readonly SheetMove[],
+    at: Math.max(0, Number(at)),
+  };
+}
+
+function isRecord(data: unknown): data is Readonly<Record<string, unknown>> {
+  return typeof data === 'object' && data !== null && !Array.isArray(data);
+}
+
+function isTrain(data: unknown): boolean {
+  if (!isRecord(data)) return false;
+  const { id, name, length, stands, heads } = data;
+  const isTextOrNull = (value: unknown): boolean => value === null || typeof value === 'string';
+  return (
+    typeof id === 'string' &&
+    isTextOrNull(name) &&
+    (length === null || (typeof length === 'number' && length > 0)) &&
+    typeof stands === 'string' &&
+    isTextOrNull(heads)
+  );
+}
+
+function isMove(data: unknown): boolean {
+  if (!isRecord(data)) return false;
+  const { train, to, points } = data;
+  return (
+    typeof train === 'string' &&
+    typeof to === 'string' &&
+    isRecord(points) &&
+    Object.values(points).every((lie) => lie === 'normal' || lie === 'reverse')
+  );
+}

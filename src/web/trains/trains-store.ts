@@ -1,0 +1,236 @@
+/**
+ * What Run holds of trains: a running sheet with where it begins, how many of its moves are done, and what is picked. The worker works it
+ * out; nothing of it is in the panel's file or its undo. Kept on this device by panel.
+ */
+import type { Remote } from 'comlink';
+import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { LeverPositions } from '../../derive.ts';
+import type { SheetMove, Standing, StandingTrain, Thrown } from '../../routes/index.ts';
+import type { Store } from '../store.ts';
+import type { BringAnswer, TrainsAnswer, ViewMove } from '../worker/trains.ts';
+import type { Core, View } from '../worker/types.ts';
+import { type KeptSheet, keepSheet, keptSheet } from './kept-sheet.ts';
+
+export interface TrainsState extends KeptSheet {
+  readonly answer: TrainsAnswer | null;
+  /** Id of the train that is picked, and its move, by its place in `answer.moves`. */
+  readonly picked: string | null;
+  readonly chosen: number | null;
+  /** Is what is said of the picked train being changed? */
+  readonly editing: boolean;
+  /** By train: the place where it is wanted. */
+  readonly wanted: Readonly<Record<string, string>>;
+  readonly othersStay: boolean;
+  readonly brought: BringAnswer | null;
+  readonly looking: boolean;
+  /** The sheet as it was before it was cut, begun anew, or a train was taken off. */
+  readonly before: KeptSheet | null;
+  /** Is the sheet on its way to paper? */
+  readonly printing: boolean;
+  readonly said: string;
+}
+
+export interface TrainsActions {
+  add(name: string, place: string): void;
+  change(id: string, part: Partial<Omit<StandingTrain, 'id'>>): void;
+  remove(id: string): void;
+  pick(id: string | null): void;
+  edit(on: boolean): void;
+  /** A move of the list: its route is shown, and its levers are asked for. */
+  choose(index: number | null): void;
+  /** The chosen move: levers are thrown, the train goes, and the sheet has one more line. */
+  go(told: (train: string, place: string) => string): void;
+  /** As the sheet has it after so many moves: trains and levers. */
+  stepTo(at: number): void;
+  /** Take off the moves that are not done. */
+  cut(): void;
+  /** A new sheet, from where trains and levers are now. */
+  begin(): void;
+  want(train: string, place: string | null): void;
+  stay(on: boolean): void;
+  find(): Promise<void>;
+  /** What was found, as lines of the sheet after those that are done. */
+  take(): void;
+  /** The sheet as it was before. */
+  takeBack(): void;
+  print(): void;
+  printed(): void;
+}
+
+export type TrainsStore = StoreApi<TrainsState & TrainsActions>;
+
+/** Levers of a panel that a record of what is thrown names, as positions of all. */
+export function positionsOf(view: View, thrown: Thrown): LeverPositions {
+  return Object.fromEntries(
+    view.levers.flatMap(({ id, positions }) => {
+      const lie = thrown[id];
+      return lie !== undefined && positions.includes(lie) ? [[id, lie] as const] : [];
+    }),
+  );
+}
+
+const lineOf = ({ train, to, points }: Pick<ViewMove, 'train' | 'to' | 'points'>): SheetMove => ({ train, to, points });
+
+/** Over the panel that is open in `app`: `key` is what its sheet is kept under. */
+export function makeTrainsStore(app: Store, core: Remote<Core>, key: string, file: Standing): TrainsStore {
+  let asked = 0;
+  const fault = (error: unknown): void =>
+    app.getState().refuse({ file: app.getState().file, problems: [], fault: String(error) });
+  const kept = keptSheet(key);
+  const store: TrainsStore = createStore<TrainsState & TrainsActions>()((set, get) => {
+    const work = async (): Promise<void> => {
+      const turn = ++asked;
+      const { standing, thrown, moves, at } = get();
+      keepSheet(key, { standing, thrown, moves, at });
+      const answer = await core.trains({ standing, thrown, moves, at });
+      if (turn !== asked) return;
+      set({ answer, at: answer.at });
+    };
+    const now = (): Standing => get().answer?.now ?? get().standing;
+    /** The sheet changed: what was chosen and found spoke of another. */
+    const become = (part: Partial<KeptSheet>, more: Partial<TrainsState> = {}): void => {
+      set({ chosen: null, brought: null, ...more, ...part });
+      work().catch(fault);
+    };
+    const sheetNow = (): KeptSheet => {
+      const { standing, thrown, moves, at } = get();
+      return { standing, thrown, moves, at };
+    };
+    /** What was written goes, and can be had back. */
+    const lose = (part: Partial<KeptSheet>, more: Partial<TrainsState> = {}): void => {
+      const before = sheetNow();
+      become(part, { ...more, ...(before.moves.length > 0 ? { before } : {}) });
+    };
+    queueMicrotask(() => work().catch(fault));
+    return {
+      ...(kept ?? { standing: file, thrown: {}, moves: [], at: 0 }),
+      answer: null,
+      picked: null,
+      chosen: null,
+      editing: false,
+      wanted: {},
+      othersStay: true,
+      brought: null,
+      looking: false,
+      before: null,
+      printing: false,
+      said: '',
+      add(name, place) {
+        const { standing } = get();
+        const ids = new Set(standing.map(({ id }) => id));
+        let n = 1;
+        while (ids.has(`T${n}`)) n++;
+        const id = `T${n}`;
+        become(
+          { standing: [...standing, { id, name, length: null, stands: place, heads: null }] },
+          { picked: id, editing: true },
+        );
+      },
+      change(id, part) {
+        become({ standing: get().standing.map((train) => (train.id === id ? { ...train, ...part } : train)) });
+      },
+      remove(id) {
+        const { standing, moves, at, wanted } = get();
+        lose(
+          {
+            standing: standing.filter((train) => train.id !== id),
+            moves: moves.filter(({ train }) => train !== id),
+            at: moves.slice(0, at).filter(({ train }) => train !== id).length,
+          },
+          {
+            picked: null,
+            editing: false,
+            wanted: Object.fromEntries(Object.entries(wanted).filter(([train]) => train !== id)),
+          },
+        );
+      },
+      pick(picked) {
+        set({ picked, chosen: null, editing: false });
+      },
+      edit(editing) {
+        set({ editing });
+      },
+      choose(chosen) {
+        set({ chosen });
+        const move = chosen === null ? undefined : get().answer?.moves[chosen];
+        if (move !== undefined) app.getState().pickMove(move.from, move.to, move.points);
+      },
+      go(told) {
+        const { answer, chosen, moves, at, thrown } = get();
+        const move = chosen === null ? undefined : answer?.moves[chosen];
+        if (move === undefined || move.levers === null) return;
+        const levers = app.getState().levers;
+        // With nothing written yet the sheet begins with the levers as they lie now.
+        const begin = at === 0 ? levers : thrown;
+        app.getState().throwLevers(move.levers);
+        become(
+          { thrown: begin, moves: [...moves.slice(0, at), lineOf(move)], at: at + 1 },
+          { said: told(move.train, move.to) },
+        );
+      },
+      stepTo(to) {
+        const { answer, thrown } = get();
+        const view = app.getState().view;
+        if (answer === null || view === null) return;
+        const at = Math.max(0, Math.min(answer.runs, to));
+        const after = at === 0 ? thrown : (answer.steps[at - 1]?.thrown ?? thrown);
+        app
+          .getState()
+          .throwLevers(
+            positionsOf(view, { ...Object.fromEntries(view.levers.map(({ id }) => [id, 'normal'])), ...after }),
+          );
+        become({ at });
+      },
+      cut() {
+        const { moves, at } = get();
+        lose({ moves: moves.slice(0, at) });
+      },
+      begin() {
+        lose({ standing: now(), thrown: app.getState().levers, moves: [], at: 0 });
+      },
+      print() {
+        set({ printing: true });
+      },
+      printed() {
+        set({ printing: false });
+      },
+      takeBack() {
+        const { before } = get();
+        if (before !== null) become(before, { before: null, picked: null, editing: false });
+      },
+      want(train, place) {
+        const wanted = Object.fromEntries(Object.entries(get().wanted).filter(([id]) => id !== train));
+        set({ wanted: place === null ? wanted : { ...wanted, [train]: place }, brought: null });
+      },
+      stay(othersStay) {
+        set({ othersStay, brought: null });
+      },
+      async find() {
+        const { wanted, othersStay } = get();
+        set({ looking: true, brought: null });
+        try {
+          const brought = await core.bring({
+            standing: now(),
+            thrown: app.getState().levers,
+            wanted: Object.entries(wanted).map(([train, place]) => ({ train, place })),
+            othersStay,
+          });
+          set({ brought });
+        } catch (error) {
+          fault(error);
+        } finally {
+          set({ looking: false });
+        }
+      },
+      take() {
+        const { brought, moves, at, thrown } = get();
+        if (brought === null) return;
+        become({
+          thrown: at === 0 ? app.getState().levers : thrown,
+          moves: [...moves.slice(0, at), ...brought.moves.map(lineOf)],
+        });
+      },
+    };
+  });
+  return store;
+}
