@@ -101,8 +101,12 @@ export function derive(panel: PanelFile): Derived {
  * earlier panel is taken over among the strips that still say the same; every later step is done anew. Null: there is no earlier one.
  */
 export function rederive(before: DerivedPanel | null, panel: PanelFile): Derived {
-  const base = derivePanel(before, panel);
-  const { plan, switches, lamps, groups, wiring, decoders, routes, kept, operate: operateAt } = base;
+  return deriveMore(derivePanel(before, panel));
+}
+
+/** Everything that follows from a panel, of what was drawn and judged of it already. */
+export function deriveMore(base: DerivedPanel): Derived {
+  const { panel, plan, switches, lamps, groups, wiring, decoders, routes, kept, operate: operateAt } = base;
   const trains = readTrains(panel, plan);
   const faultTruth = () => kept.faultTruth();
   return {

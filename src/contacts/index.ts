@@ -1,5 +1,6 @@
 export { budgetContacts, type ContactBudget, type ContactUse } from './budget.ts';
 export { chooseSwitches, type PoleBudget, poleBudgets } from './choose-switches.ts';
+export { type DriveTrap, driveTrap } from './drive-traps.ts';
 export { contactsForLamps, drivesOfPoints, type PointDrive } from './point-drives.ts';
 export {
   type ContactDuty,

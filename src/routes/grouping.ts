@@ -37,15 +37,18 @@ export interface Sharing {
   readonly allowed: Uint8Array;
 }
 
-/** How every two of these points may share a lever without losing a route, or a pair of routes that can stand at once. */
-export function sharingOf(points: readonly string[], routes: readonly Route[]): Sharing {
+/** What levers shall not lose: routes, pairs and meets; or routes alone. */
+export type Keeping = 'all' | 'routes';
+
+/** How every two of these points may share a lever without losing a route, or (`all`) a pair of routes that can stand at once. */
+export function sharingOf(points: readonly string[], routes: readonly Route[], keeping: Keeping = 'all'): Sharing {
   const index = new Map(points.map((id, p) => [id, p]));
   const lits = points.length * 2;
   const asking = Array.from({ length: lits }, () => bitSet(routes.length));
   const beside = Array.from({ length: lits }, () => bitSet(routes.length));
   const together = standingTogether(routes);
   routes.forEach((route, i) => {
-    const set = together(i);
+    const set = keeping === 'all' ? together(i) : bitSet(routes.length);
     addBit(set, i);
     for (const [id, lie] of Object.entries(route.points)) {
       const p = index.get(id);
@@ -76,11 +79,16 @@ export function sharingOf(points: readonly string[], routes: readonly Route[]): 
 
 /**
  * The fewest levers for the points of a plan. Points that no lever can work (by hand, or by a decoder) are named in `without` and
- * counted out; every other point stands in one group, also one that no route passes.
+ * counted out; every other point stands in one group, also one that no route passes. Keeping `routes` alone, pairs and meets may go.
  */
-export function fewestLevers(plan: Plan, list: RouteList, without: ReadonlySet<string>): FewestLevers {
+export function fewestLevers(
+  plan: Plan,
+  list: RouteList,
+  without: ReadonlySet<string>,
+  keeping: Keeping = 'all',
+): FewestLevers {
   const points = plan.points.map(({ id }) => id).filter((id) => !without.has(id));
-  const { allowed } = sharingOf(points, list.routes);
+  const { allowed } = sharingOf(points, list.routes, keeping);
   const { groups, atLeast, proved } = fewestGroups(points.length, allowed);
   return {
     least: groups.length,

@@ -1,15 +1,24 @@
 /** The worker: holds the panel that is open, and answers what stands on it. */
 import { expose } from 'comlink';
 import type { DerivedPanel } from '../../derive.ts';
-import { type DrawnPanel, drawPanel, type SketchedPanel, sketchPanel } from '../../derive-panel.ts';
-import { readPanel } from '../../panel/index.ts';
+import { type DrawnPanel, drawPanel, drawSketch, type SketchedPanel, sketchPanel } from '../../derive-panel.ts';
+import { type PanelFile, readPanel } from '../../panel/index.ts';
+import { readTrains } from '../../routes/index.ts';
+import { deltaOf, withDelta } from './delta.ts';
 import { makeLayView } from './lay-view.ts';
-import type { Core } from './types.ts';
+import type { Core, LayView } from './types.ts';
 import { makeFindings, makeLayFindings, makeReading, makeView, takePositions } from './view.ts';
 
 let held: { readonly drawn: DrawnPanel; readonly levers: ReturnType<typeof makeView>['levers'] } | null = null;
-/** What was laid last, with the revision of its document. */
-let laid: { readonly sketch: SketchedPanel; readonly revision: number } | null = null;
+/** What was laid last, under which number, and what was told of it. */
+let laid: {
+  readonly sketch: SketchedPanel;
+  readonly panel: PanelFile;
+  readonly view: LayView;
+  readonly number: number;
+  /** Once it was judged. */
+  derived: DerivedPanel | null;
+} | null = null;
 /** The last panel that was judged. */
 let judged: DerivedPanel | null = null;
 
@@ -18,30 +27,56 @@ const opened = (): NonNullable<typeof held> => {
   return held;
 };
 
+/** The panel last laid, drawn and judged once for all who ask; null where another was laid meanwhile. */
+async function judgeLaid(number: number): Promise<DerivedPanel | null> {
+  if (laid?.number !== number) return null;
+  const { judgePanel } = await import('../../derive.ts');
+  if (laid?.number !== number) return null;
+  laid.derived ??= judgePanel(judged, drawSketch(judged, laid.sketch));
+  judged = laid.derived;
+  return laid.derived;
+}
+
 const core: Core = {
-  lay(panel, revision) {
+  lay(change, since, number) {
+    const before = since === null ? null : laid;
+    if (before !== null && before.number !== since) return null;
+    const panel = withDelta<PanelFile | undefined>(before?.panel, change);
+    if (panel === undefined) return null;
     const sketch = sketchPanel(laid?.sketch ?? held?.drawn ?? null, panel);
-    laid = { sketch, revision };
-    return makeLayView(sketch, revision);
+    const view = makeLayView(sketch);
+    laid = { sketch, panel, view, number, derived: null };
+    return { change: deltaOf(before?.view, view) };
   },
-  async check(revision) {
-    if (laid?.revision !== revision) return null;
-    const { judgePanel, whyOf } = await import('../../derive.ts');
-    if (laid?.revision !== revision) return null;
-    const drawn = drawPanel(laid.sketch, laid.sketch.panel);
-    const derived = judgePanel(judged, drawn);
-    judged = derived;
+  async check(number) {
+    const derived = await judgeLaid(number);
+    if (derived === null) return null;
+    const { whyOf } = await import('../../derive.ts');
     // The costly parts one at a time, so that a hand that lays on is answered in between.
     for (const part of [() => derived.routes(), () => derived.truth()]) {
       part();
       await new Promise((done) => setTimeout(done));
-      if (laid?.revision !== revision) return null;
+      if (laid?.number !== number) return null;
     }
     return makeLayFindings(derived, whyOf);
   },
-  async describe(revision) {
+  async describe(number) {
     const { describeFace } = await import('../../laying/index.ts');
-    return laid?.revision === revision ? describeFace(laid.sketch.panel, laid.sketch.plan) : null;
+    return laid?.number === number ? describeFace(laid.sketch.panel, laid.sketch.plan) : null;
+  },
+  async work(number) {
+    const { makeWorkView } = await import('./work-view.ts');
+    return laid?.number === number ? makeWorkView(laid.sketch) : null;
+  },
+  async workPiece(number, part) {
+    const derived = await judgeLaid(number);
+    const { makeWorkPiece } = await import('./work-view.ts');
+    return derived === null ? null : makeWorkPiece(derived, part);
+  },
+  async workRoute(number, route) {
+    const derived = await judgeLaid(number);
+    const { makeRouteView } = await import('./work-view.ts');
+    return derived === null ? null : makeRouteView(derived, route);
   },
   open(text, levers) {
     const read = readPanel(text);
@@ -54,6 +89,20 @@ const core: Core = {
   operate(levers) {
     const { drawn, levers: known } = opened();
     return makeReading(drawn.operate(takePositions(known, levers)));
+  },
+  standing: () => {
+    const { panel, plan } = opened().drawn;
+    return readTrains(panel, plan);
+  },
+  async trains(ask) {
+    const { plan } = opened().drawn;
+    const { tellTrains } = await import('./trains.ts');
+    return tellTrains(plan, ask);
+  },
+  async bring(ask) {
+    const { plan } = opened().drawn;
+    const { bringTrains } = await import('./trains.ts');
+    return bringTrains(plan, ask);
   },
   async findings() {
     const { drawn, levers } = opened();
@@ -69,10 +118,10 @@ const core: Core = {
     }
     return makeFindings(derived, whyOf);
   },
-};
-
-expose(core);
   async book(order) {
     const { makeBook } = await import('./book.ts');
     return makeBook(order);
   },
+};
+
+expose(core);

@@ -4,11 +4,14 @@ import type { Mend, Severity } from '../../checks/index.ts';
 import type { Counts, LaidCounts, LeverPositions } from '../../derive-panel.ts';
 import type { Face } from '../../face/index.ts';
 import type { Described } from '../../laying/index.ts';
-import type { FileProblem, Lie, PanelFile } from '../../panel/index.ts';
+import type { FileProblem, Lie } from '../../panel/index.ts';
 import type { PlanCrossing, PlanPoint } from '../../plan/index.ts';
-import type { Conflict } from '../../routes/index.ts';
+import type { Conflict, Standing } from '../../routes/index.ts';
 import type { Ampere, Degree, Millimetre, Spot } from '../../units/index.ts';
 import type { Look, Position } from '../../wiring/index.ts';
+import type { Delta } from './delta.ts';
+import type { BringAnswer, BringAsk, TrainsAnswer, TrainsAsk } from './trains.ts';
+import type { WorkPart, WorkPiece, WorkRouteView, WorkView } from './work-view.ts';
 
 export interface ViewPlace {
   readonly id: string;
@@ -114,8 +117,6 @@ export interface LayLoose {
 
 /** Everything that Lay draws from, but for what the hand holds. */
 export interface LayView {
-  /** Of the document that it was made from. */
-  readonly revision: number;
   readonly face: Face;
   readonly counts: LaidCounts;
   readonly points: readonly (Pick<PlanPoint, 'id' | 'at' | 'toward' | 'of'> & { readonly lever: string | null })[];
@@ -140,6 +141,7 @@ type OpenAnswer =
 export interface LayFinding extends Omit<ViewFinding, 'mends'> {
   readonly mends: readonly Mend[];
 }
+
 /** What shall be printed: of which panel, and on which paper. */
 export interface BookOrder {
   readonly text: string;
@@ -155,21 +157,35 @@ export interface BookAnswer {
   readonly pages: readonly string[];
 }
 
-
 /** The worker's calls. */
 export interface Core {
-  /** What lies on the sheet now; the panel that the other calls speak of from here on. */
-  lay(panel: PanelFile, revision: number): LayView;
+  /**
+   * What lies on the sheet now, as what has changed since the number that was laid before; `since` null: of everything. The panel that the
+   * two calls below speak of under `number` from here on. Null where the panel of `since` is not at hand: to be told as a whole.
+   */
+  lay(change: Delta | null, since: number | null, number: number): { readonly change: Delta | null } | null;
   /** What is found on the panel last laid; null where another was laid meanwhile. */
-  check(revision: number): Promise<readonly LayFinding[] | null>;
+  check(number: number): Promise<readonly LayFinding[] | null>;
   /** Everything on the sheet last laid in reading order; null where another was laid meanwhile. */
-  describe(revision: number): Promise<readonly Described[] | null>;
+  describe(number: number): Promise<readonly Described[] | null>;
+  /** Who works what on the sheet last laid, from what lies there alone; null where another was laid meanwhile. */
+  work(number: number): Promise<WorkView | null>;
+  /** One piece of what takes longer; null where another panel was laid meanwhile. */
+  workPiece(number: number, part: WorkPart): Promise<WorkPiece | null>;
+  /** One route of that list, with what stands beside it; null where there is none, or another panel was laid meanwhile. */
+  workRoute(number: number, route: number): Promise<WorkRouteView | null>;
   /** Read and derive a panel; one that cannot be used leaves the panel at hand untouched. Levers that the panel has not are passed over. */
   open(text: string, levers: LeverPositions): OpenAnswer;
   /** What the lamps show with the levers so, on the panel last opened. */
   operate(levers: LeverPositions): ViewReading;
+  /** The trains of the panel last opened, where its file has them stand. */
+  standing(): Standing;
+  /** Trains as a running sheet has them on the panel last opened: where they stand, and what each could do. */
+  trains(ask: TrainsAsk): Promise<TrainsAnswer>;
+  /** The fewest moves, then throws, that bring trains where they are wanted. */
+  bring(ask: BringAsk): Promise<BringAnswer>;
   /** All findings on the panel last opened, worst first as the core sorts them. Throws asked for meanwhile are answered in between. */
   findings(): Promise<readonly ViewFinding[]>;
-}
   /** The pages of a document to print; null where the text is no panel. Asked of a worker of its own: it takes seconds. */
   book(order: BookOrder): Promise<BookAnswer | null>;
+}
