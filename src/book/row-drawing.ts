@@ -3,6 +3,7 @@ import type { Millimetre, Spot } from '../units/index.ts';
 import type { Circuit } from '../wiring/index.ts';
 import { type CircuitParts, type Drawable, type Part, partsOf } from './circuit-parts.ts';
 import { BLACK, type Pen, SMALLEST, WHITE } from './pen.ts';
+import { netToCut } from './row-crossings.ts';
 import { type End, type Laid, type LaidPart, layRows, splitParts } from './row-layout.ts';
 import { CONTACT, drawContact, drawJunction, drawPair, pairHalf, pairTitle, STROKE, TAG_RADIUS } from './symbols.ts';
 
@@ -129,12 +130,15 @@ function planOne(pen: Measured, laid: Laid, circuit: CircuitParts): RowsPlan {
   };
 }
 
+/** More nets than these are not cut for what lies across them: a drawing in pieces is worse than one that crosses. */
+const MOST_UNCROSSED = 12;
+
 /** Letters of nets that are cut because the sheet is too narrow: a mark at either side. */
 const CUT_NAMES = 'abcdefghijklmnopqrstuvwxyz';
 
 /**
  * The drawings of a circuit, none wider or higher than the room that is given. `without` are parts that are drawn elsewhere, `named` the
- * terminals whose nets are named there: they are marks here.
+ * terminals whose nets are named there: they are marks here. `uncrossed`: nets that lie across others without need go on at a letter.
  * Null where the rule does not cover it.
  */
 export function planRows(
@@ -144,6 +148,7 @@ export function planRows(
   room: { readonly width: Millimetre; readonly height: Millimetre },
   without: ReadonlySet<string> = new Set(),
   named: ReadonlyMap<string, string> = new Map(),
+  { uncrossed = false }: { readonly uncrossed?: boolean } = {},
 ): readonly RowsPlan[] | null {
   const all = partsOf(derived, circuit);
   const own: CircuitParts = { ...all, parts: all.parts.filter((part) => !without.has(part.id)) };
@@ -157,6 +162,10 @@ export function planRows(
       const plan = planOne(pen, laid, own);
       if (plan.width > room.width) cut ??= cutsAcross(plan, room.width);
       else if (plan.height > room.height) cut ??= cutsAcross(plan, 0);
+      else if (uncrossed && cuts < MOST_UNCROSSED) {
+        const net = netToCut(laid);
+        if (net !== null) cut ??= [net];
+      }
       plans.push(plan);
     }
     if (cut === null) return inOrder(plans);

@@ -31,6 +31,7 @@ export function modelCircuit(derived: Drawable, circuit: Circuit): CircuitModel 
     { width: ROWS_WIDE / PX_PER_MM, height: ROWS_HIGH / PX_PER_MM },
     new Set([...loose, ...(covered === null ? [] : drawnIn(covered))]),
     new Map(poles.map(({ common }, i) => [common, 'AB'.charAt(i)])),
+    { uncrossed: true },
   );
   const draft = new Draft(nets);
   let [width, y] = [0, 0];
