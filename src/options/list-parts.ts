@@ -2,9 +2,8 @@
 import type { Derived } from '../derive.ts';
 import { lengthOfStrokes } from '../laying/index.ts';
 import { BLADE_CONTACT } from '../parts/index.ts';
-import { formatOhms, wireColourName } from '../units/index.ts';
-import { faradText, size as sizeText } from './format.ts';
-import { byNumber } from './words.ts';
+import { byId } from '../plan/index.ts';
+import { formatOhms, formatShort, wireColourName } from '../units/index.ts';
 
 export interface PartLine {
   readonly part: string;
@@ -47,6 +46,11 @@ function gather(
   return [...found.values()];
 }
 
+/** A size in a name: "3.2", "12.2", "6". */
+const sizeText = (value: number): string => formatShort(value, 2);
+/** "4700 µF". */
+const faradText = (farads: number): string => `${formatShort(farads * 1e6, 1)} \u00b5F`;
+
 /** Up to the next tenth, past what binary fractions leave. */
 function tenthsUp(metres: number): number {
   return Math.ceil(Math.round(metres * 1000) / 100) / 10;
@@ -70,7 +74,7 @@ export function listParts(derived: Derived): readonly PartLine[] {
       price,
       count: ids.length,
       unit: 'piece',
-      for: [...ids].sort(byNumber),
+      for: [...ids].sort(byId),
       group,
     }));
 

@@ -47,8 +47,11 @@ function readable(text: string): string {
   return text.replace('-', '\u2212');
 }
 
-/** At most so many decimals, without trailing zeros: 60 and 12.2. */
-function formatShort(value: number, decimals: number): string {
+/**
+ * At most so many decimals, without trailing zeros. Throws as `formatNumber` does.
+ * @example formatShort(12.2, 2) // "12.2"
+ */
+export function formatShort(value: number, decimals: number): string {
   const text = formatNumber(value, decimals);
   return text.includes('.') && !text.includes('e') ? text.replace(/\.?0+$/, '') : text;
 }

@@ -22,6 +22,7 @@ export {
   formatOhms,
   formatPercent,
   formatSeconds,
+  formatShort,
   formatVolts,
   formatWatts,
   parseOhms,

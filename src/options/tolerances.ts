@@ -1,0 +1,32 @@
+/** What an option brings along where the panel has nothing that suits. All common practice, no source, unless said. */
+import type { Farad, Ohm, Volt } from '../units/index.ts';
+
+/** A motor's supply, and a coil's, V: within the range of the part these are what is bought. */
+export const MOTOR_VOLTS: Volt = 12;
+export const COIL_VOLTS: Volt = 24;
+/** Volts of alternating supplies on sale, rising. */
+export const AC_VOLTS: readonly Volt[] = [6, 9, 12, 15, 16, 18, 24];
+/** Share by which a supply may miss a drive's range: the file format judges drives so. */
+export const RANGE_GRACE = 0.05;
+/** Halves of a split feed differ by no more than this share (as a finding has it). */
+export const UNEQUAL_SHARE = 0.05;
+/** A, the least supply that is worth buying. */
+export const LEAST_SUPPLY = 1;
+/** Where the catalogue has no such part: behind each diode, of a capacitor unit, what that charges through, and of a charge feed. */
+export const SMOOTHING: Farad = 0.0047;
+export const UNIT_FARADS: Farad = 0.0047;
+export const UNIT_OHMS: Ohm = 100;
+export const CHARGE_FARADS: Farad = 0.0022;
+/** One pin in eight stays spare (notes of the trade). */
+export const SPARE = 0.125;
+/** Rounds of fitting: a switch may move lamps, lamps a supply, and pins a connector; nothing moves back. */
+export const ROUNDS = 4;
+/** Volts of relay coils on sale. */
+export const COIL_SIZES: readonly Volt[] = [5, 6, 9, 12, 24];
+/** Supplies that drives are shared among at most, where one asks for a fuse above what the wires carry: more is no simple panel. */
+export const MOST_SHARES = 4;
+/**
+ * Relays of one network of lamps up to which single faults are tried: each fault is tried with every way that relays may stand, and each
+ * of those solved anew. With five it takes minutes.
+ */
+export const MOST_RELAYS = 4;

@@ -1,0 +1,72 @@
+/** What an option comes to, and what stands in its way. */
+import type { Finding } from '../checks/index.ts';
+import type { Derived } from '../derive.ts';
+import { listParts } from './list-parts.ts';
+import { MOST_RELAYS } from './tolerances.ts';
+import type { Figures, LampsKnow, Obstacle, PanelOption, WeighedOption } from './types.ts';
+
+/** Weigh an option against the panel as it is. Costly: every finding, and every single fault in every setting. */
+export function weighOption(option: PanelOption, present: Derived): WeighedOption {
+  return { ...option, figures: figuresOf(option.derived), obstacles: obstaclesOf(option.derived, present) };
+}
+
+/** The figures of any panel. */
+export function figuresOf(derived: Derived): Figures {
+  const { wiring, loom, decoders } = derived;
+  const lines = listParts(derived);
+  const priced = lines.flatMap(({ price, count }) => (price === null ? [] : [price * count]));
+  const pins = new Map(
+    wiring.connectors.flatMap(({ part, pins: ways }) => ways.map(({ id }) => [id, part.family] as const)),
+  );
+  const ends = loom.wires.flatMap(({ from, to }) => [from, to]);
+  const supplied = wiring.supplies.reduce((sum, { kind, worstAmps }) => sum + (kind === 'cdu' ? 0 : worstAmps), 0);
+  const truth = canTry(derived) ? derived.faultTruth() : null;
+  return {
+    parts: lines.reduce((sum, { count, unit }) => sum + (unit === 'piece' ? count : 0), 0),
+    wires: loom.wires.length,
+    through: loom.wires.filter(({ side, from, to }) => side === 'layout' && (pins.has(from) || pins.has(to))).length,
+    pins: pins.size,
+    joints: ends.filter((end) => pins.get(end) !== 'screw').length,
+    amps: supplied + decoders.draw.all,
+    cost: priced.length === 0 ? null : Math.round(priced.reduce((sum, each) => sum + each, 0) * 100) / 100,
+    unpriced: lines.length - priced.length,
+    faults: truth === null ? null : { tried: truth.faults.tried, wrongSide: truth.faults.wrongSide },
+    wrongSideShare: truth === null ? null : truth.share,
+    lampsKnow: lampsKnow(derived),
+  };
+}
+
+/** Are there few enough relays in each network of lamps for every single fault to be tried? */
+function canTry({ wiring }: Derived): boolean {
+  const relays = new Set(wiring.relays.map(({ id }) => id));
+  return wiring.circuits.every(({ follows }) => follows.filter((id) => relays.has(id)).length <= MOST_RELAYS);
+}
+
+/** What the lamps know that are lit by something. */
+function lampsKnow({ lamps, wiring }: Derived): LampsKnow {
+  const wired = new Set(wiring.lamps.map(({ id }) => id));
+  const lit = lamps.filter(({ id, kind }) => wired.has(id) && kind !== 'supply');
+  const count = (basis: string) => lit.filter((lamp) => lamp.basis === basis).length;
+  return { lever: count('asked'), drive: count('drive'), blades: count('blades') };
+}
+
+/** Dangers and wrongs of an option that the present panel has not, one for each code. */
+function obstaclesOf(derived: Derived, present: Derived): readonly Obstacle[] {
+  if (derived === present) return [];
+  const key = ({ code, where }: Finding) => [code, ...where.ids].join(' ');
+  const known = new Set(present.findings().map(key));
+  const found = new Map<string, Obstacle>();
+  for (const finding of derived.findings()) {
+    const { code, severity, where, message } = finding;
+    if ((severity !== 'danger' && severity !== 'wrong') || known.has(key(finding))) continue;
+    const before = found.get(code);
+    found.set(code, {
+      code,
+      severity,
+      ids: [...new Set([...(before?.ids ?? []), ...where.ids])],
+      message: before?.message ?? message,
+      count: (before?.count ?? 0) + 1,
+    });
+  }
+  return [...found.values()];
+}
