@@ -93,3 +93,4 @@ export {
   putPlatform,
   setThing,
 } from './things.ts';
+export { GRID } from './tolerances.ts';

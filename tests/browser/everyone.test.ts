@@ -114,6 +114,43 @@ describe('help', () => {
   });
 });
 
+it('shows no millimetre in Lay once inches are chosen, and remembers it', async () => {
+  const { page } = await openPage(browser, site.url);
+  await toLay(page);
+  await page.getByRole('button', { name: 'Inches' }).click();
+  const shown = (): Promise<readonly string[]> =>
+    page.evaluate(() => {
+      const texts = [...document.querySelectorAll('.app *')].flatMap((element) => [
+        ...[...element.childNodes]
+          .filter((node) => node.nodeType === Node.TEXT_NODE)
+          .map((node) => node.textContent ?? ''),
+        element.getAttribute('title') ?? '',
+        element.getAttribute('aria-label') ?? '',
+        element.getAttribute('placeholder') ?? '',
+      ]);
+      // Lamps are called by their size in the trade.
+      return texts.filter((text) => /\bmm\b/.test(text) && !/^[35] mm (amber|red|yellow|green)$/.test(text));
+    });
+  await expect.poll(() => page.locator('.panel-name').textContent()).toContain('23.622 × 11.811 in face');
+  expect(await shown()).toEqual([]);
+  // A strip, a lever, a screw hole.
+  for (const [x, y] of [
+    [340, 154],
+    [40, 245],
+    [590, 15],
+  ] as const) {
+    await page.mouse.click(...(await onSheet(page, x, y)));
+    expect(await shown()).toEqual([]);
+  }
+  await page.getByRole('button', { name: 'Strip', exact: true }).first().click();
+  await page.getByRole('button', { name: 'True size' }).click();
+  expect(await shown()).toEqual([]);
+  await page.reload();
+  await page.locator('.sheet').waitFor();
+  await expect.poll(() => page.locator('.panel-name').textContent()).toContain('in face');
+  await page.context().close();
+});
+
 /** Text of twice the size, as the root of the page has it. */
 async function twice(page: Page): Promise<void> {
   await page.evaluate(() => {

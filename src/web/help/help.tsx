@@ -1,8 +1,8 @@
 /** The line of help: it tells of whatever has the focus or lies under the pointer, and is in nobody's way. */
+import { lengthIn, lengthsIn } from '../words/figures.ts';
 import './help.css';
 import { useEffect, useRef, useState } from 'react';
 import { Cross } from '../icons.tsx';
-import { lengthIn } from '../lay/lengths.ts';
 import { hasSingleKeys } from '../single-keys.ts';
 import { useUnit } from '../unit.ts';
 import { type HelpKey, type HelpText, helpTexts, helpWords, terms } from '../words/help.ts';
@@ -69,7 +69,7 @@ function Told(props: { readonly asked: Asked; readonly unit: 'mm' | 'in' }) {
   return (
     <>
       <p>
-        <b>{asked.head ?? text.title}</b> {asked.what ?? said(text.what)}
+        <b>{asked.head ?? text.title}</b> {asked.what === undefined ? said(text.what) : lengthsIn(asked.what, unit)}
         {keys.length === 0 ? null : (
           <>
             {' '}

@@ -1,5 +1,7 @@
 import { type KeyboardEvent, useState } from 'react';
+import { GRID } from '../../laying/index.ts';
 import { helped } from '../help/switch.ts';
+import { lengthIn } from '../words/figures.ts';
 import { layWords, snapSaid } from '../words/lay.ts';
 import { shareOfTrue, stepped, zoomed } from './camera.ts';
 import { KeepLines } from './keep-line.tsx';
@@ -94,6 +96,7 @@ function TypedSpot({ hint }: { readonly hint: string }) {
 
 function Snapping() {
   const snapping = useLay((lay) => lay.snapping);
+  const unit = useLay((lay) => lay.unit);
   const by = useLay((lay) => lay.drawn?.by ?? null);
   const kind = by === null || by === 'free' ? null : by;
   return (
@@ -102,7 +105,7 @@ function Snapping() {
       {!snapping ? (
         <span>{layWords.snapIsOff}</span>
       ) : kind === null ? (
-        <span>{layWords.snapping}</span>
+        <span>{layWords.snapping(lengthIn(GRID, unit))}</span>
       ) : (
         <span>
           <b>{snapSaid(kind)}</b> <span className="pill-more">{layWords.drawnNth(kind)}</span>

@@ -3,10 +3,8 @@
  * 1 in = 25.4 mm exactly: NIST SP 811, B.8.
  */
 import type { Degree, Millimetre } from '../../units/index.ts';
-import { fixed, plain, trimmed } from '../words/figures.ts';
+import { fixed, MM_PER_INCH, trimmed } from '../words/figures.ts';
 import type { RulerUnit } from './rulers.ts';
-
-const MM_PER_INCH: Millimetre = 25.4;
 
 /** Units that can be typed behind a number, in millimetres. */
 const UNITS: Readonly<Record<string, Millimetre>> = {
@@ -36,11 +34,6 @@ export function lengthText(mm: Millimetre, unit: RulerUnit): string {
 export function lengthWords(mm: Millimetre, unit: RulerUnit): string {
   const places = LEAST_PLACES[unit];
   return `${fixed(unit === 'mm' ? mm : mm / MM_PER_INCH, places)} ${unit}`;
-}
-
-/** A length in running text, with no more places than it needs, three at most: "0.5 mm", "0.02 in". */
-export function lengthIn(mm: Millimetre, unit: RulerUnit): string {
-  return `${plain(unit === 'mm' ? mm : mm / MM_PER_INCH)} ${unit}`;
 }
 
 /** An angle in a field: at most three places, one at least. */

@@ -11,7 +11,7 @@ const demo = readPanel(
 );
 if (!demo.ok) throw new Error('the demo panel does not read');
 
-const rowsOf = (panel: PanelFile) => outlineRows(panel, describeFace(panel, readPlan(panel)));
+const rowsOf = (panel: PanelFile) => outlineRows(panel, describeFace(panel, readPlan(panel)), 'mm');
 
 describe('the sheet as a list', () => {
   it('has a row for everything on the demo panel, each once', () => {

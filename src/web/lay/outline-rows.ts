@@ -9,8 +9,10 @@ import {
 } from '../../laying/index.ts';
 import type { Lies, PanelFile } from '../../panel/index.ts';
 import type { Millimetre, Spot } from '../../units/index.ts';
-import { list } from '../words/figures.ts';
+import { lengthIn, list } from '../words/figures.ts';
 import { kinds, outlineWords } from '../words/lay.ts';
+import { lengthWords } from './lengths.ts';
+import type { RulerUnit } from './rulers.ts';
 import { stripName, thingName } from './thing-names.ts';
 
 /** The end of a strip that makes a point lies no farther from the spot that is read as the point: about a tape. */
@@ -28,13 +30,13 @@ export interface OutlineRow {
 }
 
 /** Rows of a panel, of what it was described as. */
-export function outlineRows(panel: PanelFile, things: readonly Described[]): readonly OutlineRow[] {
-  return things.map((thing) => ({ key: `${thing.kind} ${thing.id}`, ...rowOf(panel, thing) }));
+export function outlineRows(panel: PanelFile, things: readonly Described[], unit: RulerUnit): readonly OutlineRow[] {
+  return things.map((thing) => ({ key: `${thing.kind} ${thing.id}`, ...rowOf(panel, thing, unit) }));
 }
 
 type Said = Omit<OutlineRow, 'key'>;
 
-function rowOf(panel: PanelFile, thing: Described): Said {
+function rowOf(panel: PanelFile, thing: Described, unit: RulerUnit): Said {
   const called = ({ id, name }: Called): string => name ?? stripName(panel, id);
   const leads = ({ strip, place }: Leads): string => place?.name ?? called(strip);
   switch (thing.kind) {
@@ -43,7 +45,7 @@ function rowOf(panel: PanelFile, thing: Described): Said {
       const said = called({ id: String(thing.id), name });
       const text = outlineWords.strip(
         said,
-        length,
+        unit === 'mm' ? lengthIn(Math.round(length), unit) : lengthWords(length, unit),
         ends.map((end) => endText(called, end)),
       );
       return lone({ list: 'strips', id: thing.id }, said, text);

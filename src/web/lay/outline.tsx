@@ -2,9 +2,10 @@ import { type KeyboardEvent, useDeferredValue, useMemo, useRef, useState } from 
 import { boxOfThings, moveThings, type Picked, removeThings } from '../../laying/index.ts';
 import type { Spot } from '../../units/index.ts';
 import { helped } from '../help/switch.ts';
+import { lengthIn } from '../words/figures.ts';
 import { layWords } from '../words/lay.ts';
 import { lengthWords } from './lengths.ts';
-import { nudgeOf } from './nudge.ts';
+import { NUDGE, nudgeOf } from './nudge.ts';
 import { type OutlineRow, outlineRows } from './outline-rows.ts';
 import { useLay, useLayStore } from './use-lay.ts';
 
@@ -16,7 +17,11 @@ export function Outline() {
   const store = useLayStore();
   const [stop, setStop] = useState('');
   const box = useRef<HTMLUListElement>(null);
-  const rows = useMemo(() => (described === null ? [] : outlineRows(described.panel, described.things)), [described]);
+  const unit = useLay((lay) => lay.unit);
+  const rows = useMemo(
+    () => (described === null ? [] : outlineRows(described.panel, described.things, unit)),
+    [described, unit],
+  );
   const at = Math.max(
     0,
     rows.findIndex(({ key }) => key === stop),
@@ -61,7 +66,7 @@ export function Outline() {
     <>
       <section {...helped('outline')} className="outline" aria-label={layWords.outline}>
         <h2>{layWords.outline}</h2>
-        <p id="outline-help">{layWords.outlineHelp}</p>
+        <p id="outline-help">{layWords.outlineHelp(lengthIn(NUDGE.near, unit), lengthIn(NUDGE.far, unit))}</p>
         {rows.length === 0 ? <p>{layWords.empty}</p> : null}
         <ul ref={box} aria-describedby="outline-help">
           {rows.map((row, i) => {

@@ -1,6 +1,8 @@
 import { type KeyboardEvent, useState } from 'react';
+import { GRID } from '../../laying/index.ts';
 import { helped, switchHelp, useHelp } from '../help/switch.ts';
 import { Question } from '../icons.tsx';
+import { lengthIn } from '../words/figures.ts';
 import { layWords, tools } from '../words/lay.ts';
 import { words } from '../words/run.ts';
 import { Magnet, ToolSign } from './lay-icons.tsx';
@@ -14,6 +16,7 @@ export function Rail() {
   const singleKeys = useLay((lay) => lay.singleKeys);
   const snapping = useLay((lay) => lay.snapping);
   const snap = useLay((lay) => lay.snap);
+  const unit = useLay((lay) => lay.unit);
   const help = useHelp();
   const follows = useFollows();
   // The one that Tab comes to: where the focus was last, else the tool in the hand.
@@ -56,7 +59,7 @@ export function Rail() {
         className="tool snap-tool"
         tabIndex={stop === tools.length ? 0 : -1}
         aria-pressed={snapping}
-        title={snapping ? layWords.snapOn : layWords.snapOff}
+        title={snapping ? layWords.snapOn(lengthIn(GRID, unit)) : layWords.snapOff}
         onFocus={() => setAt(tools.length)}
         onClick={() => snap(!snapping)}
       >

@@ -2,6 +2,7 @@ import { memo, useLayoutEffect, useRef, useState } from 'react';
 import type { Mend, Severity } from '../../checks/index.ts';
 import { helped } from '../help/switch.ts';
 import { ChevronDown, SeverityMark } from '../icons.tsx';
+import { lengthsIn } from '../words/figures.ts';
 import { layWords, parted } from '../words/lay.ts';
 import { sentence, severities } from '../words/run.ts';
 import type { LayFinding } from '../worker/types.ts';
@@ -83,6 +84,7 @@ const Row = memo(function Row(props: {
 }) {
   const { finding, picked, primary } = props;
   const pickFinding = useLay((lay) => lay.pickFinding);
+  const unit = useLay((lay) => lay.unit);
   const row = useRef<HTMLLIElement>(null);
   useLayoutEffect(() => {
     const element = row.current;
@@ -93,7 +95,7 @@ const Row = memo(function Row(props: {
     };
   }, []);
   const { severity, ids, message } = finding;
-  const [head, rest] = parted(sentence(message, ids));
+  const [head, rest] = parted(sentence(lengthsIn(message, unit), ids));
   const first = finding.mends.find(({ edit }) => edit !== null);
   return (
     <li
@@ -112,7 +114,7 @@ const Row = memo(function Row(props: {
         <b>{head}</b>
         {rest === '' ? null : <span>{rest}</span>}
         {finding.mends.map(({ id, text, edit }) =>
-          edit === null ? <span key={id}>{layWords.byHand(text)}</span> : null,
+          edit === null ? <span key={id}>{layWords.byHand(lengthsIn(text, unit))}</span> : null,
         )}
       </button>
       <span className="tray-mends">
@@ -128,6 +130,7 @@ function MendButton(props: { readonly finding: LayFinding; readonly mend: Mend; 
   const { finding, mend, primary } = props;
   const apply = useLay((lay) => lay.mend);
   const offer = useLay((lay) => lay.offer);
+  const unit = useLay((lay) => lay.unit);
   const say = useLay((lay) => lay.say);
   const follows = useFollows();
   if (mend.edit === null) return null;
@@ -144,10 +147,10 @@ function MendButton(props: { readonly finding: LayFinding; readonly mend: Mend; 
       onBlur={leave}
       onClick={() => {
         apply(finding, mend.id);
-        say(layWords.done(mend.text));
+        say(layWords.done(lengthsIn(mend.text, unit)));
       }}
     >
-      {mend.text}
+      {lengthsIn(mend.text, unit)}
       {mend.price === null ? null : (
         <span className="mend-price" title={layWords.priceTitle}>
           {layWords.price(mend.price)}

@@ -1,12 +1,18 @@
 import { useEffect, useRef, useState } from 'react';
+import { useUnit } from '../unit.ts';
+import { lengthIn } from '../words/figures.ts';
 import { layWords } from '../words/lay.ts';
 import { Minus, Plus } from './lay-icons.tsx';
+import type { RulerUnit } from './rulers.ts';
 import { MEASURES, rescaled } from './screen-size.ts';
 
 /** px that one press widens the picture by. */
 const STEP = { small: 1, large: 10 } as const;
 
 type Measure = keyof typeof MEASURES;
+
+const sizeOf = (measure: Measure, unit: RulerUnit): string =>
+  layWords.measureSize[measure](lengthIn(MEASURES[measure].width, unit));
 
 /** Measures the screen: a known thing is laid against its picture, which is made as wide. */
 export function MeasureScreen(props: {
@@ -18,6 +24,7 @@ export function MeasureScreen(props: {
   const dialog = useRef<HTMLDialogElement>(null);
   const [measure, setMeasure] = useState<Measure>('card');
   const [px, setPx] = useState(screen);
+  const unit = useUnit();
   useEffect(() => {
     if (dialog.current?.open === false) dialog.current.showModal();
   }, []);
@@ -37,7 +44,7 @@ export function MeasureScreen(props: {
       <fieldset className="seg" aria-label={layWords.measureTitle}>
         {(['card', 'ruler'] as const).map((each) => (
           <button key={each} type="button" aria-pressed={each === measure} onClick={() => setMeasure(each)}>
-            {layWords.measureWith[each]}, {layWords.measureSize[each]}
+            {layWords.measureWith[each]}, {sizeOf(each, unit)}
           </button>
         ))}
       </fieldset>
@@ -48,7 +55,7 @@ export function MeasureScreen(props: {
           height={height * px}
           viewBox={`0 0 ${width} ${height}`}
           role="img"
-          aria-label={`${layWords.measureWith[measure]}, ${layWords.measureSize[measure]}`}
+          aria-label={`${layWords.measureWith[measure]}, ${sizeOf(measure, unit)}`}
         >
           {measure === 'card' ? (
             <>
@@ -61,7 +68,7 @@ export function MeasureScreen(props: {
           )}
         </svg>
       </div>
-      <fieldset className="measure-steps" aria-label={layWords.pxPerMm(px)}>
+      <fieldset className="measure-steps" aria-label={layWords.pxPerMm(px, unit)}>
         <button type="button" className="btn" onClick={by(-STEP.large)}>
           <Minus />
           {layWords.muchNarrower}
@@ -79,7 +86,7 @@ export function MeasureScreen(props: {
           {layWords.muchWider}
         </button>
       </fieldset>
-      <output className="measure-px">{layWords.pxPerMm(px)}</output>
+      <output className="measure-px">{layWords.pxPerMm(px, unit)}</output>
       <form method="dialog" className="measure-acts">
         <button type="submit" className="btn">
           {layWords.cancel}

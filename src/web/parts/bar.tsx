@@ -8,6 +8,7 @@ import type * as LayParts from '../lay/desk.ts';
 import { Stages } from '../lay/stages.tsx';
 import type { Lights } from '../lights.ts';
 import { hasSingleKeys } from '../single-keys.ts';
+import { useUnit } from '../unit.ts';
 import { useApp, useAppStore } from '../use-app.ts';
 import type { Desk, Stage } from '../use-stages.ts';
 import { words } from '../words/run.ts';
@@ -28,6 +29,7 @@ export function Bar({
   const view = useApp((app) => app.view);
   const source = useApp((app) => app.source);
   const file = useApp((app) => app.file);
+  const unit = useUnit();
   const from = { demo: words.demo, served: words.followed, own: file, kept: words.keptHere }[source];
   return (
     <header className="bar" {...helped('bar')}>
@@ -42,7 +44,7 @@ export function Bar({
           )}
           {view === null ? null : (
             <span>
-              {words.faceSize(view.face.width, view.face.height, view.face.view === 'rear')}
+              {words.faceSize(view.face.width, view.face.height, unit, view.face.view === 'rear')}
               <i className="from"> · {from}</i>
             </span>
           )}

@@ -2,7 +2,9 @@ import { useEffect, useRef } from 'react';
 import type { Severity } from '../../checks/index.ts';
 import { helped } from '../help/switch.ts';
 import { Cross, SeverityMark } from '../icons.tsx';
+import { useUnit } from '../unit.ts';
 import { useApp } from '../use-app.ts';
+import { lengthsIn } from '../words/figures.ts';
 import { sentence, severities, words } from '../words/run.ts';
 import type { View, ViewFinding } from '../worker/types.ts';
 
@@ -44,6 +46,7 @@ export function FindingsButton() {
 export function FindingsPanel({ view }: { readonly view: View }) {
   const findings = useApp((app) => app.findings) ?? [];
   const ready = useApp((app) => app.findings !== null);
+  const unit = useUnit();
   const toggle = useApp((app) => app.toggleFindings);
   const ring = useApp((app) => app.ring);
   const head = useRef<HTMLHeadingElement>(null);
@@ -96,10 +99,10 @@ export function FindingsPanel({ view }: { readonly view: View }) {
                 {severities[finding.severity]}
                 {finding.ids.length > 0 ? <span> {finding.ids.slice(0, 4).join(', ')}</span> : null}
               </b>
-              <p>{sentence(finding.message, finding.ids)}</p>
+              <p>{sentence(lengthsIn(finding.message, unit), finding.ids)}</p>
               {finding.mends.map((mend) => (
                 <p key={mend} className="mend">
-                  <b>{words.remedy}</b> {mend}
+                  <b>{words.remedy}</b> {lengthsIn(mend, unit)}
                 </p>
               ))}
               {finding.at === null ? null : (

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { count, fixed, list, momentOf, percent, plain, plural, trimmed } from './figures.ts';
+import { count, fixed, lengthIn, lengthsIn, list, momentOf, percent, plain, plural, trimmed } from './figures.ts';
 
 const web = join(import.meta.dirname, '..');
 
@@ -42,6 +42,14 @@ describe('figures', () => {
   });
   it('list with commas and a last "and"', () => {
     expect([[], ['P4'], ['P4', 'P5'], ['P4', 'P5', 'P6']].map(list)).toEqual(['', 'P4', 'P4 and P5', 'P4, P5 and P6']);
+  });
+  it('are in the unit chosen: 1 in is 25.4 mm (NIST SP 811, B.8)', () => {
+    expect([lengthIn(0.5, 'mm'), lengthIn(25.4, 'in'), lengthIn(-12.7, 'in')]).toEqual(['0.5 mm', '1 in', '−0.5 in']);
+    expect(lengthsIn('E1 ends 12.7 mm short of main', 'in')).toBe('E1 ends 0.5 in short of main');
+    expect(lengthsIn('1,270 mm of track', 'in')).toBe('50 in of track');
+    expect(lengthsIn('E1 ends 12.7 mm short', 'mm')).toBe('E1 ends 12.7 mm short');
+    // Neither a section of wire nor what a lamp is called is a length on the sheet.
+    expect(lengthsIn('wire of 0.22 mm2, a 3 mm amber lamp', 'in')).toBe('wire of 0.22 mm2, a 3 mm amber lamp');
   });
   it('say dates and times', () => {
     const then = new Date(2026, 2, 3, 9, 5);

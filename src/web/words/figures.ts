@@ -22,6 +22,25 @@ export function trimmed(value: number, most: number, least: number): string {
   return kept === '' ? whole : `${whole}.${kept}`;
 }
 
+/** NIST SP 811, B.8: exactly. */
+export const MM_PER_INCH = 25.4;
+
+/** A length in running text, in the unit chosen, with no more places than it needs, three at most: "0.5 mm", "0.02 in". */
+export function lengthIn(mm: number, unit: 'mm' | 'in'): string {
+  return `${plain(unit === 'mm' ? mm : mm / MM_PER_INCH)} ${unit}`;
+}
+
+/** So is a lamp called by the trade, whatever lengths are shown in; and a section of wire is no length. */
+const NO_LENGTH = '(?! (?:amber|red|yellow|green|blue|white|lamps?|LEDs?|tape)\\b)(?![²2\\w])';
+
+/** A text of the program's own with its millimetres in the unit chosen: "3 mm short" is "0.118 in short". */
+export function lengthsIn(text: string, unit: 'mm' | 'in'): string {
+  if (unit === 'mm') return text;
+  return text.replace(new RegExp(`(\\d[\\d,]*(?:\\.\\d+)?) mm${NO_LENGTH}`, 'g'), (_, figure: string) =>
+    lengthIn(Number(figure.replaceAll(',', '')), unit),
+  );
+}
+
 /** A share as whole hundredths: "42%". */
 export function percent(share: number): string {
   return `${Math.round(share * 100)}%`;

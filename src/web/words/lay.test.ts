@@ -51,6 +51,6 @@ describe('words of the Lay stage', () => {
     expect(parted('H1 draws 0.5 mA. It stays dark; look.')).toEqual(['H1 draws 0.5 mA', 'It stays dark; look.']);
   });
   it('says which figures would be taken', () => {
-    expect(layWords.badLength('1 mm', null)).toBe('A length such as 12.5, 12.5 mm or 1/2 in, at least 1 mm');
+    expect(layWords.badLength('mm', '1 mm', null)).toBe('A length such as 12.5, 12.5 mm or 1/2 in, at least 1 mm');
   });
 });

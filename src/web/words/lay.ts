@@ -4,7 +4,7 @@ import type { StepName } from '../document/document.ts';
 import type { RulerUnit } from '../lay/rulers.ts';
 import type { Formation } from '../lay/tools/formation.ts';
 import type { ToolName, WhyNot } from '../lay/tools/types.ts';
-import { count, fixed, list, percent, plural } from './figures.ts';
+import { count, fixed, list, MM_PER_INCH, percent, plural } from './figures.ts';
 
 export const layWords = {
   sheet: 'The sheet and its findings',
@@ -12,7 +12,7 @@ export const layWords = {
   tools: 'Tools',
   toolKey: (word: string, key: string): string => `${word}, key ${key}`,
   snap: 'Snap',
-  snapOn: 'Ends and corners fall on 2 mm and join at 32°',
+  snapOn: (grid: string): string => `Ends and corners fall on ${grid} and join at 32°`,
   snapOff: 'Ends and corners stay where the hand leaves them',
 
   formations: 'What a drag lays',
@@ -51,7 +51,7 @@ export const layWords = {
   cornerAt: (x: string, y: string): string => `Corner at ${x}, ${y}`,
   badSpot: 'Not read: across and down, such as 60 66, or 0 66 to 600 66',
   plateText: 'PLATE',
-  snapping: '2 mm, joins at 32°',
+  snapping: (grid: string): string => `${grid}, joins at 32°`,
   snapIsOff: 'Snap is off',
   /** What the hand falls on, and in which order it looks for it. */
   snapOrder: (now: SnapKind | null): string =>
@@ -79,12 +79,16 @@ export const layWords = {
   measureWhy:
     'A browser does not know how large this screen is. Lay one of these against it, and press plus or minus until the picture is as wide.',
   measureWith: { card: 'A bank card', ruler: 'A ruler' },
-  measureSize: { card: '85.60 mm wide', ruler: '100 mm' },
+  measureSize: {
+    card: (across: string): string => `${across} wide`,
+    ruler: (across: string): string => across,
+  },
   wider: 'Wider',
   narrower: 'Narrower',
   muchWider: 'Much wider',
   muchNarrower: 'Much narrower',
-  pxPerMm: (px: number): string => `${fixed(px, 3)} px to the millimetre`,
+  pxPerMm: (px: number, unit: RulerUnit): string =>
+    unit === 'mm' ? `${fixed(px, 3)} px to the millimetre` : `${fixed(px * MM_PER_INCH, 1)} px to the inch`,
   measureDone: 'It matches',
   measureAgain: 'Measure screen',
   cancel: 'Leave it',
@@ -108,7 +112,7 @@ export const layWords = {
   unfoldSide: 'Show what is picked',
   name: 'Name',
   tape: 'Tape',
-  tapeOf: (face: string, cut: number | null): string =>
+  tapeOf: (face: string, cut: string | null): string =>
     cut === null ? `${face} on the face` : `${face} on the face, cut ${cut}`,
   tapes: { graphite: 'Graphite', oxide: 'Oxide', slate: 'Slate' } as Readonly<Record<string, string>>,
   width: 'Width',
@@ -263,8 +267,8 @@ export const layWords = {
   redoOf: (step: StepName | null): string => (step === null ? 'Nothing to redo' : `Redo ${stepWords(step)}`),
 
   outline: 'The sheet as a list',
-  outlineHelp:
-    'Arrow keys go from row to row. Enter picks. Alt with an arrow key moves the thing 0.5 mm, with Shift 5 mm. Delete lifts it.',
+  outlineHelp: (near: string, far: string): string =>
+    `Arrow keys go from row to row. Enter picks. Alt with an arrow key moves the thing ${near}, with Shift ${far}. Delete lifts it.`,
   empty: 'Nothing is laid on the sheet yet.',
   picked: (what: string): string => `${what}, picked`,
   moved: (what: string, x: string, y: string): string => `${what} moved to ${x}, ${y}`,
@@ -276,8 +280,8 @@ export const layWords = {
   wider820More:
     'The sheet, its tools and the findings do not fit side by side here. Turn the device, or lay on a screen at least 820 px wide. Looking at the panel and Run work here.',
 
-  badLength: (least: string | null, most: string | null): string =>
-    `A length such as 12.5, 12.5 mm or 1/2 in${range(least, most)}`,
+  badLength: (unit: RulerUnit, least: string | null, most: string | null): string =>
+    `A length such as ${unit === 'mm' ? '12.5, 12.5 mm or 1/2 in' : '0.5, 1/2 or 12.5 mm'}${range(least, most)}`,
   badDegrees: 'Degrees, such as 32 or −90',
   badName: 'A name of one line',
   refused: 'That does not fit here: too short, or off what a sheet can hold',
@@ -285,8 +289,8 @@ export const layWords = {
 
 /** What the rows of the sheet as a list say. */
 export const outlineWords = {
-  strip: (name: string, length: number, ends: readonly string[]): string =>
-    `${name}, strip of ${Math.round(length)} mm, from ${ends.join(' to ')}`,
+  strip: (name: string, length: string, ends: readonly string[]): string =>
+    `${name}, strip of ${length}, from ${ends.join(' to ')}`,
   endMakes: (id: string, onto: string | null): string => (onto === null ? id : `${id} on ${onto}`),
   endPlace: (name: string, named: boolean): string => (named ? name : `the free end ${name}`),
   endButts: (onto: string): string => `a butt with ${onto}`,
@@ -362,7 +366,7 @@ export const snapWords: Readonly<Record<SnapKind, string>> = {
   cross: 'in line with two things',
   line: 'in line with another',
   way: 'straight, or at 32°',
-  grid: 'the 2 mm grid',
+  grid: 'the grid',
 };
 const snapKinds = Object.keys(snapWords) as readonly SnapKind[];
 

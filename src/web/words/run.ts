@@ -6,7 +6,7 @@ import type { LitCount } from '../run/lit.ts';
 import type { Clash } from '../run/standing.ts';
 import type { RouteState } from '../run/throws.ts';
 import type { View, ViewLever } from '../worker/types.ts';
-import { count, fixed, list, plain } from './figures.ts';
+import { count, fixed, lengthIn, list, plain } from './figures.ts';
 
 export const words = {
   name: 'Mimicwright',
@@ -126,8 +126,8 @@ export const words = {
     return lie === null ? `${id}: asked nothing, ${by} is in the centre` : `${id}: asked ${lie}, to ${to}, by ${by}`;
   },
   spokenLamp: (id: string, on: string, look: Look): string => `${id}, on ${on}: ${looks[look]}`,
-  faceSize: (width: number, height: number, rear: boolean): string =>
-    `${plain(width)} × ${plain(height)} mm face${rear ? ', for an operator behind the layout' : ''}`,
+  faceSize: (width: number, height: number, unit: 'mm' | 'in', rear: boolean): string =>
+    `${lengthIn(width, unit).replace(/ .*/, '')} × ${lengthIn(height, unit)} face${rear ? ', for an operator behind the layout' : ''}`,
   supply: (name: string, amps: number): readonly [string, string] => [name, `${fixed(amps, 2)} A`],
   ofRating: (amps: number, rating: number): string =>
     `of ${plain(rating)} A${amps > rating ? ': more than it can give' : ''}`,

@@ -189,7 +189,7 @@ export function LengthField(props: LengthFieldProps) {
   const shown = value === undefined ? '' : lengthText(value, unit);
   const said = (length: Millimetre | undefined): string | null =>
     length === undefined ? null : `${lengthText(length, unit)} ${unit}`;
-  const why = layWords.badLength(said(least), said(most));
+  const why = layWords.badLength(unit, said(least), said(most));
   return (
     <TypedField<Millimetre | undefined>
       label={label}

@@ -3,6 +3,7 @@ import { TAPES } from '../../../face/index.ts';
 import { moveCorner, namePlace, setStrip, setThing, takeOutBend } from '../../../laying/index.ts';
 import { DEFAULTS, type Strip, stripWidth } from '../../../panel/index.ts';
 import { Cross } from '../../icons.tsx';
+import { lengthIn } from '../../words/figures.ts';
 import { layWords } from '../../words/lay.ts';
 import { degreesWords, lengthWords } from '../lengths.ts';
 import { type StripEnd, stripFacts } from '../strip-facts.ts';
@@ -29,7 +30,7 @@ export function StripInspector({ strip }: { readonly strip: Strip }) {
   const tape = strip.tape ?? DEFAULTS.strip.tape;
   const rolls = [...new Set<string>([...ROLLS, ...panel.strips.flatMap((each) => each.tape ?? [])])];
   const width = stripWidth(strip);
-  const cut = unit === 'mm' ? facts.cut : null;
+  const cut = unit === 'mm' ? lengthIn(facts.cut, unit) : lengthWords(facts.cut, unit);
   return (
     <>
       <div className="side-name">
@@ -57,7 +58,7 @@ export function StripInspector({ strip }: { readonly strip: Strip }) {
         </fieldset>
         <Choice
           label={layWords.width}
-          options={WIDTHS.map((each) => [each, `${each} mm`] as const)}
+          options={WIDTHS.map((each) => [each, lengthIn(each, unit)] as const)}
           value={width}
           choose={(to) => edit(setStrip(panel, id, { width: to }), subject)}
         />
