@@ -212,3 +212,52 @@ it.each([
   expect(row.height).toBeGreaterThanOrEqual(44);
   await page.context().close();
 });
+
+describe('forced colours and less motion', () => {
+  it('what is pressed in Lay is told by a line, not by its ground alone', async () => {
+    const { page } = await openPage(browser, site.url, { forcedColors: 'active' });
+    await toLay(page);
+    await page.keyboard.press('s');
+    const lines = await page.evaluate(() =>
+      [
+        '.tool[aria-pressed="true"]',
+        '.formations [aria-pressed="true"]',
+        '.seg [aria-pressed="true"]',
+        '.stage[aria-current]',
+      ].map((selector) => {
+        const pressed = document.querySelector(selector);
+        return pressed === null ? selector : getComputedStyle(pressed).outlineStyle;
+      }),
+    );
+    expect(lines).toEqual(['solid', 'solid', 'solid', 'solid']);
+    // A pill, a field and the row of formations have an edge of their own.
+    for (const selector of ['.pill', '.inp', '.formations'])
+      expect(
+        await page
+          .locator(selector)
+          .first()
+          .evaluate((box) => getComputedStyle(box).borderTopStyle),
+      ).toBe('solid');
+    expect(await misfits(page)).toEqual([]);
+    await page.context().close();
+  });
+
+  it('nothing in Lay travels where less motion is asked for', async () => {
+    const { page } = await openPage(browser, site.url, { reducedMotion: 'reduce' });
+    await toLay(page);
+    await page.mouse.click(...(await onSheet(page, 340, 154)));
+    await page.keyboard.press('F1');
+    await help(page).waitFor();
+    const moving = await page.evaluate(() =>
+      [...document.querySelectorAll('main *, .help *')]
+        .filter((element) => {
+          const { transitionDuration, transitionProperty, animationName } = getComputedStyle(element);
+          const lasts = transitionDuration.split(',').some((time) => Number.parseFloat(time) > 0);
+          return animationName !== 'none' || (lasts && /transform|left|top|width|height|all/.test(transitionProperty));
+        })
+        .map((element) => element.getAttribute('class')),
+    );
+    expect(moving).toEqual([]);
+    await page.context().close();
+  });
+});
