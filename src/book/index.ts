@@ -1,8 +1,10 @@
+export { backTags } from './back-drawing.ts';
 export { BOOK_PATHS, type BookOptions, type BuiltFile, buildBook, choosePaths } from './build-book.ts';
 export { modelCircuit } from './circuit/circuit-model.ts';
 export type * from './circuit/figure-types.ts';
 export { circuitFigures, type FiguresAsked } from './circuit/figures.ts';
 export type * from './circuit/types.ts';
+export { wiringSide } from './connector-pages.ts';
 export type { Widths } from './faces.ts';
 export { FONT_CSS, FONT_FILES, FONT_ROLES, type FontFiles, type FontRole, TABULAR_EMS } from './fonts.ts';
 export { BAR_RANGE, layDocument, type PrintedDocument } from './lay-book.ts';

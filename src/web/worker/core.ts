@@ -78,6 +78,16 @@ const core: Core = {
     const { makeRouteView } = await import('./work-view.ts');
     return derived === null ? null : makeRouteView(derived, route);
   },
+  async wire(number, ask) {
+    const derived = await judgeLaid(number);
+    const { makeWireView } = await import('./wire-view.ts');
+    return derived === null ? null : makeWireView(derived, ask);
+  },
+  async wireTruth(number) {
+    const derived = await judgeLaid(number);
+    const { makeWireTruth } = await import('./wire-view.ts');
+    return derived === null ? null : makeWireTruth(derived);
+  },
   open(text, levers) {
     const read = readPanel(text);
     if (!read.ok) return { ok: false, problems: read.problems };

@@ -11,6 +11,7 @@ import type { Ampere, Degree, Millimetre, Spot } from '../../units/index.ts';
 import type { Look, Position } from '../../wiring/index.ts';
 import type { Delta } from './delta.ts';
 import type { BringAnswer, BringAsk, TrainsAnswer, TrainsAsk } from './trains.ts';
+import type { WireAsk, WireTruth, WireView } from './wire-types.ts';
 import type { WorkPart, WorkPiece, WorkRouteView, WorkView } from './work-view.ts';
 
 export interface ViewPlace {
@@ -188,4 +189,8 @@ export interface Core {
   findings(): Promise<readonly ViewFinding[]>;
   /** The pages of a document to print; null where the text is no panel. Asked of a worker of its own: it takes seconds. */
   book(order: BookOrder): Promise<BookAnswer | null>;
+  /** A circuit of the panel last laid, live in one setting; null where another was laid meanwhile. */
+  wire(number: number, ask: WireAsk): Promise<WireView | null>;
+  /** What single faults do to what lamps say, circuit by circuit; null where another panel was laid meanwhile. Takes seconds. */
+  wireTruth(number: number): Promise<WireTruth | null>;
 }
