@@ -54,18 +54,31 @@ function readGone(json: string): string | null {
   }
 }
 
-/** Open the panel that was worked on last in this browser; answers false where there is none. What reads it is fetched then alone. */
+/**
+ * Open the panel that was worked on last in this browser; answers false where there is none. What reads it is fetched then alone. A browser that
+ * was killed may have lost the note of it, but not the panel: then the one that was changed last.
+ */
 export async function openLast(store: Store): Promise<boolean> {
-  const id = lastWorked();
-  if (id === null) return false;
+  const noted = lastWorked();
+  if (noted === '' || (noted === null && !(await keepsSomething()))) return false;
   try {
-    const { textOf } = await import('./lay/keeper.ts');
-    const last = await textOf(id);
-    if (last === null) return false;
+    const { changedLast, textOf } = await import('./lay/keeper.ts');
+    const id = noted ?? (await changedLast());
+    const last = id === null ? null : await textOf(id);
+    if (id === null || last === null) return false;
     await store.getState().open(last.title, last.text, 'kept', id);
     return store.getState().view !== null;
   } catch {
     // What is kept cannot be read: the rescue page has what is left of it.
+    return false;
+  }
+}
+
+/** Is there a database of ours? Asked without making one; false where the browser does not say. */
+async function keepsSomething(): Promise<boolean> {
+  try {
+    return (await indexedDB.databases()).some(({ name }) => name === 'mimicwright');
+  } catch {
     return false;
   }
 }

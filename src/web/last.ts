@@ -15,12 +15,13 @@ export function rememberLast(id: string): void {
 export function forgetLast(id: string): void {
   if (lastWorked() !== id) return;
   try {
-    localStorage.removeItem(KEY);
+    localStorage.setItem(KEY, '');
   } catch {
-    // It could be read and cannot be taken out: the next visit begins with it.
+    // It could be read and cannot be written: the next visit begins with it.
   }
 }
 
+/** Its id; empty where it was put away since; null where there is no note: nothing was worked on, or the browser was ended before it wrote that. */
 export function lastWorked(): string | null {
   try {
     return localStorage.getItem(KEY);

@@ -25,6 +25,12 @@ export async function textOf(id: string): Promise<{ readonly title: string; read
   return { title: panel.name ?? (await row())?.title ?? '', text: opened.kept.text() };
 }
 
+/** The panel on the shelf that was changed last since it was begun; null where none was. */
+export async function changedLast(): Promise<string | null> {
+  const { panels } = await (await keeper()).shelf();
+  return panels.find(({ created, changed }) => changed > created)?.id ?? null;
+}
+
 /** Panels that this window has put away. */
 const away = new Set<string>();
 
