@@ -17,7 +17,7 @@ export interface TrainMark {
 }
 
 /** A marker, what is left free between two and at the end of a road, and the least that a marker shrinks to: mm on the face. */
-const MARK = { length: 24, gap: 2, end: 5, least: 6 };
+const MARK = { length: 24, gap: 2, end: 5, least: 9 };
 
 /** Markers in the order of the standing; those of trains that stand at no place of the plan are left out. */
 export function trainMarks(plan: Plan, standing: Standing): readonly TrainMark[] {

@@ -106,6 +106,9 @@ function Run({ view, core }: { readonly view: View; readonly core: Remote<Core> 
   const picked = useMemo(() => pickedRoute({ view, from, to, way }), [view, from, to, way]);
   const cards = useMemo(() => cardsFor(view, picked, atPick, levers), [view, picked, atPick, levers]);
   const state = routeState(picked, cards);
+  const side = useApp((app) => app.side);
+  const onPlace = (place: string): boolean =>
+    side === 'trains' && trains !== null && trains.store.getState().choosePlace(place);
   const { ref, size } = useSize();
   const gutter = useMedia(NARROW) ? 12 : 20;
   const fit = size === null ? null : fitOf(view, size, gutter, wide, enlarged);
@@ -118,7 +121,7 @@ function Run({ view, core }: { readonly view: View; readonly core: Remote<Core> 
           <div className={enlarged > 1 ? 'bench enlarged' : 'bench'}>
             {fit === null ? null : (
               <div className="fit" style={{ width: view.face.width * fit.pxPerMm }}>
-                <FaceView view={view} picked={picked} pxPerMm={fit.pxPerMm}>
+                <FaceView view={view} picked={picked} pxPerMm={fit.pxPerMm} onPlace={onPlace}>
                   {trains === null ? null : (
                     <trains.TrainLayer store={trains.store} view={view} pxPerMm={fit.pxPerMm} />
                   )}

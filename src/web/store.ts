@@ -64,6 +64,8 @@ export interface Actions {
   allNormal(): void;
   pickFrom(place: string | null): void;
   pickTo(place: string | null): void;
+  /** A place pressed on the face: where a route starts, or where the one that was started ends. */
+  pickPlace(place: string): void;
   pickWay(way: number): void;
   pickRoute(index: number): void;
   /** The route between two places along which the points lie so. */
@@ -229,6 +231,14 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       },
       pickTo(to) {
         set({ to, way: 0, atPick: get().levers });
+      },
+      pickPlace(place) {
+        const { view, from, to } = get();
+        if (view === null) return;
+        if (from === place && to === null) return get().clearRoute();
+        const reached = from !== null && to === null && placesFrom(view, from).some(({ id }) => id === place);
+        if (reached) return get().pickTo(place);
+        set({ from: place, to: null, way: 0, atPick: get().levers });
       },
       pickWay(way) {
         set({ way, atPick: get().levers });

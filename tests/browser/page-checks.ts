@@ -36,7 +36,7 @@ export const misfits = (page: Page): Promise<readonly string[]> =>
       `${element.tagName}.${element.getAttribute('class') ?? ''} "${element.textContent?.slice(0, 40) ?? ''}"`;
     const unseen = (element: Element): boolean =>
       element.closest(
-        '.unseen, .route-card, [aria-hidden="true"] option, [data-rac-hidden], .lever-buttons, .outline:not(:focus-within)',
+        '.unseen, .route-card, [aria-hidden="true"] option, [data-rac-hidden], .lever-buttons, .place-buttons, .train-button, .outline:not(:focus-within)',
       ) !== null;
     // What is seen of an element: what scrolls out of a box is not there.
     const seen = (element: Element): DOMRect => {

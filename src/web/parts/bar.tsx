@@ -10,8 +10,9 @@ import type { Lights } from '../lights.ts';
 import { hasSingleKeys } from '../single-keys.ts';
 import { useUnit } from '../unit.ts';
 import { useApp, useAppStore } from '../use-app.ts';
-import type { Desk, Stage } from '../use-stages.ts';
+import type { Desk } from '../use-stages.ts';
 import { words } from '../words/run.ts';
+import type { Stage } from '../words/stages.ts';
 import { FindingsButton } from './findings.tsx';
 
 /** The bar: what is open, what was found, and open, lights and more. */
@@ -59,7 +60,7 @@ export function Bar({
       )}
       <div className="bar-right">
         {view === null || stage !== 'run' ? null : <FindingsButton />}
-        {desk === null || stage !== 'lay' ? null : (
+        {desk === null || stage === 'run' ? null : (
           <desk.LayContext value={desk.made.store}>
             <desk.Kept />
           </desk.LayContext>
@@ -67,8 +68,8 @@ export function Bar({
         <PanelsButton openDemo={openDemo} toLay={() => go('lay')} />
         <OpenButton />
         <LightsButton />
-        {stage === 'run' ? <HelpButton /> : null}
-        <More openDemo={openDemo} text={() => (stage === 'lay' && desk !== null ? desk.made.text() : null)} />
+        {stage === 'lay' ? null : <HelpButton />}
+        <More openDemo={openDemo} text={() => (stage !== 'run' && desk !== null ? desk.made.text() : null)} />
       </div>
     </header>
   );

@@ -14,6 +14,7 @@ import { useApp } from '../use-app.ts';
 import { words } from '../words/run.ts';
 import type { View } from '../worker/types.ts';
 import { LeverButtons } from './lever-buttons.tsx';
+import { PlaceButtons } from './place-buttons.tsx';
 
 /** One layer of the picture: apart from the others, so that a lamp that lights leaves paint and tape as they were drawn. */
 function Layer({ face, name, children }: { readonly face: Face; readonly name: string; readonly children: ReactNode }) {
@@ -29,11 +30,14 @@ export function FaceView({
   view,
   picked,
   pxPerMm,
+  onPlace,
   children,
 }: {
   readonly view: View;
   readonly picked: Picked | null;
   readonly pxPerMm: number;
+  /** Takes the press of a place that means something else than a route. */
+  readonly onPlace: (place: string) => boolean;
   /** What lies over the levers. */
   readonly children?: ReactNode;
 }) {
@@ -84,6 +88,7 @@ export function FaceView({
           <circle className="ring" cx={ringed[0]} cy={ringed[1]} r="9" fill="none" strokeWidth="1.6" />
         )}
       </Layer>
+      <PlaceButtons view={view} pxPerMm={pxPerMm} taken={onPlace} />
       <LeverButtons view={view} face={face} pxPerMm={pxPerMm} />
       {children}
     </section>

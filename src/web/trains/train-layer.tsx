@@ -1,4 +1,6 @@
 /** Trains on the face: markers in marking blue, for they are on this screen alone, each a thing to press. */
+import { growth } from '../run/plates.ts';
+import { placed, pressBoxes } from '../run/press-boxes.ts';
 import { placeName } from '../run/routes.ts';
 import { trainWords } from '../words/trains.ts';
 import type { View } from '../worker/types.ts';
@@ -10,8 +12,6 @@ const DEPTH = 7.4;
 const NOSE = 3.4;
 /** Type in a marker: mm. */
 const TYPE = 5.4;
-/** Least size of what a finger has to hit: px. */
-const HIT = 44;
 
 export function TrainLayer(props: { readonly store: TrainsStore; readonly view: View; readonly pxPerMm: number }) {
   return (
@@ -28,6 +28,14 @@ function Marks({ view, pxPerMm }: { readonly view: View; readonly pxPerMm: numbe
   const standing = useStanding();
   const { width, height } = view.face;
   if (marks === null) return null;
+  const scale = growth(TYPE, pxPerMm);
+  const boxes = pressBoxes(
+    marks.map(({ at, length }) => ({
+      at: [at[0] * pxPerMm, at[1] * pxPerMm],
+      width: length * scale * pxPerMm,
+      height: DEPTH * scale * pxPerMm,
+    })),
+  );
   return (
     <>
       <svg className="layer trains" viewBox={`0 0 ${width} ${height}`} aria-hidden="true" focusable="false">
@@ -35,7 +43,7 @@ function Marks({ view, pxPerMm }: { readonly view: View; readonly pxPerMm: numbe
           <g
             key={train}
             className={train === picked ? 'train-mark picked' : 'train-mark'}
-            transform={`translate(${at[0]} ${at[1]}) rotate(${angle})`}
+            transform={`translate(${at[0]} ${at[1]}) rotate(${angle}) scale(${scale})`}
           >
             <path className="train-case" d={bodyOf(length, heads)} />
             <path className="train-body" d={bodyOf(length, heads)} />
@@ -45,10 +53,10 @@ function Marks({ view, pxPerMm }: { readonly view: View; readonly pxPerMm: numbe
           </g>
         ))}
       </svg>
-      {marks.map(({ train, at, length }) => {
+      {marks.map(({ train }, i) => {
         const told = standing.find(({ id }) => id === train);
-        const size = Math.max(HIT, length * pxPerMm);
-        if (told === undefined) return null;
+        const box = boxes[i];
+        if (told === undefined || box === undefined) return null;
         return (
           <button
             key={train}
@@ -56,7 +64,7 @@ function Marks({ view, pxPerMm }: { readonly view: View; readonly pxPerMm: numbe
             className="train-button"
             aria-label={trainWords.markOf(trainName(told), placeName(view, told.stands))}
             aria-pressed={train === picked}
-            style={{ left: at[0] * pxPerMm - size / 2, top: at[1] * pxPerMm - HIT / 2, width: size, height: HIT }}
+            style={placed(box, { width: width * pxPerMm, height: height * pxPerMm })}
             onClick={() => pick(train === picked ? null : train)}
           />
         );

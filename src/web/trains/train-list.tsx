@@ -8,6 +8,7 @@ import { trainWords } from '../words/trains.ts';
 import type { ViewMove } from '../worker/trains.ts';
 import type { View } from '../worker/types.ts';
 import { TrainForm } from './train-form.tsx';
+import { canRun } from './trains-store.ts';
 import { trainName, useStanding, useTrains } from './use-trains.ts';
 
 /** Every train, the picked one with what it can do. */
@@ -96,8 +97,8 @@ function Moves({ view, train }: { readonly view: View; readonly train: StandingT
     () => (all ?? []).flatMap((move, i) => (move.train === train.id ? [{ move, i }] : [])),
     [all, train.id],
   );
-  const open = mine.filter(({ move }) => isOpen(move));
-  const barred = mine.filter(({ move }) => !isOpen(move));
+  const open = mine.filter(({ move }) => canRun(move));
+  const barred = mine.filter(({ move }) => !canRun(move));
   if (all === null) return null;
   return (
     <>
@@ -122,10 +123,6 @@ function Moves({ view, train }: { readonly view: View; readonly train: StandingT
       )}
     </>
   );
-}
-
-function isOpen({ throws, fouledBy, full }: ViewMove): boolean {
-  return throws !== null && fouledBy.length === 0 && full === null;
 }
 
 function MoveRow(props: {

@@ -38,6 +38,8 @@ export interface TrainsActions {
   edit(on: boolean): void;
   /** A move of the list: its route is shown, and its levers are asked for. */
   choose(index: number | null): void;
+  /** The picked train's first move to a place that can be run. False where no train is picked, or it has none. */
+  choosePlace(place: string): boolean;
   /** The chosen move: levers are thrown, the train goes, and the sheet has one more line. */
   go(told: (train: string, place: string) => string): void;
   /** As the sheet has it after so many moves: trains and levers. */
@@ -70,6 +72,11 @@ export function positionsOf(view: View, thrown: Thrown): LeverPositions {
 }
 
 const lineOf = ({ train, to, points }: Pick<ViewMove, 'train' | 'to' | 'points'>): SheetMove => ({ train, to, points });
+
+/** Can it be run once its levers are thrown? */
+export function canRun({ throws, fouledBy, full }: ViewMove): boolean {
+  return throws !== null && fouledBy.length === 0 && full === null;
+}
 
 /** Over the panel that is open in `app`: `key` is what its sheet is kept under. */
 export function makeTrainsStore(app: Store, core: Remote<Core>, key: string, file: Standing): TrainsStore {
@@ -154,6 +161,13 @@ export function makeTrainsStore(app: Store, core: Remote<Core>, key: string, fil
         set({ chosen });
         const move = chosen === null ? undefined : get().answer?.moves[chosen];
         if (move !== undefined) app.getState().pickMove(move.from, move.to, move.points);
+      },
+      choosePlace(place) {
+        const { picked, answer } = get();
+        const index =
+          answer?.moves.findIndex((move) => move.train === picked && move.to === place && canRun(move)) ?? -1;
+        if (index >= 0) get().choose(index);
+        return index >= 0;
       },
       go(told) {
         const { answer, chosen, moves, at, thrown } = get();

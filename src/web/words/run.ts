@@ -75,6 +75,9 @@ export const words = {
   never: 'The levers cannot set these',
   routes: 'Routes',
   trains: 'Trains',
+  placesOnFace: 'Places on the sheet',
+  placeOnFace: (name: string, end: 'from' | 'to' | null): string =>
+    end === null ? name : `${name}, ${end === 'from' ? 'the route starts here' : 'the route ends here'}`,
   side: 'Routes and trains',
   route: 'Route',
   nOfM: (n: number, m: number): string => `${n} of ${m}`,

@@ -74,8 +74,8 @@ export const trainWords = {
     return asked.length === 0 ? 'nothing to throw' : `throw ${list(asked.map(([id, lie]) => `${names(id)} ${lie}`))}`;
   },
   stopsHere: (why: readonly string[]): string => `Cannot be run: ${list(why)}.`,
-  back: 'One move back',
-  on: 'One move on',
+  back: 'Back',
+  on: 'On',
   first: 'To the start',
   cut: 'Take the moves after this off',
   begin: 'Begin a new sheet here',

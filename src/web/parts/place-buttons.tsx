@@ -1,0 +1,95 @@
+import { type KeyboardEvent, useMemo, useRef, useState } from 'react';
+import { fitPlate } from '../run/plates.ts';
+import { type PressBox, placed, pressBoxes } from '../run/press-boxes.ts';
+import { placesWithRoutes } from '../run/routes.ts';
+import { useApp } from '../use-app.ts';
+import { words } from '../words/run.ts';
+import type { View } from '../worker/types.ts';
+
+/**
+ * Places as things to press: the first is where a route starts, the next where it ends. Over the picture, one in the order of Tab, the arrow
+ * keys between them. `taken`: a press that means something else is taken by it.
+ */
+export function PlaceButtons({
+  view,
+  pxPerMm,
+  taken,
+}: {
+  readonly view: View;
+  readonly pxPerMm: number;
+  readonly taken: (place: string) => boolean;
+}) {
+  const from = useApp((app) => app.from);
+  const to = useApp((app) => app.to);
+  const pickPlace = useApp((app) => app.pickPlace);
+  const [current, setCurrent] = useState(0);
+  const buttons = useRef<(HTMLButtonElement | null)[]>([]);
+  const places = useMemo(() => placesWithRoutes(view), [view]);
+  const boxes = useMemo(() => boxesOf(view, places, pxPerMm), [view, places, pxPerMm]);
+  const tabbed = Math.min(current, places.length - 1);
+  const sheet = { width: view.face.width * pxPerMm, height: view.face.height * pxPerMm };
+  if (places.length === 0) return null;
+
+  const keyed = (event: KeyboardEvent, index: number): void => {
+    if (event.ctrlKey || event.altKey || event.metaKey) return;
+    const moves: Readonly<Record<string, number>> = {
+      ArrowRight: index + 1,
+      ArrowDown: index + 1,
+      ArrowLeft: index - 1,
+      ArrowUp: index - 1,
+      Home: 0,
+      End: places.length - 1,
+    };
+    const next = moves[event.key];
+    if (next === undefined) return;
+    event.preventDefault();
+    const at = (next + places.length) % places.length;
+    setCurrent(at);
+    buttons.current[at]?.focus();
+  };
+  return (
+    <fieldset className="place-buttons">
+      <legend className="unseen">{words.placesOnFace}</legend>
+      {places.map(({ id, name }, i) => {
+        const box = boxes[i];
+        if (box === undefined) return null;
+        return (
+          <button
+            key={id}
+            ref={(element) => {
+              buttons.current[i] = element;
+            }}
+            type="button"
+            className="place-button"
+            aria-pressed={id === from || id === to}
+            aria-label={words.placeOnFace(name, id === from ? 'from' : id === to ? 'to' : null)}
+            tabIndex={i === tabbed ? 0 : -1}
+            style={placed(box, sheet)}
+            onFocus={() => setCurrent(i)}
+            onKeyDown={(event) => keyed(event, i)}
+            onClick={() => {
+              if (!taken(id)) pickPlace(id);
+            }}
+          />
+        );
+      })}
+    </fieldset>
+  );
+}
+
+/** Where they stand on the screen, in px: at their plates, else at their spots. */
+function boxesOf(view: View, places: View['places'], pxPerMm: number): readonly PressBox[] {
+  return pressBoxes(
+    places.map(({ id, at }) => {
+      const plate = view.face.plates.find((each) => each.kind === 'place' && each.id === id);
+      const fitted = plate === undefined ? null : fitPlate(plate, pxPerMm, at, view.face);
+      const [x, y] = fitted?.at ?? at;
+      const scale = (fitted?.scale ?? 1) * pxPerMm;
+      return {
+        at: [x * pxPerMm, y * pxPerMm],
+        width: (fitted?.width ?? 0) * scale,
+        height: (fitted?.height ?? 0) * scale,
+      };
+    }),
+  );
+}
