@@ -4,13 +4,7 @@ import { Stages } from './stages.tsx';
 import { useLay } from './use-lay.ts';
 
 /** The six stages with what was found as it was laid. Only below `LayContext`. */
-export function LayStages({
-  stage,
-  choose,
-}: {
-  readonly stage: Stage;
-  readonly choose: (stage: Stage) => void;
-}) {
+export function LayStages({ stage, choose }: { readonly stage: Stage; readonly choose: (stage: Stage) => void }) {
   const findings = useLay((lay) => lay.findings);
   const severities = useMemo(() => findings?.map(({ severity }) => severity) ?? null, [findings]);
   return <Stages stage={stage} severities={severities} choose={choose} />;

@@ -5,13 +5,14 @@
 import type { Remote } from 'comlink';
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Described, Picked, Snapped } from '../../laying/index.ts';
-import { type PanelFile, sharing, type Transaction } from '../../panel/index.ts';
+import type { PanelFile, Transaction } from '../../panel/index.ts';
 import type { Spot } from '../../units/index.ts';
 import type { EditedPanel, KeptPanel, KeptState, StepName } from '../document/index.ts';
 import { noteEdit } from '../service/quiet.ts';
 import { hasSingleKeys, keepSingleKeys } from '../single-keys.ts';
 import { keepUnit, keptUnit } from '../unit.ts';
 import { keepWords } from '../words/keep.ts';
+import { deltaOf, withDelta } from '../worker/delta.ts';
 import type { Core, LayFinding, LayView } from '../worker/types.ts';
 import { type Camera, type Extent, fitted, kept, showing } from './camera.ts';
 import type { KeepLine } from './keep-lines.ts';
@@ -25,6 +26,8 @@ import type { Hand, ToolEvent, ToolName } from './tools/types.ts';
 export interface Shown {
   readonly view: LayView;
   readonly base: PanelFile;
+  /** Under which the worker holds it: what the other stages ask about. */
+  readonly number: number;
 }
 
 /** A mend of a finding, by its id. */
@@ -161,9 +164,8 @@ function isSameCamera(a: Camera, b: Camera): boolean {
   return a.pxPerMm === b.pxPerMm && a.at[0] === b.at[0] && a.at[1] === b.at[1];
 }
 
-function isSameCamera(a: Camera, b: Camera): boolean {
-  return a.pxPerMm === b.pxPerMm && a.at[0] === b.at[0] && a.at[1] === b.at[1];
-}
+/** Questions to the worker so far, of all panels: each has its own number. */
+let questions = 0;
 
 /** A store over one document and one worker. `hand` are the tools. */
 export function makeLayStore(
@@ -173,6 +175,8 @@ export function makeLayStore(
 ): LayStore {
   let busy = false;
   let asked = -1;
+  /** What the worker was told last, and what it answered. */
+  let understood: { readonly panel: PanelFile; readonly view: LayView; readonly number: number } | null = null;
   const store: LayStore = createStore<LayState & LayActions>()((set, get) => {
     const face = (): Extent => {
       const { shown } = get();
@@ -185,16 +189,14 @@ export function makeLayStore(
       try {
         while (asked !== document.revision) {
           asked = document.revision;
-          const base = document.panel;
-          const view = await core.lay(base, asked);
-          set({ shown: { view: sharing(get().shown?.view, view), base } });
-          if (get().camera === null) get().fitSheet();
+          await understand(document.panel);
         }
-        if (document.dragging) return;
-        const findings = await core.check(asked);
+        if (document.dragging || understood === null) return;
+        const { number } = understood;
+        const findings = await core.check(number);
         if (findings !== null && asked === document.revision) set({ findings, checked: true });
         const { panel } = document;
-        const things = await core.describe(asked);
+        const things = await core.describe(number);
         if (things !== null && asked === document.revision) set({ described: { panel, things } });
       } catch (error) {
         set({ fault: String(error) });
@@ -202,6 +204,21 @@ export function makeLayStore(
         busy = false;
       }
       if (asked !== document.revision) void read();
+    };
+    /** What has changed goes over, what changed with it comes back; another panel laid meanwhile is no base for either. */
+    const understand = async (base: PanelFile): Promise<void> => {
+      const before = understood;
+      const number = ++questions;
+      const answer =
+        (before === null ? null : await core.lay(deltaOf(before.panel, base), before.number, number)) ??
+        (await core.lay({ whole: base }, null, number));
+      if (answer === null) throw new Error('the worker answered a whole panel with nothing');
+      // Told as a whole, the view comes as a whole.
+      const view = withDelta(before?.view, answer.change);
+      if (view === undefined) throw new Error('the worker answered a first panel with no view');
+      understood = { panel: base, view, number };
+      set({ shown: { view, base, number } });
+      if (get().camera === null) get().fitSheet();
     };
     document.listen(() => {
       noteEdit();

@@ -2,11 +2,10 @@
 import type { SketchedPanel } from '../../derive-panel.ts';
 import type { LayLoose, LayView } from './types.ts';
 
-/** Of a derived panel, what was understood while it was laid. `revision` is that of the document it was made from. */
-export function makeLayView({ plan, face, counts }: SketchedPanel, revision: number): LayView {
+/** Of a derived panel, what was understood while it was laid. */
+export function makeLayView({ plan, face, counts }: SketchedPanel): LayView {
   const levers = new Map(plan.levers.flatMap(({ id, works }) => works.map(({ point }) => [point, id] as const)));
   return {
-    revision,
     face,
     counts,
     points: plan.points.map(({ id, at, toward, of }) => ({ id, at, toward, of, lever: levers.get(id) ?? null })),
