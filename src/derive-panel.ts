@@ -16,7 +16,7 @@ import {
   readLamps,
 } from './lamps/index.ts';
 import { cutWires, type Loom } from './loom/index.ts';
-import type { Lies, PanelFile } from './panel/index.ts';
+import { type Lies, type PanelFile, sharing } from './panel/index.ts';
 import { type Catalogue, resolveCatalogue } from './parts/index.ts';
 import { type Plan, type PlanReading, rereadPlan } from './plan/index.ts';
 import { type Conflict, findConflicts, listRoutes, type RouteList } from './routes/index.ts';
@@ -30,6 +30,7 @@ import {
   type Position,
   positionIn,
   type Reading,
+  takeOver,
   type Wiring,
   wirePanel,
 } from './wiring/index.ts';
@@ -129,17 +130,27 @@ export function sketchPanel(before: Pick<SketchedPanel, 'reading'> | null, panel
   return { panel, catalogue, plan, reading, switches, contactProblems, lamps, trees, readProblems, face, counts };
 }
 
-/** What a panel is to look at, after an earlier one: only its plan is taken over. */
-export function drawPanel(before: Pick<SketchedPanel, 'reading'> | null, panel: PanelFile): DrawnPanel {
-  const sketch = sketchPanel(before, panel);
-  const { catalogue, plan, switches, lamps, trees, readProblems, face } = sketch;
+/** What a panel is to look at, after an earlier one: its plan is taken over, and its circuits where it was wired. */
+export function drawPanel(
+  before: (Pick<SketchedPanel, 'reading'> & Partial<Pick<DrawnPanel, 'wiring'>>) | null,
+  panel: PanelFile,
+): DrawnPanel {
+  return drawSketch(before, sketchPanel(before, panel));
+}
+
+/** What lies on a sheet already, wired; after an earlier panel: what was worked out of circuits that are as they were in it serves again. */
+export function drawSketch(before: Partial<Pick<DrawnPanel, 'wiring'>> | null, sketch: SketchedPanel): DrawnPanel {
+  const { panel, catalogue, plan, switches, lamps, trees, readProblems, face } = sketch;
   const decoders = listDecoders(panel, catalogue, plan);
   const { groups, problems: groupProblems } = groupLamps(panel, catalogue, plan, lamps);
   const lampProblems = [...readProblems, ...groupProblems];
-  const wiring = wirePanel({ panel, catalogue, plan, switches, lamps, trees, groups });
+  const wired = before?.wiring;
+  const wiring = sharing(wired, wirePanel({ panel, catalogue, plan, switches, lamps, trees, groups }));
+  if (wired !== undefined && wired !== wiring) takeOver(wired, wiring);
   const loom = cutWires(wiring, face);
 
-  const operateOnce = new Map<string, Reading>();
+  const operateOnce = READINGS.get(wiring) ?? new Map<string, Reading>();
+  READINGS.set(wiring, operateOnce);
   const operateAt = (levers: LeverPositions, faults: readonly Fault[] = [], history: Lies = {}): Reading => {
     const lies = plan.levers.map((lever) => `${lever.id}=${positionIn(levers, lever.id)}`);
     // A twin that springs back is not the same unnamed as named.
@@ -195,6 +206,9 @@ export function drawPanel(before: Pick<SketchedPanel, 'reading'> | null, panel: 
       }),
   };
 }
+
+/** What stands in the settings that were asked for, by wiring: an edit that leaves it as it was leaves them. */
+const READINGS = new WeakMap<Wiring, Map<string, Reading>>();
 
 /** Readings kept for settings already asked for: enough for an evening's play, small beside the panel itself. */
 const READINGS_KEPT = 512;
