@@ -1,4 +1,4 @@
-// npm run bench:browser [-- --dist DIR] [-- --profile]: the built application in Debian's Chromium, timed; bench/README.md says how each figure comes about.
+// npm run bench:browser [-- --dist DIR] [-- --profile] [-- --only findings]: the built application in Debian's Chromium, timed; bench/README.md says how each figure comes about.
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -10,6 +10,9 @@ import { inRoot } from './tools.mjs';
 
 const option = process.argv.indexOf('--dist');
 const profiling = process.argv.includes('--profile');
+const only = process.argv.indexOf('--only');
+/** Is this part of the bench asked for? */
+const asked = (part) => only < 0 || process.argv[only + 1] === part;
 if (option < 0) await build();
 const work = mkdtempSync(join(tmpdir(), 'mimicwright-bench-'));
 // A copy, so that a build meanwhile does not change what is timed.
@@ -24,7 +27,7 @@ const MOVE_MS = 8;
 const STARTS = 5;
 const HEAP_EDITS = [500, 2000];
 /** Fetched after the first drawing, as tests/browser/weight.test.ts has it. */
-const LATER = /^(assets\/(book|derive|desk|document|door|keeper|laying|print-book|rescue)-|service\.js$)/;
+const LATER = /^(assets\/(book|derive|desk|document|door|help|keeper|laying|place-select|print-book|rescue|standings|trains|work|wire)-|service\.js$)/;
 const CHECKED = 'Checked as you lay';
 
 const sorted = (list) => [...list].sort((a, b) => a - b);
@@ -151,6 +154,35 @@ async function drag(client, end, time) {
   await mouse('mouseReleased', end[0] + 26, end[1] + 14, 0);
 }
 
+/** From the key that moves what is picked to the picture in which the tray has what is found then, ms: so many edits one after the other. */
+async function findingsAfterEdits(page, edits) {
+  await page.evaluate((checked) => {
+    window.benchTimes = [];
+    let began = null;
+    addEventListener(
+      'keydown',
+      () => {
+        began = performance.now();
+      },
+      true,
+    );
+    const note = document.querySelector('.tray-note');
+    new MutationObserver(() => {
+      if (began === null || note.textContent !== checked) return;
+      const from = began;
+      began = null;
+      // The frame after the next is drawn when this one is called.
+      requestAnimationFrame(() => setTimeout(() => window.benchTimes.push(performance.now() - from)));
+    }).observe(note, { characterData: true, childList: true, subtree: true });
+  }, CHECKED);
+  for (let i = 0; i < edits; i++) {
+    await page.keyboard.press(i % 2 === 0 ? 'ArrowDown' : 'ArrowUp');
+    await page.waitForFunction((n) => window.benchTimes.length > n, i);
+    await wait(100);
+  }
+  return page.evaluate(() => window.benchTimes);
+}
+
 /** Work of the page's main thread in every frame, in ms, from a trace of the browser. */
 async function workPerFrame(browser, page, work) {
   await browser.startTracing(page, {
@@ -175,6 +207,35 @@ async function workPerFrame(browser, page, work) {
   return sums;
 }
 
+/** Begins a profile of the page's worker; what is answered ends it. */
+async function profileWorker(page) {
+  const client = await page.context().newCDPSession(page);
+  let session = null;
+  const answers = new Map();
+  client.on('Target.attachedToTarget', ({ sessionId, targetInfo }) => {
+    if (targetInfo.type === 'worker') session = sessionId;
+  });
+  client.on('Target.receivedMessageFromTarget', ({ message }) => {
+    const { id, result } = JSON.parse(message);
+    answers.get(id)?.(result);
+  });
+  await client.send('Target.setAutoAttach', { autoAttach: true, waitForDebuggerOnStart: false, flatten: false });
+  await wait(300);
+  if (session === null) throw new Error('The page has no worker.');
+  let last = 0;
+  const send = (method) =>
+    new Promise((done, fail) => {
+      const id = ++last;
+      answers.set(id, done);
+      client
+        .send('Target.sendMessageToTarget', { sessionId: session, message: JSON.stringify({ id, method }) })
+        .catch(fail);
+    });
+  await send('Profiler.enable');
+  await send('Profiler.start');
+  return async () => (await send('Profiler.stop')).profile;
+}
+
 /** The functions that take most time of their own, of a profile of the page. */
 function tellProfile({ nodes, samples, timeDeltas }) {
   const own = new Map();
@@ -191,7 +252,7 @@ function tellProfile({ nodes, samples, timeDeltas }) {
 const browser = await startChromium();
 try {
   const hundred = fileOf(100);
-  {
+  if (asked('drag')) {
     const page = await toLay(browser, hundred.file);
     const client = await page.context().newCDPSession(page);
     const idle = await frames(page, () => wait(DRAG_MS));
@@ -216,7 +277,7 @@ try {
     row('100 points, end dragged: work of the page per frame, p95', ms(p95(work)), '10 ms');
     await page.context().close();
   }
-  {
+  if (asked('zoom')) {
     const many = fileOf(300, 3000);
     const page = await toLay(browser, many.file);
     const client = await page.context().newCDPSession(page);
@@ -251,7 +312,27 @@ try {
     row('300 points, 3,000 lamps, moved about: longest', ms(Math.max(...panning)), '34 ms');
     await page.context().close();
   }
-  {
+  if (asked('findings'))
+    for (const [points, lamps, edits, goals] of [
+      [100, 0, 60, ['50 ms', '100 ms']],
+      [300, 3000, 20, ['', '150 ms']],
+    ]) {
+      const { panel, file } = fileOf(points, lamps);
+      const page = await toLay(browser, file);
+      const { middle } = await endOf(page, panel);
+      await page.mouse.click(...middle);
+      await wait(500);
+      if ((await page.locator('.lay-side').getByRole('button', { name: 'Close' }).count()) === 0)
+        throw new Error('Nothing was picked.');
+      const profile = profiling ? await profileWorker(page) : null;
+      const times = await findingsAfterEdits(page, edits);
+      if (profile !== null) tellProfile(await profile());
+      const what = `${points} points${lamps === 0 ? '' : `, ${lamps.toLocaleString('en-GB')} lamps`}: edit to findings drawn`;
+      row(`${what}, median`, ms(median(times)), goals[0]);
+      row(`${what}, p95`, ms(p95(times)), goals[1]);
+      await page.context().close();
+    }
+  if (asked('start')) {
     const cold = [];
     const warm = [];
     for (let i = 0; i < STARTS; i++) {
@@ -271,7 +352,7 @@ try {
     row(`first picture, fresh browser, median of ${STARTS}`, ms(median(cold)), '2 s');
     row(`first picture, second visit, median of ${STARTS}`, ms(median(warm)), '0.8 s');
   }
-  {
+  if (asked('weight')) {
     const weigh = (file) => brotliCompressSync(readFileSync(join(dist, file))).length;
     const scripts = readdirSync(dist, { recursive: true })
       .map((file) => String(file).replaceAll('\\', '/'))
@@ -280,7 +361,7 @@ try {
     row('scripts before the first drawing, brotli', kB(scripts.filter((file) => !LATER.test(file))), '250 kB');
     row('scripts in all, brotli', kB(scripts), '1 MB');
   }
-  {
+  if (asked('heap')) {
     const page = await toLay(browser);
     const client = await page.context().newCDPSession(page);
     const { x, y, scale } = await spots(page);

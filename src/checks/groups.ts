@@ -140,14 +140,27 @@ function sharingRatio(lamp: WiredLamp, apart: number, amps: number): number {
 }
 
 function resistors({ wiring, groups, readings, lamps, panel, catalogue }: CheckInput): readonly RawFinding[] {
+  const byId = new Map(groups.map((group) => [group.id, group]));
+  const inGroup = new Map<string, CheckInput['wiring']['lamps'][number][]>();
+  for (const lamp of wiring.lamps) {
+    const there = inGroup.get(lamp.group);
+    if (there === undefined) inGroup.set(lamp.group, [lamp]);
+    else there.push(lamp);
+  }
+  // The first supply of a circuit holds.
+  const feeds = new Map(
+    [...wiring.supplies]
+      .reverse()
+      .flatMap(({ circuits, volts }) => circuits.map((circuit) => [circuit, volts] as const)),
+  );
   const most = mostOf(readings);
   const spot = new Map(lamps.map((lamp) => [lamp.id, lamp.at]));
   const found: RawFinding[] = [];
   for (const resistor of wiring.resistors) {
-    const group = groups.find((each) => each.id === resistor.group);
+    const group = byId.get(resistor.group);
     if (group === undefined) continue;
-    const members = wiring.lamps.filter(
-      (lamp) => lamp.group === group.id && (group.arrange !== 'own' || resistor.id === `R-${lamp.id}`),
+    const members = (inGroup.get(group.id) ?? []).filter(
+      (lamp) => group.arrange !== 'own' || resistor.id === `R-${lamp.id}`,
     );
     const first = members[0];
     const at = first === undefined ? null : (spot.get(first.id) ?? null);
@@ -163,7 +176,7 @@ function resistors({ wiring, groups, readings, lamps, panel, catalogue }: CheckI
     }
     if (group.watts > HOT_WATTS)
       found.push(raw('resistor-hot', [resistor.id], at, { watts: group.watts, rating: group.rating }));
-    const feed = wiring.supplies.find((supply) => supply.circuits.includes(resistor.circuit))?.volts ?? 0;
+    const feed = feeds.get(resistor.circuit) ?? 0;
     for (const lie of ['normal', 'reverse'] as const) {
       const lit = members.filter((lamp) => lamp.lie === lie);
       const one = lit[0];

@@ -9,6 +9,7 @@ import type { CheckInput, Mend } from './types.ts';
 export function checkSwitches(input: CheckInput): readonly RawFinding[] {
   const { panel, catalogue, plan, wiring, readings } = input;
   const atLever = new Map(plan.levers.map((lever) => [lever.id, lever.at]));
+  const claimed = lampsByPoint(input.lamps);
   const found: RawFinding[] = input.contactProblems.flatMap((problem) => {
     const at = atLever.get(problem.lever) ?? null;
     switch (problem.code) {
@@ -99,12 +100,8 @@ export function checkSwitches(input: CheckInput): readonly RawFinding[] {
 
   /** Do lamps of a lever's points all go dark in the middle, though they are lit at either end? */
   function silent(lever: string): boolean {
-    const points = new Set(plan.levers.find(({ id }) => id === lever)?.works.map(({ point }) => point));
-    const lamps = new Set(
-      input.lamps
-        .filter(({ claim }) => claim.some((lies) => Object.keys(lies).some((point) => points.has(point))))
-        .map(({ id }) => id),
-    );
+    const works = plan.levers.find(({ id }) => id === lever)?.works ?? [];
+    const lamps = new Set(works.flatMap(({ point }) => claimed.get(point) ?? []));
     const lit = (reading: CheckInput['readings'][number]) =>
       reading.lamps.some((lamp) => lamps.has(lamp.id) && lamp.look !== 'unlit');
     const middle = readings.filter((reading) => reading.levers[lever] === 'centre');
@@ -141,4 +138,16 @@ function editSwitch(panel: PanelFile, lever: string, to: string): Mend['edit'] {
     : editOf(panel)
         .update('levers', lever, { ...record, switch: to })
         .done('lever.switch');
+}
+
+/** Ids of lamps by the points that they claim something of. */
+function lampsByPoint(lamps: CheckInput['lamps']): ReadonlyMap<string, readonly string[]> {
+  const found = new Map<string, string[]>();
+  for (const { id, claim } of lamps)
+    for (const point of new Set(claim.flatMap((lies) => Object.keys(lies)))) {
+      const there = found.get(point);
+      if (there === undefined) found.set(point, [id]);
+      else there.push(id);
+    }
+  return found;
 }
