@@ -1,4 +1,5 @@
 /** Files by keys and by the picker. Uses `document`. */
+import { keepWords } from '../words/keep.ts';
 import type { LayStore } from './lay-store.ts';
 
 /** Lets the user choose a panel file. `chosen` is not called where they think better of it. */
@@ -37,7 +38,7 @@ export function fileKey(
     store
       .getState()
       .save()
-      .catch((error: unknown) => store.setState({ fault: String(error) }));
+      .catch(() => store.getState().tell(keepWords.failed));
     return true;
   }
   if (key !== 'o') return false;
