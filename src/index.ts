@@ -12,7 +12,9 @@ export {
   type BuildAnswer,
   buildAnswer,
   type CheckAnswer,
+  type CompareAnswer,
   checkAnswer,
+  compareAnswer,
   type RoutesAnswer,
   routesAnswer,
   type SolveAnswer,
@@ -21,6 +23,16 @@ export {
   truthAnswer,
 } from './cli/index.ts';
 export { type Counts, type Derived, derive, type LeverPositions, rederive } from './derive.ts';
+export {
+  type Figures,
+  listOptions,
+  type Measure,
+  type Obstacle,
+  type PanelOption,
+  rankOptions,
+  type WeighedOption,
+  weighOption,
+} from './options/index.ts';
 export { type PanelFile, type PanelRead, readPanel, writePanel } from './panel/index.ts';
 
 /** Every file of the book, with its bytes. The book is loaded at the first call. */

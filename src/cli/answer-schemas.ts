@@ -337,11 +337,59 @@ const build = z.looseObject({
   ),
 });
 
+const compare = z.looseObject({
+  ...head('mimic-compare'),
+  options: z
+    .array(
+      z.looseObject({
+        name: z.string(),
+        parts: count.describe('Pieces of the list of parts; wire and tape are not counted'),
+        wires: count.describe('Every wire with a name, as `check` counts them'),
+        pins: count.describe('Ways of connectors that carry a wire: as many wires pass them'),
+        joints: count.describe('Soldered ends of wires: two a wire, but for those that a screw of a connector holds'),
+        amps: z
+          .number()
+          .describe('At switch-on, every supply at its worst, together; decoders on the bus are counted with them'),
+        cost: z
+          .number()
+          .nullable()
+          .describe("In the user's own money, of all that has a price; null where nothing has"),
+        wrongSideShare: z
+          .number()
+          .nullable()
+          .describe(
+            'Of all single faults tried, how many make a lamp lie; null where lamps follow too many drives or relays that nothing holds for all to be tried',
+          ),
+        id: z.string().describe('Stays the same whatever else is offered'),
+        says: z.array(z.string()).describe('What it does and brings with it'),
+        throughConnectors: count.describe('Wires that pass a connector'),
+        unpriced: count.describe('Lines of the list of parts without a price: they come on top of the cost'),
+        faults: z.looseObject({ tried: count, wrongSide: count }).nullable(),
+        lampsKnow: z
+          .looseObject({ lever: count, drive: count, blades: count })
+          .describe('How many lamps know what the lever asks, how the drive lies, how the blades lie'),
+        obstacles: z
+          .array(
+            z.looseObject({
+              code: z.string(),
+              severity: z.enum(['danger', 'wrong']),
+              ids: z.array(z.string()),
+              message: z.string(),
+              count,
+            }),
+          )
+          .describe('What is danger or wrong in it and not in the panel as it is; empty where it can be built'),
+      }),
+    )
+    .describe('The panel as it is, then by drives, by feed and by lamps'),
+});
+
 /** A schema for each command that answers in JSON, by the command's name. */
-export const answerSchemas = { build, check, routes, solve, truth };
+export const answerSchemas = { build, check, compare, routes, solve, truth };
 
 export type BuildAnswer = z.infer<typeof build>;
 export type CheckAnswer = z.infer<typeof check>;
+export type CompareAnswer = z.infer<typeof compare>;
 export type RoutesAnswer = z.infer<typeof routes>;
 export type SolveAnswer = z.infer<typeof solve>;
 export type TruthAnswer = z.infer<typeof truth>;

@@ -31,7 +31,7 @@ export interface CommandRow {
   readonly examples: readonly string[];
 }
 
-export type CommandName = 'new' | 'check' | 'build' | 'solve' | 'routes' | 'truth' | 'spice' | 'open';
+export type CommandName = 'new' | 'check' | 'build' | 'solve' | 'routes' | 'truth' | 'spice' | 'compare' | 'open';
 
 const FILE: Argument = { name: 'FILE', required: true, says: 'the panel file, NAME.mimic.json' };
 const JSON_OPTION: Option = { flag: '--json', value: null, says: 'answer in JSON' };
@@ -167,6 +167,17 @@ export const COMMANDS: readonly CommandRow[] = [
       'mimicwright build yard.mimic.json --out print --only templates --paper Letter',
       'mimicwright build yard.mimic.json --out print --only templates --bar 98.5',
     ],
+  },
+  {
+    name: 'compare',
+    says: 'lay the same panel with other drives, feeds and lamps side by side',
+    more: [
+      'The panel as it is stands first, then by drives, by feed and by lamps; for each what it takes and how many single faults make a lamp lie.',
+      'What cannot be built is listed with why. Nothing is altered.',
+    ],
+    args: [FILE],
+    options: [JSON_OPTION],
+    examples: ['mimicwright compare yard.mimic.json'],
   },
   {
     name: 'open',

@@ -13,6 +13,7 @@ import {
 import { couples, timeFor } from '../wiring/index.ts';
 import { buildAnswer, checkAnswer, routesAnswer, solveAnswer, truthAnswer } from './answers.ts';
 import type { CommandName } from './command-table.ts';
+import { compareAnswer, compareText } from './compare-answer.ts';
 import type { Io } from './io.ts';
 import { Refusal } from './refusal.ts';
 import { findPlace, liesOf, listed, readFaults, readHistory, readSetting, readStand } from './settings.ts';
@@ -148,6 +149,11 @@ async function spice(call: Call): Promise<number> {
   return 0;
 }
 
+async function compare(call: Call): Promise<number> {
+  print(call, compareAnswer(await readDerived(call)), compareText);
+  return 0;
+}
+
 async function build(call: Call): Promise<number> {
   const out = textOf(call, 'out') ?? '';
   if (out === '') throw new Refusal('--out: name the folder to write into.');
@@ -271,5 +277,6 @@ export const HANDLERS: Readonly<Record<CommandName, (call: Call) => Promise<numb
   truth,
   spice,
   build,
+  compare,
   open,
 };

@@ -10,6 +10,7 @@ import {
   AC_VOLTS,
   CHARGE_FARADS,
   COIL_VOLTS,
+  COILS_OF_A_UNIT,
   LEAST_SUPPLY,
   MOTOR_VOLTS,
   RANGE_GRACE,
@@ -106,7 +107,7 @@ export function setFeed(edit: Edit, present: DerivedPanel, to: NewFeed, part: Dr
           id,
           kind: 'cdu',
           from,
-          farads: unit?.farads ?? UNIT_FARADS,
+          farads: (unit?.farads ?? UNIT_FARADS) * Math.ceil(mostCoils(present) / COILS_OF_A_UNIT),
           chargeOhms: unit?.chargeOhms ?? UNIT_OHMS,
         });
       supplies = [id];
@@ -136,11 +137,21 @@ export function setFeed(edit: Edit, present: DerivedPanel, to: NewFeed, part: Dr
   return says;
 }
 
-/** The capacitor that throws all drives of a lever: of the catalogue, or so many of its largest side by side. */
-function chargeOf({ panel, catalogue, plan }: DerivedPanel, lever: string, one: Farad): Farad {
+/** Drives that a lever throws at once. */
+function coilsOf({ panel, catalogue, plan }: DerivedPanel, lever: string): number {
   const drives = drivesOfPoints(panel, catalogue, plan);
   const works = plan.levers.find(({ id }) => id === lever)?.works ?? [];
-  const coils = new Set(works.map(({ point }) => drives.get(point)?.drive ?? point)).size;
+  return new Set(works.map(({ point }) => drives.get(point)?.drive ?? point)).size;
+}
+
+function mostCoils(present: DerivedPanel): number {
+  return Math.max(1, ...present.plan.levers.map(({ id }) => coilsOf(present, id)));
+}
+
+/** The capacitor that throws all drives of a lever: of the catalogue, or so many of its largest side by side. */
+function chargeOf(present: DerivedPanel, lever: string, one: Farad): Farad {
+  const { catalogue } = present;
+  const coils = coilsOf(present, lever);
   if (coils <= 1) return one;
   const sizes = catalogue
     .all('capacitor')

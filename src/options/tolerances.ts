@@ -16,6 +16,8 @@ export const LEAST_SUPPLY = 1;
 export const SMOOTHING: Farad = 0.0047;
 export const UNIT_FARADS: Farad = 0.0047;
 export const UNIT_OHMS: Ohm = 100;
+/** Coils that a unit of the usual size throws at once; for more, as many such capacitors stand side by side. */
+export const COILS_OF_A_UNIT = 2;
 export const CHARGE_FARADS: Farad = 0.0022;
 /** One pin in eight stays spare (notes of the trade). */
 export const SPARE = 0.125;
@@ -26,7 +28,7 @@ export const COIL_SIZES: readonly Volt[] = [5, 6, 9, 12, 24];
 /** Supplies that drives are shared among at most, where one asks for a fuse above what the wires carry: more is no simple panel. */
 export const MOST_SHARES = 4;
 /**
- * Relays of one network of lamps up to which single faults are tried: each fault is tried with every way that relays may stand, and each
- * of those solved anew. With five it takes minutes.
+ * Drives and relays that lamps follow and that no lever holds, up to which single faults are tried: each fault is tried with every lie
+ * that they may have been left in, each of which is solved anew. Four take seconds, eight minutes.
  */
-export const MOST_RELAYS = 4;
+export const MOST_FREE = 4;

@@ -2,7 +2,7 @@
 import type { Finding } from '../checks/index.ts';
 import type { Derived } from '../derive.ts';
 import { listParts } from './list-parts.ts';
-import { MOST_RELAYS } from './tolerances.ts';
+import { MOST_FREE } from './tolerances.ts';
 import type { Figures, LampsKnow, Obstacle, PanelOption, WeighedOption } from './types.ts';
 
 /** Weigh an option against the panel as it is. Costly: every finding, and every single fault in every setting. */
@@ -36,10 +36,21 @@ export function figuresOf(derived: Derived): Figures {
   };
 }
 
-/** Are there few enough relays in each network of lamps for every single fault to be tried? */
+/** Are there few enough drives and relays that lamps follow and nothing holds, for every single fault to be tried? */
 function canTry({ wiring }: Derived): boolean {
-  const relays = new Set(wiring.relays.map(({ id }) => id));
-  return wiring.circuits.every(({ follows }) => follows.filter((id) => relays.has(id)).length <= MOST_RELAYS);
+  const held = new Set(
+    wiring.drives.flatMap(({ points, circuit, feed }) =>
+      circuit !== null && feed !== null && feed !== 'pulse' && feed !== 'charge' ? points : [],
+    ),
+  );
+  const free = new Set(
+    wiring.contacts.flatMap(({ carrier }) =>
+      carrier.kind === 'relay' || (carrier.kind !== 'lever' && carrier.points.some(({ point }) => !held.has(point)))
+        ? [carrier.id]
+        : [],
+    ),
+  );
+  return free.size <= MOST_FREE;
 }
 
 /** What the lamps know that are lit by something. */

@@ -555,7 +555,9 @@ export function wirePanel(input: WiringInput): Wiring {
       ...links.filter(({ carrier }) => carrier.kind !== 'lever').map(({ carrier }) => carrier.id),
     ];
     const into = rails.into(id);
-    const reached = [...(feed?.supplies.map((supply) => supply.id) ?? []), ...rails.suppliesOf(id)];
+    const wired = [...(feed?.supplies.map((supply) => supply.id) ?? []), ...rails.suppliesOf(id)];
+    // Contacts that found no pin reach no rail: what would light their lamps is still theirs.
+    const reached = wired.length > 0 ? wired : trees.map(({ supply }) => supply);
     // What charges a unit feeds all that the unit feeds.
     const on = [...new Set(reached.flatMap((supply) => [supply, ...chargerOf(supply)]))];
     const [only] = on;

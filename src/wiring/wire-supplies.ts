@@ -29,7 +29,8 @@ export function wireSupplies(
   resistors: WiredResistor[],
   parts: { readonly rectifier: DiodePart; readonly cdu: DiodePart },
 ): readonly WiredSupply[] {
-  const used = supplies.filter(({ id }) => rails.used.has(id));
+  const hung = new Set(circuits.flatMap((circuit) => circuit.supplies));
+  const used = supplies.filter(({ id }) => rails.used.has(id) || hung.has(id));
   return used.map((supply): WiredSupply => {
     const { id, kind, farads, ohms, amps, limit, volts } = supply;
     if (kind === 'cdu') charging(supply);
