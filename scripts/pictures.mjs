@@ -1,4 +1,4 @@
-// npm run pictures [-- --dist DIR]: pictures of the built application with a route set, into out/pictures and docs/pictures.
+// npm run pictures [-- --dist DIR] [-- --only PART]: pictures of the built application in every state, into out/pictures and docs/pictures.
 import { copyFileSync, mkdirSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -8,6 +8,9 @@ const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const option = process.argv.indexOf('--dist');
 const dist = resolve(root, option < 0 ? 'dist/web' : (process.argv[option + 1] ?? 'dist/web'));
 const out = join(root, 'out/pictures');
+const only = process.argv.indexOf('--only');
+/** Is this picture asked for? */
+const asked = (name) => only < 0 || name.includes(process.argv[only + 1] ?? '');
 
 /** Name, width, height, lights, and where they are not the usual ones the eyes. */
 const PICTURES = [
@@ -39,17 +42,182 @@ async function seenBy(page, eyes) {
   await client.send('Emulation.setEmulatedVisionDeficiency', { type: eyes });
 }
 
+async function toStage(page, stage) {
+  await page
+    .getByRole('navigation')
+    .getByRole('button', { name: new RegExp(`^${stage}`) })
+    .click();
+}
+
+async function toLay(page) {
+  await toStage(page, 'Lay');
+  await page.locator('.lay-sheet').waitFor();
+  await page.getByText('Checked as you lay').waitFor();
+}
+
+/** From millimetres on the demo's face to px on the screen. */
+async function onFace(page) {
+  const box = await page.locator('.lay-sheet').boundingBox();
+  return ([x, y]) => [box.x + (x * box.width) / 600, box.y + (y * box.width) / 600];
+}
+
+/** The left button or a finger goes from spot to spot and stays down. */
+async function hold(page, from, to) {
+  const at = await onFace(page);
+  await page.mouse.move(...at(from));
+  await page.mouse.down();
+  for (const share of [0.3, 0.6, 1])
+    await page.mouse.move(...at([from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share]));
+}
+
+const LOOP_END = [346, 126];
+const stripTool = async (page) => {
+  await toLay(page);
+  await page.keyboard.press('s');
+};
+
+/** Every other state: a name, what leads to it, and what the browser is told. */
+const STATES = [
+  [
+    'lay-drawing',
+    async (page) => {
+      await stripTool(page);
+      await hold(page, [220, 40], [330, 40]);
+    },
+  ],
+  [
+    'lay-dragging-end',
+    async (page) => {
+      await toLay(page);
+      const at = await onFace(page);
+      await page.mouse.click(...at([266, 126]));
+      await page.waitForTimeout(300);
+      await hold(page, LOOP_END, [360, 150]);
+    },
+  ],
+  [
+    'lay-formation',
+    async (page) => {
+      await stripTool(page);
+      await page.locator('.formations').getByRole('button', { name: 'Ladder' }).click();
+      await hold(page, [60, 200], [300, 200]);
+    },
+  ],
+  [
+    'lay-many',
+    async (page) => {
+      await toLay(page);
+      await hold(page, [300, 150], [580, 225]);
+      await page.mouse.up();
+    },
+  ],
+  ['lay-nothing-picked-dark', toLay, { colorScheme: 'dark' }],
+  [
+    'lay-help',
+    async (page) => {
+      await toLay(page);
+      await page.keyboard.press('F1');
+      await page.locator('.rail button').nth(1).hover();
+    },
+  ],
+  [
+    'lay-versions',
+    async (page) => {
+      await toLay(page);
+      await page.keyboard.press('Control+Shift+S');
+      await page.locator('dialog').waitFor();
+    },
+  ],
+  [
+    'lay-shelf',
+    async (page) => {
+      await toLay(page);
+      await page.locator('.bar-right .tbtn').first().click();
+      await page.locator('dialog').waitFor();
+    },
+  ],
+  [
+    'lay-bare',
+    async (page) => {
+      await page.locator('.bar-right .tbtn').first().click();
+      await page
+        .getByRole('button', { name: /bare sheet/i })
+        .first()
+        .click();
+      await page.locator('.lay-sheet').waitFor();
+    },
+  ],
+  [
+    'lay-follows',
+    async (page, context) => {
+      await toLay(page);
+      await page.keyboard.press('s');
+      await hold(page, [240, 20], [300, 20]);
+      await page.mouse.up();
+      await page.waitForTimeout(800);
+      const second = await context.newPage();
+      await second.goto(page.url());
+      await second.locator('.sheet').waitFor();
+      await toLay(second);
+      return second;
+    },
+  ],
+  [
+    'lay-text-200',
+    async (page) => {
+      await toLay(page);
+      await page.evaluate(() => {
+        document.documentElement.style.fontSize = '200%';
+      });
+    },
+  ],
+  ['lay-forced-colours', toLay, { forcedColors: 'active' }],
+  ['lay-forced-colours-dark', toLay, { forcedColors: 'active', colorScheme: 'dark' }],
+  [
+    'run-findings',
+    async (page) => {
+      await page.locator('.findings-button').click();
+    },
+  ],
+  [
+    'run-help',
+    async (page) => {
+      await page.keyboard.press('F1');
+      await page.locator('.lever-button').nth(3).hover();
+    },
+  ],
+  ['run-trains', trains],
+  ['run-trains-dark', trains, { colorScheme: 'dark' }],
+  ['run-trains-820', trains, { viewport: { width: 820, height: 1180 } }],
+  ['run-trains-390', trains, { viewport: { width: 390, height: 844 } }],
+  ['run-forced-colours', trains, { forcedColors: 'active' }],
+];
+
+/** Two moves made, a third train picked and its move chosen. */
+async function trains(page) {
+  await page.getByRole('button', { name: 'Trains', exact: true }).click();
+  for (const train of ['Mixed', 'Coal', 'Fish']) {
+    const row = page.locator('.train > .side-row', { hasText: train });
+    await row.click();
+    await page.locator('.move .side-row').first().click();
+    if (train === 'Fish') break;
+    await page.locator('.move-open .btn.primary').click();
+    await page.waitForTimeout(600);
+    await row.click();
+  }
+}
+
 const { url, close } = await serveBuild(dist, 4620);
 const browser = await startChromium();
 mkdirSync(out, { recursive: true });
 try {
-  for (const [name, width, height, colorScheme, eyes] of PICTURES) {
+  for (const [name, width, height, colorScheme, eyes] of PICTURES.filter(([each]) => asked(each))) {
     const page = await browser.newPage({ viewport: { width, height }, colorScheme });
     await seenBy(page, eyes);
     await page.goto(url);
     await page.locator('.sheet').waitFor();
     for (const [field, place] of ROUTE.entries()) {
-      await page.locator('.sel-field').nth(field).click({ timeout: 5000 });
+      await page.locator('.route-bar button.sel-field').nth(field).click({ timeout: 5000 });
       await page.getByRole('option', { name: place, exact: true }).click();
     }
     await page.getByRole('button', { name: /^Throw/ }).click();
@@ -61,7 +229,7 @@ try {
     await page.close();
     console.log(`out/pictures/${name}.png`);
   }
-  for (const [name, width, height, colorScheme, eyes] of LAY_PICTURES) {
+  for (const [name, width, height, colorScheme, eyes] of LAY_PICTURES.filter(([each]) => asked(each))) {
     const page = await browser.newPage({ viewport: { width, height }, colorScheme });
     await seenBy(page, eyes);
     await page.goto(url);
@@ -70,13 +238,25 @@ try {
     if (width >= 820) {
       await page.getByText('Checked as you lay').waitFor();
       const sheet = await page.locator('.lay-sheet').boundingBox();
-      // The platform loop, beside its lamps.
+      // The platform loop, beside its lamps and its place.
       if (sheet !== null)
-        await page.mouse.click(sheet.x + (290 / 600) * sheet.width, sheet.y + (126 / 300) * sheet.height);
+        await page.mouse.click(sheet.x + (266 / 600) * sheet.width, sheet.y + (126 / 300) * sheet.height);
     }
     await page.waitForTimeout(600);
     await page.screenshot({ path: join(out, `${name}.png`) });
     await page.close();
+    console.log(`out/pictures/${name}.png`);
+  }
+  for (const [name, make, options = {}] of STATES.filter(([each]) => asked(each))) {
+    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+    const page = await context.newPage();
+    page.setDefaultTimeout(15_000);
+    await page.goto(url);
+    await page.locator('.sheet').waitFor();
+    const shown = (await make(page, context)) ?? page;
+    await shown.waitForTimeout(700);
+    await shown.screenshot({ path: join(out, `${name}.png`) });
+    await context.close();
     console.log(`out/pictures/${name}.png`);
   }
   mkdirSync(join(root, 'docs/pictures'), { recursive: true });
