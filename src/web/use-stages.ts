@@ -22,6 +22,8 @@ type Screen = ComponentType<ScreenProps>;
 /** The stages on the desk that are there. */
 const SCREENS: Readonly<Partial<Record<Stage, () => Promise<Screen>>>> = {
   lay: async () => (await import('./lay/desk.ts')).Lay,
+  work: async () => (await import('./work/work.tsx')).Work,
+  wire: async () => (await import('./wire/wire.tsx')).Wire,
 };
 
 /** One panel on the desk, with the parts that draw it, and the screen of the stage that was gone to last. */

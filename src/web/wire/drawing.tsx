@@ -23,9 +23,9 @@ interface Props {
 export const CircuitLines = memo(function CircuitLines({ model, live }: Props) {
   return (
     <g>
-      {model.lines.map((line, i) => (
+      {model.lines.map((line) => (
         <line
-          key={`${i} ${line.node}`}
+          key={`${line.from.join(' ')} ${line.to.join(' ')}`}
           className={lineClass(line, live)}
           data-net={line.net}
           data-wire={line.wire ?? undefined}
@@ -88,7 +88,7 @@ function Contact({ symbol, live }: { readonly symbol: ModelSymbol; readonly live
 /** The last part of a terminal's name: "t2", "a". */
 const endName = (terminal: string): string => terminal.slice(terminal.lastIndexOf('.') + 1);
 
-function Symbol({ symbol, live }: { readonly symbol: ModelSymbol; readonly live: Live | null }) {
+function Part({ symbol, live }: { readonly symbol: ModelSymbol; readonly live: Live | null }) {
   const { kind, id, at, turn, ends, title, note, words } = symbol;
   const [x, y] = at;
   const lamp = live?.figures.lamps.find((each) => each.id === id);
@@ -166,7 +166,7 @@ export const CircuitSymbols = memo(function CircuitSymbols({ model, live }: Prop
   return (
     <g>
       {model.symbols.map((symbol) => (
-        <Symbol key={`${symbol.kind} ${symbol.id}`} symbol={symbol} live={live} />
+        <Part key={`${symbol.kind} ${symbol.id}`} symbol={symbol} live={live} />
       ))}
       {model.marks.map(({ net, name, at, box }) => (
         <g key={`${name} ${at[0]} ${at[1]}`} data-mark={name} data-at={`${at[0]} ${at[1]}`} data-net={net}>

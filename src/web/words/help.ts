@@ -434,6 +434,119 @@ const help = {
     title: 'What is lit',
     what: 'How many lamps are lit, how many of them along the route, and what each supply gives. A screen that is told does not see: look along the route before a train moves.',
   },
+  'work.levers': {
+    title: 'Levers',
+    what: 'What each lever works, how its points lie against it, its switch, and how many of the switch’s poles are used.',
+    hand: 'Press a lever to set what it works. Its mark is the same in the list, on the face and in the table.',
+    terms: ['lever', 'point'],
+  },
+  'work.lever': {
+    title: 'The picked lever',
+    what: 'Same: the point is normal when the lever is. Opposite: the other lie. The wiring does not change the lie, this does.',
+    hand: 'Press a point to take it in hand, for another lever or one of its own.',
+    terms: ['lie', 'drive'],
+  },
+  'work.face': {
+    title: 'What each lever works',
+    what: 'Every point wears the mark of its lever. Dashed lines tie points that one lever works; the blue line is the picked route.',
+    hand: 'Drag a point onto a lever, or tap the point and then the lever. With the keys: arrows, then Enter on the point and on the lever.',
+    terms: ['point', 'lever'],
+  },
+  'work.hand': {
+    title: 'A point in hand',
+    what: 'It goes under the lever that is tapped next.',
+    hand: 'Tap a lever on the face, choose one here, or give it a lever of its own.',
+    key: 'Escape',
+  },
+  'work.table': {
+    title: 'Control table',
+    what: 'Routes down, levers across: N normal, R reverse, blank where either will do. Below the picked route stand those that cannot be set beside it, and those that can.',
+    hand: 'Choose from where and to where, or press a route in the table.',
+    terms: ['route', 'lie'],
+  },
+  'work.line': {
+    title: 'How many levers',
+    what: 'From left to right: with so few, routes are lost; then only pairs of routes that could stand together; then nothing.',
+    hand: 'Make it the fewest that lose nothing, or one for each point.',
+    terms: ['lever', 'route'],
+  },
+  'work.joins': {
+    title: 'Joins',
+    what: 'Two levers as one save a switch. What that loses is said: routes that can no longer be set, or pairs that can no longer be set at once.',
+    hand: 'Join two levers, or part one; undo takes it back.',
+    terms: ['lever', 'route'],
+  },
+  'work.drives': {
+    title: 'Kinds of drive',
+    what: 'Each kind says what catches builders out with it. How many points have it stands at the right.',
+    hand: 'Choose one for all points here, or for one point at its lever.',
+    terms: ['drive'],
+  },
+  'work.current': {
+    title: 'At switching on',
+    what: 'Every drive that is not home moves at once: that is the worst draw. Below, the contacts that drives have, and what frogs and lamps take of them.',
+    terms: ['drive'],
+  },
+  'wire.list': {
+    title: 'Circuits',
+    what: 'One for each lever, and one for each lot of lamps that several levers light. A tick: nothing found. Under the list what each supply is asked for when it comes on.',
+    hand: 'Press one to see it.',
+    terms: ['lever'],
+  },
+  'wire.head': {
+    title: 'How it lies',
+    what: 'What the circuit works, what its lamps can know, and how its levers lie.',
+    hand: 'Press a position: volts, currents and lamps follow.',
+    key: 'N R C',
+    terms: ['lie', 'normal', 'reverse'],
+  },
+  'wire.circuit': {
+    title: 'The circuit, live',
+    what: 'Blue is at the supply, black at 0 V, between them in steps; letters are the colour of each wire. Lines that cross without a dot do not join.',
+    hand: 'Drag to move it, wheel or two fingers to zoom, press a part or a wire to see what it is and what can fail.',
+    key: '+ - 0',
+  },
+  'wire.sums': {
+    title: 'Sums',
+    what: 'From the supply less the lamps to what is left for the resistor, the current with its band, and what dark lamps stand in reverse.',
+    hand: 'Press a line to see in the circuit what it speaks of.',
+  },
+  'wire.findings': {
+    title: 'Findings here',
+    what: 'What was found in this circuit, worst first, each with what mends it and what that costs.',
+    hand: 'Press a remedy: it is done, and Undo takes it back.',
+  },
+  'wire.connector': {
+    title: 'Connector',
+    what: 'The pins of this circuit in blue, seen from the side that is soldered. The two halves mirror each other.',
+    hand: 'Press the name of the other half to turn it round.',
+  },
+  'wire.faults': {
+    title: 'A single fault',
+    what: 'One thing broken, all else sound: what the circuit then does, what the lamps show, and which of them lies.',
+    hand: 'Type a part or a kind of fault, press one, press it again to take it away.',
+    terms: ['claim'],
+  },
+  'wire.truth': {
+    title: 'What lamps can know',
+    what: 'What each lamp claims, by what it knows it, how many single faults would make one lie, and what would tell better.',
+    terms: ['claim', 'blades', 'drive'],
+  },
+  'wire.values': {
+    title: 'Values',
+    what: 'Figures of this circuit. Yours stand in the file and are never altered; the rest follows from the sum.',
+    hand: 'Type one to fix it, empty it to leave it to the sum.',
+  },
+  'wire.switch': {
+    title: 'Switch from behind',
+    what: 'Its tags as they are soldered, with the wires of each. The bat points away from the contact that it closes.',
+    terms: ['lever'],
+  },
+  'wire.supplies': {
+    title: 'Supplies',
+    what: 'What each supply feeds behind which fuse, and the returns that come back to it.',
+    hand: 'Press a circuit to see it.',
+  },
 } as const satisfies Readonly<Record<string, HelpText>>;
 
 /** What help can be asked of. */

@@ -380,6 +380,7 @@ export function snapSaid(kind: SnapKind): string {
 const steps: Readonly<Record<string, readonly [deed: string, thing: string]>> = {
   'strip.lay': ['lay *', 'a strip'],
   'strip.move': ['move *', 'a strip'],
+  'value.fix': ['fix *', 'a figure'],
   'strip.bend': ['bend *', 'a strip'],
   'strip.draw': ['draw on *', 'a strip'],
   'strip.redraw': ['draw * anew', 'a strip'],
@@ -420,6 +421,10 @@ const steps: Readonly<Record<string, readonly [deed: string, thing: string]>> = 
   'lever.set': ['set *', 'a lever'],
   'lever.switch': ['switch of *', 'a lever'],
   'lever.works': ['what * works', 'a lever'],
+  'lever.own': ['own lever for *', 'a point'],
+  'lever.join': ['join *', 'two levers'],
+  'lever.part': ['part *', 'a lever'],
+  'lever.arrange': ['arrange *', 'the levers'],
   'lever.twin': ['twin of *', 'a lever'],
   'lever.feed': ['feed of *', 'a lever'],
   'lever.lighting': ['lighting of *', 'a lever'],

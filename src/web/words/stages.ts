@@ -5,8 +5,6 @@ export type Stage = keyof typeof stageNames;
 
 /** Why a stage cannot be gone to. */
 export const stageWhy: Readonly<Partial<Record<Stage, string>>> = {
-  work: 'Work is not there yet: levers are set in Lay',
-  wire: 'Wire is not there yet: circuits are in the build book',
   make: 'Make is not there yet: templates are in the build book',
   prove: 'Prove is not there yet',
 };

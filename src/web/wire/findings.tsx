@@ -1,0 +1,141 @@
+/** What was found in the circuit, worst first, with what mends it and at what price; then what concerns its supply. */
+import { memo } from 'react';
+import type { Mend, Severity } from '../../checks/index.ts';
+import { helped } from '../help/switch.ts';
+import { SeverityMark } from '../icons.tsx';
+import { useFollows, useLay } from '../lay/use-lay.ts';
+import { layWords } from '../words/lay.ts';
+import { sentence, severities } from '../words/run.ts';
+import { wireWords } from '../words/wire.ts';
+import type { LayFinding } from '../worker/types.ts';
+
+/** Codes of the sheet, the track and the strips: those are mended where they lie. */
+const ELSEWHERE =
+  /^(address|bats|bodies|body|box|bus|butt|crossing|decoder|decoders|end|ends|face|frog|hole|holes|in-keep-out|key|leg-dead|lettering|normal|nut|off-the-face|place|plate|plates|rails|record|records|reversing|route|routes|short-not-seen|strip|strips|tape|three-way|track)(-|$)/;
+
+/** Findings of circuits, supplies, lamps, switches, contacts, pins and wires. */
+export const ofCircuits = (findings: readonly LayFinding[]): readonly LayFinding[] =>
+  findings.filter(({ code }) => !ELSEWHERE.test(code));
+
+const ORDER: readonly Severity[] = ['danger', 'wrong', 'caution', 'hint'];
+export const worstOf = (list: readonly LayFinding[]): Severity | null =>
+  ORDER.find((severity) => list.some((each) => each.severity === severity)) ?? null;
+
+export const CircuitFindings = memo(function CircuitFindings({
+  own,
+  others,
+  light,
+}: {
+  readonly own: readonly LayFinding[] | null;
+  readonly others: readonly LayFinding[];
+  readonly light: (ids: readonly string[]) => void;
+}) {
+  const checked = useLay((lay) => lay.checked);
+  return (
+    <section className="wire-findings" aria-labelledby="wire-findings-head" {...helped('wire.findings')}>
+      <h3 id="wire-findings-head" tabIndex={-1}>
+        {wireWords.findings}
+        {checked ? null : <span>{wireWords.checking}</span>}
+      </h3>
+      {own === null ? null : own.length === 0 ? (
+        <p className="wire-none">
+          <b>{wireWords.noFindings}</b>
+          <span>{wireWords.noFindingsMore}</span>
+        </p>
+      ) : (
+        <ul>
+          {own.map((finding, i) => (
+            <Row
+              key={`${finding.code} ${finding.ids.join()} ${finding.message}`}
+              finding={finding}
+              first={i === 0}
+              light={light}
+            />
+          ))}
+        </ul>
+      )}
+      {others.length === 0 ? null : (
+        <details>
+          <summary>
+            {wireWords.ofSupply}
+            <span className="wire-count">{others.length}</span>
+          </summary>
+          <ul>
+            {others.map((finding) => (
+              <Row
+                key={`${finding.code} ${finding.ids.join()} ${finding.message}`}
+                finding={finding}
+                first={false}
+                light={light}
+              />
+            ))}
+          </ul>
+        </details>
+      )}
+    </section>
+  );
+});
+
+function Row({
+  finding,
+  first,
+  light,
+}: {
+  readonly finding: LayFinding;
+  readonly first: boolean;
+  readonly light: (ids: readonly string[]) => void;
+}) {
+  const { severity, ids, message, mends } = finding;
+  const able = mends.filter(({ edit }) => edit !== null);
+  const firstAble = able[0];
+  return (
+    <li className={`wire-finding ${severity}`} {...helped('finding', [severities[severity], finding.why])}>
+      <SeverityMark severity={severity} count={1} />
+      <div>
+        <button type="button" className="wire-say" onClick={() => light(ids)}>
+          <span className="wire-sev">{severities[severity]}</span> {sentence(message, ids)}
+        </button>
+        {mends.map((mend) =>
+          mend.edit === null ? (
+            <p key={mend.id} className="wire-by-hand">
+              {wireWords.byHand(mend.text)}
+            </p>
+          ) : (
+            <MendRow key={mend.id} finding={finding} mend={mend} primary={first && mend === firstAble} />
+          ),
+        )}
+      </div>
+    </li>
+  );
+}
+
+function MendRow({
+  finding,
+  mend,
+  primary,
+}: {
+  readonly finding: LayFinding;
+  readonly mend: Mend;
+  readonly primary: boolean;
+}) {
+  const apply = useLay((lay) => lay.mend);
+  const say = useLay((lay) => lay.say);
+  const follows = useFollows();
+  return (
+    <button
+      type="button"
+      className={primary ? 'btn primary wire-mend' : 'btn wire-mend'}
+      disabled={follows}
+      data-mend={mend.id}
+      onClick={(event) => {
+        // The row goes with what it mends: the focus goes on at the head of the list.
+        event.currentTarget.closest('.wire-findings')?.querySelector<HTMLElement>('h3')?.focus({ preventScroll: true });
+        apply(finding, mend.id);
+        say(layWords.done(mend.text));
+      }}
+    >
+      <span>{mend.text}</span>
+      {mend.price === null ? null : <em>{wireWords.price(mend.price)}</em>}
+    </button>
+  );
+}

@@ -1,0 +1,89 @@
+/** What the stage knows of the circuit that is looked at: asked of the worker anew whenever the panel, a lever or the fault changes. */
+import type { Remote } from 'comlink';
+import { useEffect, useRef, useState } from 'react';
+import type { Lie } from '../../panel/index.ts';
+import type { Position } from '../../wiring/index.ts';
+import type { LayStore } from '../lay/lay-store.ts';
+import { useLay } from '../lay/use-lay.ts';
+import type { Core } from '../worker/types.ts';
+import type { WireAsk, WireTruth, WireView } from '../worker/wire-types.ts';
+
+/** What the hand has chosen; it stays while other stages are looked at. */
+const CHOSEN = new WeakMap<LayStore, WireAsk>();
+const FIRST: WireAsk = { circuit: null, levers: {}, fault: null, history: {} };
+
+export interface Wire {
+  readonly view: WireView | null;
+  readonly ask: WireAsk;
+  /** Does the view speak of the panel as it is, and of what was asked last? */
+  readonly current: boolean;
+  readonly choose: (circuit: string) => void;
+  readonly lay: (lever: string, position: Position) => void;
+  readonly say: (point: string, lie: Lie) => void;
+  readonly tryFault: (code: string | null) => void;
+}
+
+export function useWire(core: Remote<Core>, store: LayStore): Wire {
+  const number = useLay((lay) => lay.shown?.number ?? null);
+  const [ask, setAsk] = useState<WireAsk>(() => CHOSEN.get(store) ?? FIRST);
+  const [told, setTold] = useState<{ readonly view: WireView; readonly number: number; readonly ask: WireAsk } | null>(
+    null,
+  );
+  const asked = useRef(0);
+  useEffect(() => {
+    CHOSEN.set(store, ask);
+    if (number === null) return;
+    const mine = ++asked.current;
+    void core
+      .wire(number, ask)
+      .then((view) => {
+        if (view !== null && mine === asked.current) setTold({ view, number, ask });
+      })
+      .catch((error: unknown) => store.setState({ fault: String(error) }));
+  }, [core, store, number, ask]);
+  const change = (with_: Partial<WireAsk>): void => setAsk((before) => ({ ...before, ...with_ }));
+  return {
+    view: told?.view ?? null,
+    ask,
+    current: told !== null && told.number === number && told.ask === ask,
+    choose: (circuit) => change({ circuit, fault: null }),
+    lay: (lever, position) => setAsk((before) => ({ ...before, levers: { ...before.levers, [lever]: position } })),
+    say: (point, lie) => setAsk((before) => ({ ...before, history: { ...before.history, [point]: lie } })),
+    tryFault: (fault) => change({ fault }),
+  };
+}
+
+/** On a panel of more circuits than these every single fault is tried only when somebody asks for it: it takes seconds. */
+const MOST_UNASKED = 30;
+/** So long nothing has to happen first: ms. */
+const STILL_MS = 800;
+
+/** What single faults do to what lamps say; null until it is known. */
+export function useTruth(
+  core: Remote<Core>,
+  circuits: number,
+): { readonly truth: WireTruth | null; readonly trying: boolean; readonly tryAll: () => void } {
+  const number = useLay((lay) => lay.shown?.number ?? null);
+  const checked = useLay((lay) => lay.checked);
+  const [truth, setTruth] = useState<{ readonly of: number; readonly told: WireTruth } | null>(null);
+  const [wanted, setWanted] = useState<number | null>(null);
+  const [trying, setTrying] = useState(false);
+  const isWanted = wanted === number || (circuits > 0 && circuits <= MOST_UNASKED);
+  useEffect(() => {
+    if (number === null || !checked || !isWanted) return;
+    let off = false;
+    const timer = setTimeout(async () => {
+      setTrying(true);
+      const told = await core.wireTruth(number);
+      if (off) return;
+      setTrying(false);
+      if (told !== null) setTruth({ of: number, told });
+    }, STILL_MS);
+    return () => {
+      off = true;
+      setTrying(false);
+      clearTimeout(timer);
+    };
+  }, [core, number, checked, isWanted]);
+  return { truth: truth?.of === number ? truth.told : null, trying, tryAll: () => setWanted(number) };
+}
