@@ -99,15 +99,15 @@ const STATES = [
     'lay-formation',
     async (page) => {
       await stripTool(page);
-      await page.locator('.formations').getByRole('button', { name: 'Ladder' }).click();
-      await hold(page, [60, 200], [300, 200]);
+      await page.locator('.formations').getByRole('button', { name: 'Passing loop' }).click();
+      await hold(page, [110, 154], [190, 154]);
     },
   ],
   [
     'lay-many',
     async (page) => {
       await toLay(page);
-      await hold(page, [300, 150], [580, 225]);
+      await hold(page, [590, 226], [440, 60]);
       await page.mouse.up();
     },
   ],

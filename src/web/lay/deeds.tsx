@@ -106,7 +106,7 @@ function others(panel: PanelFile, id: string): ReadonlySet<string> {
 function StripDeeds({ strip, picked }: { readonly strip: Strip; readonly picked: readonly Picked[] }) {
   const store = useLayStore();
   const panel = useLay((lay) => lay.laid);
-  const view = useLay((lay) => lay.shown?.view ?? null);
+  const view = useLay((lay) => lay.laidView);
   const pressed = useLay((lay) => lay.pressed);
   const edit = useLay((lay) => lay.edit);
   const pick = useLay((lay) => lay.pick);

@@ -44,6 +44,8 @@ export interface LayState {
   readonly undoes: StepName | null;
   readonly redoes: StepName | null;
   readonly shown: Shown | null;
+  /** What was understood of a panel at rest: a drag leaves it as it is. */
+  readonly laidView: LayView | null;
   /** Everything on the sheet in reading order, and the panel that it was told of. */
   readonly described: { readonly panel: PanelFile; readonly things: readonly Described[] } | null;
   /** Of the panel as it is; null while they are being worked out for the first time. */
@@ -217,7 +219,7 @@ export function makeLayStore(
       const view = withDelta(before?.view, answer.change);
       if (view === undefined) throw new Error('the worker answered a first panel with no view');
       understood = { panel: base, view, number };
-      set({ shown: { view, base, number } });
+      set({ shown: { view, base, number }, ...(document.dragging ? {} : { laidView: view }) });
       if (get().camera === null) get().fitSheet();
     };
     document.listen(() => {
@@ -237,10 +239,12 @@ export function makeLayStore(
       undoes: document.undoes,
       redoes: document.redoes,
       shown: null,
+      laidView: null,
       described: null,
       findings: null,
       checked: false,
-      tool: 'pick',
+      // On a bare sheet there is nothing to pick.
+      tool: document.panel.strips.length === 0 ? 'strip' : 'pick',
       picked: [],
       pointer: null,
       drawn: null,

@@ -38,7 +38,7 @@ export const shelfWords = {
   unreadable: (title: string): string => `${title} cannot be read. The rescue page has what is left of it.`,
   failed: 'This browser did not let that be kept. Nothing was altered.',
   firstStrip: 'Lay a strip from edge to edge',
-  firstStripHow: 'Take Strip, key S, and draw it. Where the end of another joins it, there is a point.',
+  firstStripHow: 'Strip is in your hand: draw it. Where the end of another joins it, there is a point.',
 } as const;
 
 /** When something was changed, as people say it; both in ms since 1970 UTC, shown in the time of this device. */

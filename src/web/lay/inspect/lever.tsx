@@ -8,8 +8,8 @@ import { DegreesField, Section, SpotFields, TextField } from './fields.tsx';
 /** A lever, also one that the file does not name and a point has by default: `record` is then undefined. */
 export function LeverInspector({ id, record }: { readonly id: string; readonly record: LeverRecord | undefined }) {
   const panel = useLay((lay) => lay.laid);
-  const drawn = useLay((lay) => lay.shown?.view.face.levers.find((lever) => lever.id === id) ?? null);
-  const points = useLay((lay) => lay.shown?.view.points ?? null);
+  const drawn = useLay((lay) => lay.laidView?.face.levers.find((lever) => lever.id === id) ?? null);
+  const points = useLay((lay) => lay.laidView?.points ?? null);
   const picked = { list: 'levers', id } as const;
   const works =
     record?.works?.flatMap(({ point }) => point ?? []) ??

@@ -11,7 +11,7 @@ const LEAST = 1;
 
 export function PlateInspector({ plate, index }: { readonly plate: PlateRecord; readonly index: number }) {
   const panel = useLay((lay) => lay.laid);
-  const drawn = useLay((lay) => lay.shown?.view.face.plates ?? null);
+  const drawn = useLay((lay) => lay.laidView?.face.plates ?? null);
   const picked = { list: 'plates', id: index } as const;
   const subject = thingName(panel, picked);
   // What the tool has chosen, where the file leaves it to it.

@@ -21,7 +21,7 @@ const CLASSES: Readonly<Record<string, string>> = { oxide: 'tape-goods', slate: 
 
 export function StripInspector({ strip }: { readonly strip: Strip }) {
   const panel = useLay((lay) => lay.laid);
-  const view = useLay((lay) => lay.shown?.view ?? null);
+  const view = useLay((lay) => lay.laidView);
   const unit = useLay((lay) => lay.unit);
   const edit = useLay((lay) => lay.edit);
   const subject = stripName(panel, strip.id);

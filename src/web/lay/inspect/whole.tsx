@@ -11,7 +11,7 @@ const LEAST = { side: 10, thickness: 0.1 } as const;
 /** The panel itself: what is shown where nothing is picked. */
 export function WholeInspector() {
   const panel = useLay((lay) => lay.laid);
-  const drawn = useLay((lay) => lay.shown?.view.face ?? null);
+  const drawn = useLay((lay) => lay.laidView?.face ?? null);
   const unit = useLay((lay) => lay.unit);
   const chooseUnit = useLay((lay) => lay.chooseUnit);
   const singleKeys = useLay((lay) => lay.singleKeys);
