@@ -358,7 +358,7 @@ const compare = z.looseObject({
           .number()
           .nullable()
           .describe(
-            'Of all single faults tried, how many make a lamp lie; null where lamps follow too many drives or relays that nothing holds for all to be tried',
+            'Of all single faults tried, how many make a lamp lie; null where trying them takes long and --all-faults does not ask for it',
           ),
         id: z.string().describe('Stays the same whatever else is offered'),
         says: z.array(z.string()).describe('What it does and brings with it'),

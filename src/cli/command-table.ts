@@ -176,7 +176,10 @@ export const COMMANDS: readonly CommandRow[] = [
       'What cannot be built is listed with why. Nothing is altered.',
     ],
     args: [FILE],
-    options: [JSON_OPTION],
+    options: [
+      { flag: '--all-faults', value: null, says: 'try every single fault of every option, however long that takes' },
+      JSON_OPTION,
+    ],
     examples: ['mimicwright compare yard.mimic.json'],
   },
   {

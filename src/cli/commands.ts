@@ -150,7 +150,7 @@ async function spice(call: Call): Promise<number> {
 }
 
 async function compare(call: Call): Promise<number> {
-  print(call, compareAnswer(await readDerived(call)), compareText);
+  print(call, compareAnswer(await readDerived(call), { allFaults: call.options.has('all-faults') }), compareText);
   return 0;
 }
 

@@ -1,14 +1,14 @@
 import type { Derived } from '../derive.ts';
-import { listOptions, type WeighedOption, weighOption } from '../options/index.ts';
+import { listOptions, type WeighedOption, type Weighing, weighOption } from '../options/index.ts';
 import { formatAmps } from '../units/index.ts';
 import type { CompareAnswer } from './answer-schemas.ts';
 import { table } from './table.ts';
 
 /** What `compare --json` prints. */
-export function compareAnswer(derived: Derived): CompareAnswer {
+export function compareAnswer(derived: Derived, weighing: Weighing = {}): CompareAnswer {
   const options: CompareAnswer['options'] = [];
   // One by one: what follows from an option is let go before the next.
-  for (const option of listOptions(derived)) options.push(optionAnswer(weighOption(option, derived)));
+  for (const option of listOptions(derived)) options.push(optionAnswer(weighOption(option, derived, weighing)));
   return { format: 'mimic-compare', version: 1, panel: derived.panel.name ?? '', options };
 }
 
@@ -66,6 +66,9 @@ export function compareText(answer: CompareAnswer): string {
   }
   lines.push(
     'Costs are of what has a price, at the prices of the file or typical ones; supplies, fuses, sheet and tape come on top.',
+    ...(answer.options.some(({ faults }) => faults === null)
+      ? ['Not tried: every single fault of these takes long to try; --all-faults does.']
+      : []),
     'A share of faults that lie is of all single faults of that panel, not weighted. The data sheet comes first.',
     '',
   );

@@ -28,7 +28,12 @@ export const COIL_SIZES: readonly Volt[] = [5, 6, 9, 12, 24];
 /** Supplies that drives are shared among at most, where one asks for a fuse above what the wires carry: more is no simple panel. */
 export const MOST_SHARES = 4;
 /**
- * Drives and relays that lamps follow and that no lever holds, up to which single faults are tried: each fault is tried with every lie
- * that they may have been left in, each of which is solved anew. Four take seconds, eight minutes.
+ * Drives and relays that lamps follow and that no lever holds, up to which single faults are tried unasked: each fault is tried with
+ * every lie that they may have been left in, each of which is solved anew. Four take seconds, eight minutes.
  */
 export const MOST_FREE = 4;
+/**
+ * Levers on feeds that share a rail on their way back, up to which single faults are tried unasked: what breaks the rail is solved for all
+ * of them together. Six take seconds, twelve up to a minute.
+ */
+export const MOST_SHARED = 6;

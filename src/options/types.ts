@@ -47,7 +47,7 @@ export interface Figures {
   readonly cost: number | null;
   /** Lines of the list of parts that have no price: they come on top. */
   readonly unpriced: number;
-  /** Single faults tried, and those that make a lamp lie; null where lamps follow too many drives or relays that nothing holds for all to be tried. */
+  /** Single faults tried, and those that make a lamp lie; null where they were not tried, which would take long. */
   readonly faults: { readonly tried: number; readonly wrongSide: number } | null;
   /** The second over the first; nothing to try: 0; null where they were not tried. */
   readonly wrongSideShare: number | null;

@@ -2,16 +2,22 @@
 import type { Finding } from '../checks/index.ts';
 import type { Derived } from '../derive.ts';
 import { listParts } from './list-parts.ts';
-import { MOST_FREE } from './tolerances.ts';
+import { MOST_FREE, MOST_SHARED } from './tolerances.ts';
 import type { Figures, LampsKnow, Obstacle, PanelOption, WeighedOption } from './types.ts';
 
+/** How far the weighing goes. */
+export interface Weighing {
+  /** Every single fault is tried however long that takes; else only where it takes seconds. */
+  readonly allFaults?: boolean;
+}
+
 /** Weigh an option against the panel as it is. Costly: every finding, and every single fault in every setting. */
-export function weighOption(option: PanelOption, present: Derived): WeighedOption {
-  return { ...option, figures: figuresOf(option.derived), obstacles: obstaclesOf(option.derived, present) };
+export function weighOption(option: PanelOption, present: Derived, weighing: Weighing = {}): WeighedOption {
+  return { ...option, figures: figuresOf(option.derived, weighing), obstacles: obstaclesOf(option.derived, present) };
 }
 
 /** The figures of any panel. */
-export function figuresOf(derived: Derived): Figures {
+export function figuresOf(derived: Derived, { allFaults = false }: Weighing = {}): Figures {
   const { wiring, loom, decoders } = derived;
   const lines = listParts(derived);
   const priced = lines.flatMap(({ price, count }) => (price === null ? [] : [price * count]));
@@ -20,7 +26,7 @@ export function figuresOf(derived: Derived): Figures {
   );
   const ends = loom.wires.flatMap(({ from, to }) => [from, to]);
   const supplied = wiring.supplies.reduce((sum, { kind, worstAmps }) => sum + (kind === 'cdu' ? 0 : worstAmps), 0);
-  const truth = canTry(derived) ? derived.faultTruth() : null;
+  const truth = allFaults || takesSeconds(derived) ? derived.faultTruth() : null;
   return {
     parts: lines.reduce((sum, { count, unit }) => sum + (unit === 'piece' ? count : 0), 0),
     wires: loom.wires.length,
@@ -36,8 +42,8 @@ export function figuresOf(derived: Derived): Figures {
   };
 }
 
-/** Are there few enough drives and relays that lamps follow and nothing holds, for every single fault to be tried? */
-function canTry({ wiring }: Derived): boolean {
+/** Do lamps follow few drives and relays that nothing holds, and share few levers a rail back, so that trying every fault takes seconds? */
+function takesSeconds({ wiring }: Derived): boolean {
   const held = new Set(
     wiring.drives.flatMap(({ points, circuit, feed }) =>
       circuit !== null && feed !== null && feed !== 'pulse' && feed !== 'charge' ? points : [],
@@ -50,7 +56,8 @@ function canTry({ wiring }: Derived): boolean {
         : [],
     ),
   );
-  return free.size <= MOST_FREE;
+  const shared = wiring.circuits.filter(({ feed }) => feed !== null && feed !== 'reversing' && feed !== 'pulse');
+  return free.size <= MOST_FREE && shared.length <= MOST_SHARED;
 }
 
 /** What the lamps know that are lit by something. */
