@@ -14,7 +14,7 @@ import { CHIP_ROOM, HALF_PX, TAG } from './sizes.ts';
 import type { CircuitModel, Px } from './types.ts';
 
 /** Where the parts of every circuit stand. */
-const X = { outer: 26, supply: 92, inner: 196, tags: 274, common: 346, columns: 462 } as const;
+const X = { outer: 26, supply: 92, inner: 216, tags: 294, common: 364, columns: 472 } as const;
 /** Rail A, and how far the tags of a pole stand from its common. */
 const RAIL_A: Px = 96;
 const THROW: Px = 27;
@@ -249,7 +249,8 @@ function drawLadder(
           id: item.kind === 'lamp' ? item.lamp.id : item.id,
           title: item.kind === 'lamp' ? item.lamp.id : item.id,
           note: '',
-          words: { at: [spine + 36, middle + 5], anchor: 'start' },
+          // Arrows of a lamp point away from its name where it is upside down.
+          words: { at: [spine + (ladder.flipped || item.kind !== 'lamp' ? 17 : 33), middle + 1], anchor: 'start' },
         });
       return;
     }

@@ -23,7 +23,7 @@ export const TAG: Px = 4.5;
 
 /** Letters of a colour: half their box, and what a conductor needs to carry it. */
 export const CHIP_HALF: Px = 9;
-export const CHIP_ROOM: Px = 26;
+export const CHIP_ROOM: Px = 36;
 
 /** How far a way of a connector reaches from its middle on the side of the arc, and on that of the bar. */
 export const WAY_ARC: Px = 6;

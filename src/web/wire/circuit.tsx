@@ -18,6 +18,15 @@ interface Props {
   readonly pick: (id: string | null) => void;
 }
 
+/** Type at the drawing's own size, and the least that is read: px. */
+const TYPE = 13.5;
+const TYPE_LEAST = 12.6;
+/** Larger than this against the drawing it would run into its neighbours. */
+const TYPE_MOST = 1.3;
+/** In steps, so that a drawing that is zoomed is not drawn anew at every one. */
+const typeAt = (scale: number): number =>
+  Math.min(TYPE_MOST, Math.max(1, Math.ceil((TYPE_LEAST / TYPE / scale) * 20) / 20));
+
 const STEP = 60;
 const ZOOM = 1.25;
 /** A hand that has gone so far drags; less is a press. px */
@@ -133,14 +142,15 @@ export function Circuit({ shown, name, live, sum, pick }: Props) {
             width={room.width}
             height={room.height}
             viewBox={`${at.at[0]} ${at.at[1]} ${room.width / at.scale} ${room.height / at.scale}`}
+            fontSize={TYPE * typeAt(at.scale)}
             aria-hidden="true"
             focusable="false"
           >
             <CircuitUnder model={model} sum={sum} />
             <CircuitLines model={model} live={live} />
             <CircuitSymbols model={model} live={live} />
-            <CircuitChips model={model} live={live} />
-            <CircuitValues model={model} live={live} sum={sum} />
+            <CircuitChips model={model} live={live} type={typeAt(at.scale)} />
+            <CircuitValues model={model} live={live} type={typeAt(at.scale)} sum={sum} />
           </svg>
         )}
       </div>

@@ -82,7 +82,7 @@ function Shell({ connector, half }: { readonly connector: WireConnector; readonl
   const ys = spots.map(([, y]) => y);
   const [x0, x1, y0, y1] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
   const pad = 22;
-  const scale = Math.min(24 / 2.77, (WIDE - 2 * pad) / Math.max(x1 - x0, 1));
+  const scale = Math.min(24 / 2.77, (WIDE - 2 * pad - 2 * 10.4) / Math.max(x1 - x0, 1));
   const r = Math.min(10.4, Math.max(6, scale * 1.25));
   const rows = y1 - y0;
   const down = rows === 0 ? 0 : Math.max(scale, (2 * r + 7) / Math.max(1, rowGap(ys)));

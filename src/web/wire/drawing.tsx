@@ -195,19 +195,19 @@ export const CircuitSymbols = memo(function CircuitSymbols({ model, live }: Prop
 const CHIP_HALF = 9;
 const chipWide = (letters: string): number => 12 + 8.2 * letters.length;
 
-export const CircuitChips = memo(function CircuitChips({ model, live }: Props) {
+export const CircuitChips = memo(function CircuitChips({ model, live, type }: Props & { readonly type: number }) {
   return (
     <g>
       {model.chips.map(({ wire, colour, at: [x, y] }) => {
-        const wide = chipWide(colour);
+        const wide = chipWide(colour) * type;
         return (
           <g
             key={wire}
             className={live?.picked === wire || live?.lit.has(wire) === true ? 'cct-chip hot' : 'cct-chip'}
             data-chip={wire}
           >
-            <rect x={x - wide / 2} y={y - CHIP_HALF} width={wide} height={2 * CHIP_HALF} rx="3" />
-            <text x={x} y={y + 4.5} textAnchor="middle">
+            <rect x={x - wide / 2} y={y - CHIP_HALF * type} width={wide} height={2 * CHIP_HALF * type} rx="3" />
+            <text x={x} y={y + 4.5 * type} textAnchor="middle">
               {colour}
             </text>
           </g>

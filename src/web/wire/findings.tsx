@@ -44,13 +44,8 @@ export const CircuitFindings = memo(function CircuitFindings({
         </p>
       ) : (
         <ul>
-          {own.map((finding, i) => (
-            <Row
-              key={`${finding.code} ${finding.ids.join()} ${finding.message}`}
-              finding={finding}
-              first={i === 0}
-              light={light}
-            />
+          {together(own).map((same, i) => (
+            <Row key={keyOf(same)} same={same} first={i === 0} light={light} />
           ))}
         </ul>
       )}
@@ -61,13 +56,8 @@ export const CircuitFindings = memo(function CircuitFindings({
             <span className="wire-count">{others.length}</span>
           </summary>
           <ul>
-            {others.map((finding) => (
-              <Row
-                key={`${finding.code} ${finding.ids.join()} ${finding.message}`}
-                finding={finding}
-                first={false}
-                light={light}
-              />
+            {together(others).map((same) => (
+              <Row key={keyOf(same)} same={same} first={false} light={light} />
             ))}
           </ul>
         </details>
@@ -76,24 +66,53 @@ export const CircuitFindings = memo(function CircuitFindings({
   );
 });
 
+/** Findings of one kind that one remedy mends, in their order. */
+function together(list: readonly LayFinding[]): readonly (readonly [LayFinding, ...LayFinding[]])[] {
+  const groups = new Map<string, [LayFinding, ...LayFinding[]]>();
+  for (const finding of list) {
+    const { code, severity, mends, ids, message } = finding;
+    const remedy = mends.some(({ edit }) => edit !== null) ? JSON.stringify(mends) : `${ids.join()} ${message}`;
+    const key = `${code} ${severity} ${remedy}`;
+    const before = groups.get(key);
+    if (before === undefined) groups.set(key, [finding]);
+    else before.push(finding);
+  }
+  return [...groups.values()];
+}
+
+const keyOf = (same: readonly LayFinding[]): string =>
+  same.map(({ code, ids, message }) => `${code} ${ids.join()} ${message}`).join();
+
+/** So many of one kind are said one by one. */
+const MOST_SAID = 2;
+
 function Row({
-  finding,
+  same,
   first,
   light,
 }: {
-  readonly finding: LayFinding;
+  readonly same: readonly [LayFinding, ...LayFinding[]];
   readonly first: boolean;
   readonly light: (ids: readonly string[]) => void;
 }) {
+  const [finding, ...more] = same;
   const { severity, ids, message, mends } = finding;
-  const able = mends.filter(({ edit }) => edit !== null);
-  const firstAble = able[0];
+  const firstAble = mends.find(({ edit }) => edit !== null);
+  const rest = more.slice(MOST_SAID - 1);
   return (
     <li className={`wire-finding ${severity}`} {...helped('finding', [severities[severity], finding.why])}>
       <SeverityMark severity={severity} count={1} />
       <div>
-        <button type="button" className="wire-say" onClick={() => light(ids)}>
+        <button type="button" className="wire-say" onClick={() => light(same.flatMap((each) => each.ids))}>
           <span className="wire-sev">{severities[severity]}</span> {sentence(message, ids)}
+          {more.slice(0, MOST_SAID - 1).map((each) => (
+            <span key={each.message} className="wire-also">
+              {sentence(each.message, each.ids)}
+            </span>
+          ))}
+          {rest.length === 0 ? null : (
+            <span className="wire-also">{wireWords.andSo(rest.map((each) => each.ids[0] ?? ''))}</span>
+          )}
         </button>
         {mends.map((mend) =>
           mend.edit === null ? (

@@ -12,6 +12,8 @@ const LEAST_AMPS = 1e-5;
 interface Props {
   readonly model: CircuitModel;
   readonly live: Live;
+  /** How many times its own size type is drawn, so that it can be read where the drawing is small. */
+  readonly type: number;
 }
 
 interface Box {
@@ -27,7 +29,9 @@ function boxOf(model: CircuitModel, ids: readonly string[]): Box | null {
   const lying = symbols.every(({ turn }) => turn === 90 || turn === 270);
   const xs = symbols.map(({ at }) => at[0]);
   const ys = symbols.map(({ at }) => at[1]);
-  const [left, right, up, down] = lying ? [22, 22, 20, 32] : [22, 66, 26, 26];
+  // Arrows of a lamp that is upside down are at its left.
+  const lefts = symbols.some(({ turn }) => turn === 180) ? 30 : 18;
+  const [left, right, up, down] = lying ? [22, 22, 20, 32] : [lefts, 80, 24, 26];
   const at: Spot = [Math.min(...xs) - left, Math.min(...ys) - up];
   return { at, size: [Math.max(...xs) + right - at[0], Math.max(...ys) + down - at[1]], lying };
 }
@@ -87,6 +91,7 @@ function StringBox({ box, kind }: { readonly box: Box | null; readonly kind: 'wr
 export const CircuitValues = memo(function CircuitValues({
   model,
   live,
+  type,
   sum,
 }: Props & { readonly sum: PositionSum | null }) {
   const { figures, top } = live;
@@ -116,18 +121,20 @@ export const CircuitValues = memo(function CircuitValues({
       })}
       {model.values.map(({ of, at }) =>
         'volts' in of ? (
-          <Value key={`v ${of.volts}`} at={at} text={voltsAt(model, live, of.volts)} />
+          <Value key={`v ${of.volts}`} type={type} at={at} text={voltsAt(model, live, of.volts)} />
         ) : (
-          <Value key={`a ${of.amps}`} at={at} text={ampsText(Math.abs(figures.amps[of.amps] ?? 0))} />
+          <Value key={`a ${of.amps}`} type={type} at={at} text={ampsText(Math.abs(figures.amps[of.amps] ?? 0))} />
         ),
       )}
       {model.symbols.map((symbol) => (
-        <LampValue key={symbol.id} symbol={symbol} live={live} />
+        <LampValue key={`${symbol.kind} ${symbol.id}`} symbol={symbol} live={live} type={type} />
       ))}
       {(sum?.strings ?? []).map(({ group, dark }) => {
         if (dark === null || dark.volts <= dark.limit) return null;
         const box = boxOf(model, dark.lamps);
-        return box === null ? null : <Reverse key={`${group} ${dark.lamps.join()}`} box={box} volts={dark.volts} />;
+        return box === null ? null : (
+          <Reverse key={`${group} ${dark.lamps.join()}`} box={box} volts={dark.volts} type={type} />
+        );
       })}
     </g>
   );
@@ -158,14 +165,14 @@ function voltsAt(model: CircuitModel, { figures }: Live, terminal: string): stri
 const isOn = (model: CircuitModel, net: string, terminal: string): boolean =>
   model.lines.some((line) => line.net === net && line.node === terminal);
 
-const wideOf = (text: string): number => 14 + 7.8 * text.length;
+const wideOf = (text: string, type: number): number => (14 + 7.8 * text.length) * type;
 
-function Value({ at: [x, y], text }: { readonly at: Spot; readonly text: string }) {
-  const wide = wideOf(text);
+function Value({ at: [x, y], text, type }: { readonly at: Spot; readonly text: string; readonly type: number }) {
+  const wide = wideOf(text, type);
   return (
     <g className="cct-value">
-      <rect x={x - wide / 2} y={y - 11} width={wide} height="22" rx="4" />
-      <text x={x} y={y + 4.8} textAnchor="middle">
+      <rect x={x - wide / 2} y={y - 11 * type} width={wide} height={22 * type} rx="4" />
+      <text x={x} y={y + 4.8 * type} textAnchor="middle">
         {text}
       </text>
     </g>
@@ -173,26 +180,47 @@ function Value({ at: [x, y], text }: { readonly at: Spot; readonly text: string 
 }
 
 /** What a lamp carries, under its name. */
-function LampValue({ symbol, live }: { readonly symbol: ModelSymbol; readonly live: Live }) {
+function LampValue({
+  symbol,
+  live,
+  type,
+}: {
+  readonly symbol: ModelSymbol;
+  readonly live: Live;
+  readonly type: number;
+}) {
   if (symbol.kind !== 'lamp') return null;
   const lamp = live.figures.lamps.find(({ id }) => id === symbol.id);
   if (lamp === undefined || (Math.abs(lamp.amps) < LEAST_AMPS && lamp.seen === 'dark')) return null;
   const { at, anchor } = symbol.words;
   return (
-    <text className={`cct-amps seen-${lamp.seen} look-${lamp.look}`} x={at[0]} y={at[1] + 15} textAnchor={anchor}>
+    <text
+      className={`cct-amps seen-${lamp.seen} look-${lamp.look}`}
+      x={at[0]}
+      y={at[1] + 15 * type}
+      textAnchor={anchor}
+    >
       {ampsText(lamp.amps)}
     </text>
   );
 }
 
-function Reverse({ box: { at, size, lying }, volts }: { readonly box: Box; readonly volts: number }) {
+function Reverse({
+  box: { at, size, lying },
+  volts,
+  type,
+}: {
+  readonly box: Box;
+  readonly volts: number;
+  readonly type: number;
+}) {
   const text = wireWords.inReverse(volts);
-  const wide = wideOf(text);
-  const [x, y] = lying ? [at[0] + size[0] / 2, at[1] - 13] : [at[0] - 15, at[1] + size[1] / 2];
+  const wide = wideOf(text, type);
+  const [x, y] = lying ? [at[0] + size[0] / 2, at[1] - 13] : [at[0] + size[0] - 14, at[1] + size[1] / 2];
   return (
     <g className="cct-reverse" transform={`translate(${x} ${y})${lying ? '' : ' rotate(-90)'}`}>
-      <rect x={-wide / 2} y="-11" width={wide} height="22" rx="4" />
-      <text y="4.8" textAnchor="middle">
+      <rect x={-wide / 2} y={-11 * type} width={wide} height={22 * type} rx="4" />
+      <text y={4.8 * type} textAnchor="middle">
         {text}
       </text>
     </g>

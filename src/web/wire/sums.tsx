@@ -43,7 +43,7 @@ export const Sums = memo(function Sums({ sums, supplies, lit, light }: Props) {
 function saidOf(strings: readonly StringSum[]): string {
   const lamps = strings.reduce((sum, each) => sum + each.lamps.length * each.strings, 0);
   const worst = strings.find(fails) ?? strings[0];
-  return wireWords.lampCount(lamps, worst?.seen ?? null);
+  return wireWords.lampCount(lamps, worst ?? null);
 }
 
 /** Strings whose sums read the same stand together. */

@@ -1,6 +1,6 @@
 /** The volts of a string laid end to end: each lamp, what is left for the resistor, and where the supply ends. */
 import type { StringSum } from '../../book/index.ts';
-import { fixed } from '../words/figures.ts';
+import { fixed, trimmed } from '../words/figures.ts';
 import { wireWords } from '../words/wire.ts';
 
 const WIDE = 360;
@@ -77,7 +77,7 @@ export function VoltsBar({ string }: { readonly string: StringSum }) {
       )}
       <path className="vb-supply" d={`M${x(across)} ${TOP - 6}V${TOP + TALL + 2}`} />
       <text className="vb-supply-word" x={Math.max(40, Math.min(WIDE - 42, x(across)))} y={TOP - 8} textAnchor="middle">
-        {wireWords.supplyMark(fixed(across, across === Math.round(across) ? 0 : 1))}
+        {wireWords.supplyMark(trimmed(across, 1, 0))}
       </text>
       {ticks.map((volt) => (
         <g key={volt}>

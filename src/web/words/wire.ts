@@ -133,10 +133,10 @@ export const wireWords = {
     to === 'none' ? 'open' : to === 'both' ? 'closed both ways' : `closed to ${to}`,
 
   sums: 'Sums',
-  lampCount: (n: number, seen: StringSum['seen'] | null): string =>
-    n === 0
+  lampCount: (n: number, worst: Pick<StringSum, 'seen' | 'look'> | null): string =>
+    n === 0 || worst === null
       ? 'no lamp is meant to light'
-      : `${count(n, 'lamp')}, ${seen === null ? '' : seen === 'doubtful' ? 'a glimmer' : seen}`,
+      : `${count(n, 'lamp')}, ${worst.look === 'destroyed' ? 'destroyed' : worst.look === 'bright' ? 'too bright' : worst.seen === 'doubtful' ? 'a glimmer' : worst.seen}`,
   strings: (lamps: readonly string[], alike: number): string =>
     alike > 1 ? `${list(lamps)}: ${alike} strings alike` : list(lamps),
   supply: 'Supply',
@@ -165,6 +165,7 @@ export const wireWords = {
   noFindings: 'Nothing found in this circuit',
   noFindingsMore: 'Volts, currents, bands, reverse volts, contacts, pins, wires and what every lamp says were checked.',
   ofSupply: 'Of its supply and of the whole panel',
+  andSo: (ids: readonly string[]): string => `The same of ${list(ids)}`,
   byHand: (text: string): string => `By hand: ${text}`,
   price: (price: number): string =>
     price > 0 ? `costs ${fixed(price, 2)}` : price < 0 ? `saves ${fixed(-price, 2)}` : 'free',
