@@ -8,7 +8,7 @@ import { wireWords } from '../words/wire.ts';
 import type { WireShown } from '../worker/wire-types.ts';
 import { CircuitChips, CircuitLines, CircuitSymbols, type Live } from './drawing.tsx';
 import { CircuitUnder, CircuitValues } from './overlay.tsx';
-import { type Eye, fitted, moved, type Room, zoomed } from './view.ts';
+import { type Eye, fitted, moved, opened, type Room, zoomed } from './view.ts';
 
 interface Props {
   readonly shown: WireShown;
@@ -47,7 +47,7 @@ export function Circuit({ shown, name, live, sum, pick }: Props) {
     setEye(null);
   }
   const room: Room | null = size === null || size.width === 0 ? null : size;
-  const at = room === null ? null : (eye ?? fitted(model.size, room));
+  const at = room === null ? null : (eye ?? opened(model.size, room));
   const look = (next: (eye: Eye, room: Room) => Eye): void => {
     if (at !== null && room !== null) setEye(next(at, room));
   };
@@ -61,7 +61,7 @@ export function Circuit({ shown, name, live, sum, pick }: Props) {
       const box = here.getBoundingClientRect();
       const spot: Spot = [event.clientX - box.left, event.clientY - box.top];
       setEye((before) => {
-        const from = before ?? fitted(model.size, { width: box.width, height: box.height });
+        const from = before ?? opened(model.size, { width: box.width, height: box.height });
         return zoomed(from, event.deltaY < 0 ? 1.1 : 1 / 1.1, spot);
       });
     };
@@ -81,7 +81,7 @@ export function Circuit({ shown, name, live, sum, pick }: Props) {
     if (by !== undefined) look((each, space) => moved(each, by, model.size, space));
     else if (event.key === '+' || event.key === '=') zoomMiddle(ZOOM);
     else if (event.key === '-') zoomMiddle(1 / ZOOM);
-    else if (event.key === '0') setEye(null);
+    else if (event.key === '0') look((_, space) => fitted(model.size, space));
     else if (event.key === 'Escape') pick(null);
     else return;
     event.preventDefault();
@@ -178,7 +178,12 @@ export function Circuit({ shown, name, live, sum, pick }: Props) {
         >
           <span aria-hidden="true">+</span>
         </button>
-        <button type="button" className="word" onKeyDown={keyed} onClick={() => setEye(null)}>
+        <button
+          type="button"
+          className="word"
+          onKeyDown={keyed}
+          onClick={() => look((_, space) => fitted(model.size, space))}
+        >
           {wireWords.fit}
         </button>
       </div>

@@ -193,13 +193,11 @@ function LampValue({
   const lamp = live.figures.lamps.find(({ id }) => id === symbol.id);
   if (lamp === undefined || (Math.abs(lamp.amps) < LEAST_AMPS && lamp.seen === 'dark')) return null;
   const { at, anchor } = symbol.words;
+  // Between rows there is no room under a name: it stands behind it.
+  const lying = symbol.turn === 90 || symbol.turn === 270;
+  const [x, y] = lying ? [at[0] + (symbol.title.length * 4.5 + 4) * type, at[1]] : [at[0], at[1] + 15 * type];
   return (
-    <text
-      className={`cct-amps seen-${lamp.seen} look-${lamp.look}`}
-      x={at[0]}
-      y={at[1] + 15 * type}
-      textAnchor={anchor}
-    >
+    <text className={`cct-amps seen-${lamp.seen} look-${lamp.look}`} x={x} y={y} textAnchor={lying ? 'start' : anchor}>
       {ampsText(lamp.amps)}
     </text>
   );

@@ -46,6 +46,9 @@ function saidOf(strings: readonly StringSum[]): string {
   return wireWords.lampCount(lamps, worst ?? null);
 }
 
+/** What is taken away; nothing has no sign. */
+const minus = (volts: number): string => voltsText(-volts);
+
 /** Strings whose sums read the same stand together. */
 function alike(
   strings: readonly StringSum[],
@@ -114,11 +117,11 @@ function OneSum({ string, lamps, times, supplies, lit, light }: OneProps) {
             )
           : line('supply', wireWords.supply, voltsText(across), supplies)}
         {short
-          ? line('lamps', wireWords.takes(supply, n, fixed(total / n, 3)), `−${voltsText(total)}`, string.lamps)
+          ? line('lamps', wireWords.takes(supply, n, fixed(total / n, 3)), minus(total), string.lamps)
           : line(
               'lamps',
               n === 1 ? wireWords.oneLamp : wireWords.lamps(n, fixed(total / n, 3)),
-              `−${voltsText(total)}`,
+              minus(total),
               string.lamps,
             )}
         {resistor === null

@@ -25,6 +25,25 @@ export function fitted([width, height]: Spot, room: Room): Eye {
   return { scale, at: [width / 2 - room.width / 2 / scale, height / 2 - room.height / 2 / scale] };
 }
 
+/** Smaller than this type cannot be read: a drawing that would be is seen from its upper left corner. */
+const READ_LEAST = 0.72;
+
+/** Where the eye stands when a drawing is come to: over the whole of it, as far as it can be read so. */
+export function opened(size: Spot, room: Room): Eye {
+  const whole = fitted(size, room);
+  if (whole.scale >= READ_LEAST) return whole;
+  const from = (length: number, wide: number, middle: number): number =>
+    length * READ_LEAST > wide ? -EDGE / READ_LEAST : middle;
+  const scale = READ_LEAST;
+  return {
+    scale,
+    at: [
+      from(size[0], room.width, size[0] / 2 - room.width / 2 / scale),
+      from(size[1], room.height, size[1] / 2 - room.height / 2 / scale),
+    ],
+  };
+}
+
 /** Larger or smaller by so much about a spot of the screen. */
 export function zoomed(eye: Eye, by: number, [x, y]: Spot): Eye {
   const scale = Math.min(MOST, Math.max(LEAST, eye.scale * by));
