@@ -1,12 +1,12 @@
 // npm run bench:browser [-- --dist DIR] [-- --profile] [-- --only findings]: the built application in Debian's Chromium, timed; bench/README.md says how each figure comes about.
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { brotliCompressSync } from 'node:zlib';
 import { runnerImport } from 'vite';
 import { serveBuild, startChromium } from './browser.mjs';
 import { build } from './build.mjs';
 import { inRoot } from './tools.mjs';
+import { weigh } from './weigh.mjs';
 
 const option = process.argv.indexOf('--dist');
 const profiling = process.argv.includes('--profile');
@@ -26,9 +26,6 @@ const DRAG_MS = 3000;
 const MOVE_MS = 8;
 const STARTS = 5;
 const HEAP_EDITS = [500, 2000];
-/** Fetched after the first drawing, as tests/browser/weight.test.ts has it. */
-const LATER =
-  /^(assets\/(book|derive|desk|document|door|help|keeper|laying|place-select|print-book|rescue|standings|trains|work|wire)-|service\.js$)/;
 const CHECKED = 'Checked as you lay';
 
 const sorted = (list) => [...list].sort((a, b) => a - b);
@@ -357,13 +354,10 @@ try {
     row(`first picture, second visit, median of ${STARTS}`, ms(median(warm)), '0.8 s');
   }
   if (asked('weight')) {
-    const weigh = (file) => brotliCompressSync(readFileSync(join(dist, file))).length;
-    const scripts = readdirSync(dist, { recursive: true })
-      .map((file) => String(file).replaceAll('\\', '/'))
-      .filter((file) => file.endsWith('.js'));
-    const kB = (files) => `${(files.reduce((sum, file) => sum + weigh(file), 0) / 1000).toFixed(0)} kB`;
-    row('scripts before the first drawing, brotli', kB(scripts.filter((file) => !LATER.test(file))), '250 kB');
-    row('scripts in all, brotli', kB(scripts), '1 MB');
+    const { firstBytes, allBytes } = weigh(dist);
+    const kB = (bytes) => `${(bytes / 1000).toFixed(0)} kB`;
+    row('scripts before the first drawing, brotli', kB(firstBytes), '250 kB');
+    row('scripts in all, brotli', kB(allBytes), '1 MB');
   }
   if (asked('heap')) {
     const page = await toLay(browser);

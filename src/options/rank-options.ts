@@ -1,5 +1,12 @@
 /** Options in the order in which the user ranks what they come to. */
-import type { Figures, Measure, WeighedOption } from './types.ts';
+import type { Figures, Measure, OptionKind } from './types.ts';
+
+/** What ranking asks of an option. */
+export interface Rankable {
+  readonly kind: OptionKind;
+  readonly figures: Figures;
+  readonly obstacles: readonly unknown[];
+}
 
 /** More of it is better; of every other measure less is. */
 const MORE: ReadonlySet<Measure> = new Set(['knows']);
@@ -8,14 +15,14 @@ const MORE: ReadonlySet<Measure> = new Set(['knows']);
  * The same options by the first measure, what is equal by the next, and so on; what is equal in all in the order given. The panel as it
  * is stays first, what cannot be built comes last, what has no figure after what has one. Nothing ranked: as given, with those rules.
  */
-export function rankOptions(options: readonly WeighedOption[], order: readonly Measure[]): readonly WeighedOption[] {
+export function rankOptions<T extends Rankable>(options: readonly T[], order: readonly Measure[]): readonly T[] {
   return options
     .map((option, i) => ({ option, i }))
     .sort((a, b) => compare(a.option, b.option, order) || a.i - b.i)
     .map(({ option }) => option);
 }
 
-function compare(a: WeighedOption, b: WeighedOption, order: readonly Measure[]): number {
+function compare(a: Rankable, b: Rankable, order: readonly Measure[]): number {
   const first = Number(b.kind === 'as-is') - Number(a.kind === 'as-is');
   if (first !== 0) return first;
   const built = Number(a.obstacles.length > 0) - Number(b.obstacles.length > 0);

@@ -2,6 +2,7 @@ import type { Remote } from 'comlink';
 import { useEffect, useMemo, useState } from 'react';
 import { useStore } from 'zustand';
 import { createStore } from 'zustand/vanilla';
+import type * as CompareModule from './compare/compare.ts';
 import { HelpRoom } from './help/help-room.tsx';
 import { helped } from './help/switch.ts';
 import { openFile } from './incoming.ts';
@@ -23,7 +24,7 @@ import { beginsInLay } from './service/launched.ts';
 import { useStageKeys } from './stage-keys.ts';
 import { pickedRoute } from './store.ts';
 import { type Size, useApp, useAppStore, useMedia, useSize } from './use-app.ts';
-import { useStages } from './use-stages.ts';
+import { type Desk, useStages } from './use-stages.ts';
 import { words } from './words/run.ts';
 import type { Core, View } from './worker/types.ts';
 
@@ -47,6 +48,7 @@ export function App({ core, openDemo }: { readonly core: Remote<Core>; readonly 
   const view = useApp((app) => app.view);
   const { stage, desk, go } = useStages(core);
   useStageKeys(view === null ? null : go);
+  const comparing = useApp((app) => app.comparing);
   const open = view !== null;
   useEffect(() => {
     if (open && beginsInLay()) go('lay');
@@ -67,12 +69,28 @@ export function App({ core, openDemo }: { readonly core: Remote<Core>; readonly 
         ) : (
           <Run view={view} core={core} />
         )}
+        {comparing && desk !== null && stage !== 'run' ? <Comparing desk={desk} /> : null}
         <HelpRoom />
       </div>
       {dropping ? <div className="drop">{words.dropHere}</div> : null}
       <Spoken view={view} />
       <TroubleDialog />
     </>
+  );
+}
+
+/** The panel on the desk beside other ways to build it; what shows that is fetched now. */
+function Comparing({ desk }: { readonly desk: Desk }) {
+  const store = useAppStore();
+  const [parts, setParts] = useState<typeof CompareModule | null>(null);
+  useEffect(() => {
+    import('./compare/compare.ts')
+      .then(setParts)
+      .catch((error: unknown) => store.getState().refuse({ file: '', problems: [], fault: String(error) }));
+  }, [store]);
+  const [text] = useState(() => desk.made.text());
+  return parts === null ? null : (
+    <parts.CompareDialog store={desk.made.store} text={text} close={() => store.getState().compare(false)} />
   );
 }
 

@@ -53,6 +53,8 @@ export interface State {
   readonly enlarged: number;
   /** Does the side list routes, or trains? */
   readonly side: 'routes' | 'trains';
+  /** Is the panel compared with other ways to build it? */
+  readonly comparing: boolean;
 }
 
 export interface Actions {
@@ -80,6 +82,7 @@ export interface Actions {
   toggleFindings(show?: boolean): void;
   enlarge(times: number): void;
   showSide(side: State['side']): void;
+  compare(on: boolean): void;
 }
 
 export type Store = StoreApi<State & Actions>;
@@ -161,6 +164,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       showFindings: false,
       enlarged: 1,
       side: 'routes',
+      comparing: false,
 
       async open(file, text, source, id, handle) {
         const turn = ++opening;
@@ -288,6 +292,9 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       },
       enlarge(enlarged) {
         set({ enlarged });
+      },
+      compare(comparing) {
+        set({ comparing });
       },
       showSide(side) {
         set({ side });

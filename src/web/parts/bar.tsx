@@ -28,6 +28,7 @@ export function Bar({
   readonly go: (stage: Stage) => void;
 }) {
   const view = useApp((app) => app.view);
+  const store = useAppStore();
   const source = useApp((app) => app.source);
   const file = useApp((app) => app.file);
   const unit = useUnit();
@@ -69,7 +70,14 @@ export function Bar({
         <OpenButton />
         <LightsButton />
         {stage === 'lay' ? null : <HelpButton />}
-        <More openDemo={openDemo} text={() => (stage !== 'run' && desk !== null ? desk.made.text() : null)} />
+        <More
+          openDemo={openDemo}
+          compare={() => {
+            if (stage === 'run') go('work');
+            store.getState().compare(true);
+          }}
+          text={() => (stage !== 'run' && desk !== null ? desk.made.text() : null)}
+        />
       </div>
     </header>
   );
@@ -181,7 +189,16 @@ function LightsButton() {
 }
 
 /** `text`: the panel as it is laid now; null where the open file holds it. */
-function More({ openDemo, text }: { readonly openDemo: () => void; readonly text: () => string | null }) {
+function More({
+  openDemo,
+  compare,
+  text,
+}: {
+  readonly openDemo: () => void;
+  /** Compare the panel with other ways to build it. */
+  readonly compare: () => void;
+  readonly text: () => string | null;
+}) {
   const store = useAppStore();
   const none = useApp((app) => app.view === null);
   const [book, setBook] = useState<{ readonly Print: typeof PrintBook; readonly text: string } | null>(null);
@@ -260,6 +277,17 @@ function More({ openDemo, text }: { readonly openDemo: () => void; readonly text
             }}
           >
             {words.printBook}
+          </button>
+          <button
+            type="button"
+            className="btn"
+            disabled={none}
+            onClick={() => {
+              compare();
+              close();
+            }}
+          >
+            {words.compare}
           </button>
           <h2>{words.keysTitle}</h2>
           <dl>

@@ -414,6 +414,12 @@ const help = {
     title: 'Findings',
     what: 'What was found in this panel, worst first. It is mended in Lay.',
   },
+  compare: {
+    title: 'Other ways to build it',
+    what: 'The same panel with other drives, feeds or lamps: parts, wires, pins, solder joints, amps, cost, and what the lamps then know.',
+    hand: 'Press a head to rank by it. Take one over: it is one step, and undoes.',
+    terms: ['drive', 'blades', 'lever'],
+  },
   'trains.list': {
     title: 'Trains',
     what: 'Markers with a length that stand on roads, where you said they are. They are on this screen alone.',

@@ -27,6 +27,7 @@ export const words = {
   more: 'More',
   moreTitle: 'This panel and this screen',
   openDemo: 'Open the demo panel',
+  compare: 'Compare other ways to build it',
   printBook: 'Print the build book',
   sheetSize: 'Size of the sheet',
   timesLarger: (times: number): string => (times === 1 ? 'Fit' : `${times} ×`),

@@ -6,6 +6,7 @@ import { type PanelFile, readPanel } from '../../panel/index.ts';
 import { readTrains } from '../../routes/index.ts';
 import { deltaOf, withDelta } from './delta.ts';
 import { makeLayView } from './lay-view.ts';
+import type { OptionsWeigher } from './options.ts';
 import type { Core, LayView } from './types.ts';
 import { makeFindings, makeLayFindings, makeReading, makeView, takePositions } from './view.ts';
 
@@ -21,6 +22,9 @@ let laid: {
 } | null = null;
 /** The last panel that was judged. */
 let judged: DerivedPanel | null = null;
+
+/** What weighs the same panel made otherwise. */
+let weigher: OptionsWeigher | null = null;
 
 const opened = (): NonNullable<typeof held> => {
   if (held === null) throw new Error('No panel is open.');
@@ -128,6 +132,14 @@ const core: Core = {
     }
     return makeFindings(derived, whyOf);
   },
+  async nextOption(text) {
+    if (text !== null) {
+      const { weighOptions } = await import('./options.ts');
+      weigher = weighOptions(text);
+    }
+    return weigher?.next() ?? null;
+  },
+  tryOption: (id) => weigher?.tryFaults(id) ?? null,
   async book(order) {
     const { makeBook } = await import('./book.ts');
     return makeBook(order);

@@ -10,6 +10,7 @@ import type { Conflict, Standing } from '../../routes/index.ts';
 import type { Ampere, Degree, Millimetre, Spot } from '../../units/index.ts';
 import type { Look, Position } from '../../wiring/index.ts';
 import type { Delta } from './delta.ts';
+import type { ViewOption } from './options.ts';
 import type { BringAnswer, BringAsk, TrainsAnswer, TrainsAsk } from './trains.ts';
 import type { WireAsk, WireTruth, WireView } from './wire-types.ts';
 import type { WorkPart, WorkPiece, WorkRouteView, WorkView } from './work-view.ts';
@@ -187,6 +188,10 @@ export interface Core {
   bring(ask: BringAsk): Promise<BringAnswer>;
   /** All findings on the panel last opened, worst first as the core sorts them. Throws asked for meanwhile are answered in between. */
   findings(): Promise<readonly ViewFinding[]>;
+  /** The next of the ways to build a panel otherwise, weighed; `text` begins with it anew. Null after the last. Asked of a worker of its own. */
+  nextOption(text: string | null): Promise<ViewOption | null>;
+  /** One that came, with every single fault of it tried. */
+  tryOption(id: string): ViewOption | null;
   /** The pages of a document to print; null where the text is no panel. Asked of a worker of its own: it takes seconds. */
   book(order: BookOrder): Promise<BookAnswer | null>;
   /** A circuit of the panel last laid, live in one setting; null where another was laid meanwhile. */
