@@ -37,3 +37,5 @@ export const MOST_FREE = 4;
  * of them together. Six take seconds, twelve up to a minute.
  */
 export const MOST_SHARED = 6;
+/** Lamps lit by contacts up to which single faults are tried unasked: sixty take seconds, two hundred minutes. */
+export const MOST_BY_CONTACTS = 60;

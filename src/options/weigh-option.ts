@@ -2,7 +2,7 @@
 import type { Finding } from '../checks/index.ts';
 import type { Derived } from '../derive.ts';
 import { listParts } from './list-parts.ts';
-import { MOST_FREE, MOST_SHARED } from './tolerances.ts';
+import { MOST_BY_CONTACTS, MOST_FREE, MOST_SHARED } from './tolerances.ts';
 import type { Figures, LampsKnow, Obstacle, PanelOption, WeighedOption } from './types.ts';
 
 /** How far the weighing goes. */
@@ -42,7 +42,7 @@ export function figuresOf(derived: Derived, { allFaults = false }: Weighing = {}
   };
 }
 
-/** Do lamps follow few drives and relays that nothing holds, and share few levers a rail back, so that trying every fault takes seconds? */
+/** Few lamps lit by contacts, few drives and relays that lamps follow and nothing holds, few levers that share a rail back: then trying every fault takes seconds. */
 function takesSeconds({ wiring }: Derived): boolean {
   const held = new Set(
     wiring.drives.flatMap(({ points, circuit, feed }) =>
@@ -57,7 +57,8 @@ function takesSeconds({ wiring }: Derived): boolean {
     ),
   );
   const shared = wiring.circuits.filter(({ feed }) => feed !== null && feed !== 'reversing' && feed !== 'pulse');
-  return free.size <= MOST_FREE && shared.length <= MOST_SHARED;
+  const lit = wiring.lamps.filter(({ by }) => by === 'contacts');
+  return free.size <= MOST_FREE && shared.length <= MOST_SHARED && lit.length <= MOST_BY_CONTACTS;
 }
 
 /** What the lamps know that are lit by something. */
