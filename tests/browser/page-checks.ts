@@ -86,7 +86,7 @@ export const misfits = (page: Page): Promise<readonly string[]> =>
     }
     const pressable = [
       ...document.querySelectorAll(
-        '.route-bar button, .cards button, .cards label, .bar button, .lay-foot button, .tray button, .rail button, .formations button, .lay-side button, .lay-side input, .lay-side select, .help button',
+        '.work button:not(.face-spot), .work input, .route-bar button, .cards button, .cards label, .bar button, .lay-foot button, .tray button, .rail button, .formations button, .lay-side button, .lay-side input, .lay-side select, .help button',
       ),
     ].filter((element) => !unseen(element));
     pressable.forEach((element, i) => {

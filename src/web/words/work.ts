@@ -120,6 +120,7 @@ export const workWords = {
 
   // The list of levers
   levers: 'Levers',
+  lever: 'Lever',
   leversOf: (levers: number, points: number): string => `${levers}, working ${count(points, 'point')}`,
   leverName: (id: string, name: string | null): string => (name === null ? id : `${id} ${name}`),
   /** What a lever works, and in which lie. */
@@ -159,7 +160,7 @@ export const workWords = {
   size: 'Size',
   sizes,
   ownPart: 'A part of your own',
-  leaveToTool: 'Leave to the tool',
+  leaveToTool: 'Tool chooses',
   chosenByTool: 'Chosen by the tool',
   addPoint: 'Add',
   addPointTo: (lever: string): string => `Put a point under ${lever}`,
@@ -289,8 +290,9 @@ export const workWords = {
   moves: (n: number): string => (n === 0 ? 'nothing moves' : `${count(n, 'drive')} may move`),
   draws: (name: string, amps: number, rating: number): string =>
     `${name}: up to ${formatAmps(amps)} of ${formatAmps(rating)}`,
-  steady: (amps: number): string => `then ${formatAmps(amps)}`,
-  tooMuch: 'more than it gives',
+  steady: (amps: number, peak: number): string =>
+    amps === peak ? ', and as much from then on' : `, then ${formatAmps(amps)}`,
+  tooMuch: ', more than it gives',
   contacts: 'Contacts of drives',
   contactsOf: (used: number, has: number): string => `${used} of ${has} used`,
   overdrawn: (drive: string, left: number): string => `${drive} is short of ${count(-left, 'contact')}`,

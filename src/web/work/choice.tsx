@@ -40,8 +40,8 @@ export function Choice({
       isDisabled={disabled || items.length === 0}
       placeholder={empty}
     >
+      <Label className={seen ? 'choice-label' : 'unseen'}>{label}</Label>
       <Button className="choice-button">
-        <Label className={seen ? 'choice-label' : 'unseen'}>{label}</Label>
         <SelectValue className="choice-value" />
         <ChevronDown />
       </Button>

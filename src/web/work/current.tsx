@@ -20,8 +20,9 @@ export function Current() {
       {supplies.map(({ id, name, amps, steady, rating }) => (
         <p key={id} className="current-row">
           {amps > rating ? <SeverityMark severity="wrong" count={1} /> : null}
-          <b>{workWords.draws(name, amps, rating)}</b> {amps > rating ? `${workWords.tooMuch}, ` : ''}
-          {workWords.steady(steady)}
+          <b>{workWords.draws(name, amps, rating)}</b>
+          {amps > rating ? workWords.tooMuch : ''}
+          {workWords.steady(steady, amps)}
         </p>
       ))}
       <h3>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { WorkView } from '../worker/work-view.ts';
-import { faceSpots, fitFace, nearestSpot, stepFrom, tiesOf } from './face-spots.ts';
+import { faceSpots, fitFace, markSize, nearestSpot, stepFrom, tiesOf } from './face-spots.ts';
 
 const point = (id: string, x: number, levers: readonly string[]) => ({
   id,
@@ -44,9 +44,20 @@ describe('spots on the face', () => {
 });
 
 describe('the face in its room', () => {
-  it('fits both ways where the room is fixed, and across where it is not', () => {
-    expect(fitFace({ width: 600, height: 300 }, { width: 640, height: 232 }, 'fixed')).toBeCloseTo(200 / 300);
-    expect(fitFace({ width: 600, height: 300 }, { width: 640, height: 10 }, 'free')).toBeCloseTo(1);
+  it('fits both ways', () => {
+    expect(fitFace({ width: 600, height: 300 }, { width: 640, height: 232 })).toBeCloseTo(200 / 300);
+    expect(fitFace({ width: 600, height: 300 }, { width: 640, height: 900 })).toBeCloseTo(1);
+  });
+});
+
+describe('marks', () => {
+  it('shrink so that none covers another, as far as they can be read', () => {
+    const spots = faceSpots(view);
+    // 30 mm is the least between two points.
+    expect(markSize(spots, 1, 26)).toBe(26);
+    expect(markSize(spots, 0.8, 26)).toBe(24);
+    expect(markSize(spots, 0.1, 26)).toBe(18);
+    expect(markSize([], 1, 26)).toBe(26);
   });
 });
 

@@ -62,18 +62,35 @@ export function stepFrom(count: number, now: number, key: string): number | null
 
 /** Gutters about the sheet, px. */
 const GUTTER = { across: 20, down: 16 };
-/** A face that may be as high as it likes takes no more than this share of its width: px of height per px of width. */
-const TALL = 0.75;
-
-/** px to the millimetre at which a face fits; `free`: its height is its own. */
+/** In a room of no size at all: px to the millimetre. */
+const LEAST_SCALE = 0.05;
+/** px to the millimetre at which a face fits its room. */
 export function fitFace(
   face: { readonly width: Millimetre; readonly height: Millimetre },
   room: { readonly width: number; readonly height: number },
-  kind: 'fixed' | 'free',
 ): number {
   const across = (room.width - 2 * GUTTER.across) / face.width;
-  const down = (kind === 'fixed' ? room.height - 2 * GUTTER.down : room.width * TALL) / face.height;
-  return Math.max(0.05, Math.min(across, down));
+  const down = (room.height - 2 * GUTTER.down) / face.height;
+  return Math.max(LEAST_SCALE, Math.min(across, down));
+}
+
+/** Marks that stand closer than this are one above the other anyway: mm. */
+const SAME_SPOT: Millimetre = 3;
+/** The least that a mark is drawn, beyond which its number is not read: px. */
+const LEAST_MARK = 18;
+
+/** How large marks are drawn so that no two of them cover each other, up to `most`: px. */
+export function markSize(spots: readonly FaceSpot[], pxPerMm: number, most: number): number {
+  const points = spots.filter(({ kind }) => kind === 'point');
+  let least = Infinity;
+  for (const [i, a] of points.entries())
+    for (const b of points.slice(i + 1)) {
+      // From left to right: what follows is farther still.
+      if (b.at[0] - a.at[0] > least) break;
+      const gap = Math.max(Math.abs(a.at[0] - b.at[0]), Math.abs(a.at[1] - b.at[1]));
+      if (gap > SAME_SPOT) least = Math.min(least, gap);
+    }
+  return Math.min(most, Math.max(LEAST_MARK, least * pxPerMm));
 }
 
 /** Lines that tie spots together, each to the nearest that is tied already: as short as can be in all. */

@@ -17,19 +17,21 @@ import type { Shown } from '../lay/lay-store.ts';
 import { placeTags } from '../lay/tags.ts';
 import { useFollows, useLay } from '../lay/use-lay.ts';
 import { bentPath } from '../run/geometry.ts';
+import { fitPlate } from '../run/plates.ts';
 import { useSize } from '../use-app.ts';
 import { workWords } from '../words/work.ts';
 import type { WorkView } from '../worker/work-view.ts';
 import { useDeeds } from './deeds.ts';
-import { type FaceSpot, faceSpots, fitFace, nearestSpot, stepFrom, tiesOf } from './face-spots.ts';
-import { HandBar } from './hand-bar.tsx';
+import { type FaceSpot, faceSpots, fitFace, markSize, nearestSpot, stepFrom, tiesOf } from './face-spots.ts';
 import { MarkContour, MarkShape } from './mark.tsx';
 import { inkClass, MARK_PX, MARK_UNITS } from './marks.ts';
 import { usePickedRoute } from './picked-route.ts';
 import { useWork } from './use-work.ts';
 
 /** Tags of points on the screen: px. */
-const TAG_PX = { width: 27, height: 18 };
+const TAG_PX = { width: 26, height: 16.5 };
+/** The share of a mark that tags keep clear of: its corners are cut off. */
+const CLEAR = 0.88;
 /** A fingertip reaches so far: px. */
 const REACH_PX = 22;
 /** Before it has gone so far a press is a tap: px. */
@@ -37,17 +39,15 @@ const TAP_PX = 6;
 /** Bends of the picked route's line, as those of the tape: mm. */
 const BEND = 9;
 
-export function Face({ room }: { readonly room: 'fixed' | 'free' }) {
+export function Face() {
   const shown = useWork((work) => work.shown);
   const view = useWork((work) => work.view);
   const { ref, size } = useSize();
-  const pxPerMm = shown === null || size === null ? null : fitFace(shown.view.face, size, room);
   return (
-    <div className={`work-bench ${room}`} ref={ref} {...helped('work.face')}>
-      {shown === null || view === null || pxPerMm === null ? null : (
-        <SheetAtWork shown={shown} view={view} pxPerMm={pxPerMm} />
+    <div className="work-bench" ref={ref} {...helped('work.face')}>
+      {shown === null || view === null || size === null ? null : (
+        <SheetAtWork shown={shown} view={view} pxPerMm={fitFace(shown.view.face, size)} />
       )}
-      <HandBar />
     </div>
   );
 }
@@ -68,6 +68,7 @@ function SheetAtWork({
     [shown.view.places],
   );
   const spots = useMemo(() => faceSpots(view), [view]);
+  const markPx = useMemo(() => markSize(spots, pxPerMm, MARK_PX), [spots, pxPerMm]);
   const { drag, ...hand } = useHand(spots, pxPerMm);
   return (
     <div className="sheet work-sheet" style={{ width: face.width * pxPerMm, height: face.height * pxPerMm }}>
@@ -93,10 +94,10 @@ function SheetAtWork({
         aria-hidden="true"
         focusable="false"
       >
-        <LeverCircles shown={shown} />
+        <LeverCircles shown={shown} pxPerMm={pxPerMm} />
         <Ties view={view} pxPerMm={pxPerMm} />
-        <PointTags shown={shown} view={view} pxPerMm={pxPerMm} />
-        <Marks spots={spots} pxPerMm={pxPerMm} over={drag?.over ?? null} />
+        <PointTags shown={shown} view={view} pxPerMm={pxPerMm} markPx={markPx} />
+        <Marks spots={spots} pxPerMm={pxPerMm} markPx={markPx} over={drag?.over ?? null} />
         {drag === null ? null : <DragLine drag={drag} pxPerMm={pxPerMm} />}
       </svg>
       <SpotButtons name={name} view={view} spots={spots} pxPerMm={pxPerMm} hand={hand} />
@@ -120,17 +121,24 @@ function RouteLine() {
   );
 }
 
-const LeverCircles = memo(function LeverCircles({ shown }: { readonly shown: Shown }) {
+/** The circle of the nut driver at every lever, or as much of it as the mark leaves to be seen. */
+const LeverCircles = memo(function LeverCircles({
+  shown,
+  pxPerMm,
+}: {
+  readonly shown: Shown;
+  readonly pxPerMm: number;
+}) {
   return shown.view.face.levers.map(({ id, at, driver }) => (
     <circle
       key={id}
       className="mark-line"
       cx={at[0]}
       cy={at[1]}
-      r={driver / 2}
+      r={Math.max(driver / 2, (MARK_PX * 0.7) / pxPerMm)}
       fill="none"
-      strokeWidth=".45"
-      strokeDasharray="1.6 1.2"
+      strokeWidth=".7"
+      strokeDasharray="1.8 1.4"
     />
   ));
 });
@@ -188,21 +196,37 @@ const PointTags = memo(function PointTags({
   shown,
   view,
   pxPerMm,
+  markPx,
 }: {
   readonly shown: Shown;
   readonly view: WorkView;
   readonly pxPerMm: number;
+  readonly markPx: number;
 }) {
   const tags = useMemo(() => {
     const px = 1 / pxPerMm;
-    const { face, lines } = shown.view;
+    const { face, lines, places } = shown.view;
+    const named = new Map(places.map(({ id, at }) => [id, at]));
     const boxes = [
-      ...face.plates.map(({ at, width, height }) => ({ at, width, height })),
-      ...[...view.points, ...view.levers].map(({ at }) => ({ at, width: MARK_PX * px, height: MARK_PX * px })),
+      // As they are drawn: enlarged where they would be too small to read.
+      ...face.plates.map((plate) => {
+        const { at, scale, width, height } = fitPlate(plate, pxPerMm, named.get(plate.id) ?? null, face);
+        return { at, width: width * scale, height: height * scale };
+      }),
+      ...face.platforms.map(({ at, size: [width, height] }) => ({
+        at: [at[0] + width / 2, at[1] + height / 2] as const,
+        width,
+        height,
+      })),
+      ...[...view.points, ...view.levers].map(({ at }) => ({
+        at,
+        width: markPx * CLEAR * px,
+        height: markPx * CLEAR * px,
+      })),
     ];
     const sized = { width: TAG_PX.width * px, height: TAG_PX.height * px };
     return placeTags(view.points, { lines: lines.map((line) => ({ ...line, width: 5 })), boxes }, sized);
-  }, [shown, view, pxPerMm]);
+  }, [shown, view, pxPerMm, markPx]);
   return tags.map(({ id, at, toe, width, height }) => (
     <g key={id} className="work-tag">
       <path className="mark-line" d={`M${toe.join(' ')}L${at.join(' ')}`} strokeWidth=".6" />
@@ -218,27 +242,29 @@ const PointTags = memo(function PointTags({
 function Marks({
   spots,
   pxPerMm,
+  markPx,
   over,
 }: {
   readonly spots: readonly FaceSpot[];
   readonly pxPerMm: number;
+  readonly markPx: number;
   readonly over: string | null;
 }) {
   const picked = useWork((work) => work.picked);
   const held = useWork((work) => work.held);
   const route = usePickedRoute()?.route ?? null;
-  const scale = MARK_PX / MARK_UNITS;
   return spots.map(({ kind, id, at, lever, place }) => {
     const isPicked = lever !== null && lever === picked;
+    const size = kind === 'point' ? markPx : MARK_PX;
     const sign = kind === 'lever' ? (route?.cells[place] ?? ' ') : ' ';
     return (
       <g key={`${kind} ${id}`} transform={`translate(${at[0]} ${at[1]}) scale(${1 / pxPerMm})`}>
-        {kind === 'point' && id === held ? <circle className="spot-held" r={MARK_PX * 0.74} /> : null}
+        {kind === 'point' && id === held ? <circle className="spot-held" r={size * 0.74} /> : null}
         {kind === 'lever' && over === id ? <circle className="spot-over" r={MARK_PX * 0.9} /> : null}
         {lever === null ? (
           <circle className="spot-none" r="7" />
         ) : (
-          <g transform={`scale(${scale})`}>
+          <g transform={`scale(${size / MARK_UNITS})`}>
             {isPicked ? <MarkContour lever={lever} place={place} /> : null}
             <MarkShape lever={lever} place={place} casing />
           </g>

@@ -1,5 +1,5 @@
 /** The list of levers: what each works, how that lies, its switch, and how many of its poles are used. The picked one unfolds. */
-import { memo } from 'react';
+import { memo, useEffect, useRef } from 'react';
 import { helped } from '../help/switch.ts';
 import { SeverityMark } from '../icons.tsx';
 import { workWords } from '../words/work.ts';
@@ -49,9 +49,15 @@ const LeverRow = memo(function LeverRow({
 }) {
   const pick = useWork((work) => work.pick);
   const { id, name, works } = lever;
+  const row = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    // Picked on the face, it comes into sight here with all that it unfolds to.
+    if (picked) row.current?.parentElement?.scrollIntoView({ block: 'nearest' });
+  }, [picked]);
   const { action, used, poles } = lever.switch;
   return (
     <button
+      ref={row}
       type="button"
       className="lever-row"
       data-lever-row={id}

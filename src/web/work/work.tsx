@@ -20,6 +20,7 @@ import { useDeeds } from './deeds.ts';
 import { Drives } from './drives.tsx';
 import { Face } from './face.tsx';
 import { FindingRow, Findings, useWorkFindings } from './findings.tsx';
+import { HandBar } from './hand-bar.tsx';
 import { CouldJoin, JoinedNow, joinName, Loses, useCould } from './joins.tsx';
 import { LeverEdit } from './lever-edit.tsx';
 import { Levers } from './levers.tsx';
@@ -92,6 +93,7 @@ function FaceHead() {
           {workWords.keyTogether}
         </span>
       </div>
+      <HandBar />
     </div>
   );
 }
@@ -102,7 +104,7 @@ function Columns() {
       <Levers />
       <section className="work-mid" aria-label={workWords.stage}>
         <FaceHead />
-        <Face room="fixed" />
+        <Face />
         <KeepLines grave />
         <Control />
       </section>
@@ -124,7 +126,7 @@ function Folded() {
     <main className="work folded">
       <div className="work-scroll">
         <LeverNumber />
-        <Face room="free" />
+        <Face />
         <PickedStrip />
         <KeepLines grave />
         <Control />
@@ -152,7 +154,7 @@ function PickedStrip() {
       <div className="strip-head">
         {lever === undefined ? null : <Mark lever={lever.id} place={place} px={34} />}
         <Choice
-          label={workWords.levers}
+          label={workWords.lever}
           seen
           items={view.levers.map(({ id, name }) => ({ id, name: workWords.leverName(id, name) }))}
           chosen={lever?.id ?? null}
@@ -189,6 +191,13 @@ function Decisions() {
   const n = Math.min(at, could.length - 1);
   const join = could[n];
   const [first] = found;
+  const held = useWork((work) => work.held);
+  if (held !== null)
+    return (
+      <div className="decisions">
+        <HandBar />
+      </div>
+    );
   if (view === null || (join === undefined && first === undefined)) return null;
   const name = join === undefined ? '' : joinName(view, join);
   return (

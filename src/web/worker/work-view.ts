@@ -359,7 +359,14 @@ function routesOf({ plan, routes }: Derived): WorkPieces['routes'] {
 function joinsOf({ plan, routes, joins }: Derived): WorkPieces['joins'] {
   const list = routes();
   const now = findLosses(plan, list.routes);
-  const { joins: all } = joins();
+  // Of the two ways to join two levers the one that loses less: it stands first.
+  const seen = new Set<string>();
+  const all = joins().joins.filter(({ levers }) => {
+    const key = [...levers].sort().join(' ');
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
   return {
     now: plan.levers.flatMap((lever) => {
       const as = joinedAs(plan, list.routes, lever.works);
