@@ -146,9 +146,7 @@ function Row(props: {
         {isBuilt ? null : <span className="cannot-word">{compareWords.cannot}</span>}
         {says.length + obstacles.length === 0 ? null : (
           <details>
-            <summary aria-label={compareWords.says(name)}>
-              {[...obstacles.map(({ message }) => message), ...says][0]}
-            </summary>
+            <summary>{[...obstacles.map(({ message }) => message), ...says][0]}</summary>
             <ul>
               {obstacles.map(({ severity, message }) => (
                 <li key={`${severity} ${message}`} className={severity}>

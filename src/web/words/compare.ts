@@ -1,7 +1,7 @@
 /** Words of comparing the panel with the same panel made otherwise. */
 import type { Measure } from '../../options/index.ts';
 import type { ViewOption } from '../worker/options.ts';
-import { count, fixed, list, percent, plural } from './figures.ts';
+import { count, fixed, list, percent } from './figures.ts';
 
 export const compareWords = {
   title: 'The same panel, built otherwise',
@@ -29,9 +29,9 @@ export const compareWords = {
   again: 'Weigh them again',
   failed: 'The ways could not be weighed. The panel is as it was.',
   take: 'Take it over',
-  takeOf: (name: string): string => `Take over: ${name}`,
+  takeOf: (name: string): string => `Take it over: ${name}`,
   takenOver: (name: string): string => `${name}: taken over. Undo brings back what was.`,
-  now: 'as it is now',
+  now: 'What stands on the desk.',
   cannot: 'Cannot be built',
   /** What the lamps of a way know: the best of it first. */
   knows: ({ lever, drive, blades }: ViewOption['figures']['lampsKnow']): string => {
@@ -47,14 +47,13 @@ export const compareWords = {
   share: (share: number, tried: number): string => `${percent(share)} of ${tried}`,
   untried: 'not tried',
   tryAll: 'Try them',
-  tryAllOf: (name: string): string => `Try every single fault of: ${name}`,
+  tryAllOf: (name: string): string => `Try them: every single fault of ${name}`,
   trying: 'trying',
   amps: (amps: number): string => `${fixed(amps, 2)} A`,
   cost: (cost: number | null): string => (cost === null ? 'no price' : fixed(cost, 2)),
-  unpriced: (n: number): string => `${count(n, 'line')} without a price ${plural(n, 'comes', 'come')} on top`,
+  unpriced: (n: number): string => `and ${n} without a price`,
   /** How much more or less than as it is. */
   more: (by: number, places: number): string => (by > 0 ? `+${fixed(by, places)}` : fixed(by, places)),
   same: 'the same',
-  foot: 'Costs are of what has a price, at your prices or typical ones. A share of faults counts every single fault alike. The data sheet comes first.',
-  says: (name: string): string => `What it brings: ${name}`,
+  foot: 'Costs are of the lines that have a price, yours or typical; those without come on top. A share of faults counts every single fault alike. The data sheet comes first.',
 } as const;
