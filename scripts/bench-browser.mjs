@@ -25,6 +25,9 @@ const DRAG_MS = 3000;
 /** The hand moves so often; a screen of 60 pictures a second shows every second move. */
 const MOVE_MS = 8;
 const STARTS = 5;
+const OPENINGS = 5;
+const THROWS = 20;
+const ROUTES = 10;
 const HEAP_EDITS = [500, 2000];
 const CHECKED = 'Checked as you lay';
 
@@ -181,6 +184,44 @@ async function findingsAfterEdits(page, edits) {
   return page.evaluate(() => window.benchTimes);
 }
 
+/** From a press on something to the picture in which something else is there, in ms, by the page's own clock. */
+async function pressed(page, press, shows) {
+  const target = page.locator(press).first();
+  await target.waitFor();
+  return target.evaluate(async (element, selector) => {
+    const frame = () => new Promise((done) => requestAnimationFrame(done));
+    const began = performance.now();
+    element.click();
+    // What stood there before does not count.
+    await frame();
+    while (document.querySelector(selector) === null) await frame();
+    await frame();
+    return performance.now() - began;
+  }, shows);
+}
+
+/** From a lever pressed to the picture in which lamps have changed, ms; a lever that changes none counts until its bat lies over. */
+async function lampsAfterThrow(page, i) {
+  return page
+    .locator('.lever-button')
+    .nth(i)
+    .evaluate(async (element) => {
+      const frame = () => new Promise((done) => requestAnimationFrame(done));
+      const layer = document.querySelector('.layer.moving');
+      let changed = false;
+      const observer = new MutationObserver((records) => {
+        if (records.some(({ target }) => target.closest?.('[data-lever]') === null)) changed = true;
+      });
+      observer.observe(layer, { childList: true, subtree: true, attributes: true });
+      const began = performance.now();
+      element.click();
+      while (!changed && performance.now() - began < 1000) await frame();
+      await frame();
+      observer.disconnect();
+      return performance.now() - began;
+    });
+}
+
 /** Work of the page's main thread in every frame, in ms, from a trace of the browser. */
 async function workPerFrame(browser, page, work) {
   await browser.startTracing(page, {
@@ -331,6 +372,72 @@ try {
       const what = `${points} points${lamps === 0 ? '' : `, ${lamps.toLocaleString('en-GB')} lamps`}: edit to findings drawn`;
       row(`${what}, median`, ms(median(times)), goals[0]);
       row(`${what}, p95`, ms(p95(times)), goals[1]);
+      await page.context().close();
+    }
+  if (asked('stages')) {
+    const page = await toLay(browser, hundred.file);
+    // The first time a stage is fetched as well; what counts is every time after.
+    const opened = { Work: [], Wire: [], Lay: [], Run: [] };
+    const main = { Work: 'main.work', Wire: 'main.wire', Lay: 'main.lay', Run: 'main.run' };
+    for (let round = 0; round <= OPENINGS; round++)
+      for (const stage of Object.keys(opened)) {
+        const time = await pressed(page, `nav .stage:has-text("${stage}")`, main[stage]);
+        if (round > 0) opened[stage].push(time);
+        await wait(300);
+      }
+    for (const [stage, times] of Object.entries(opened))
+      row(`100 points: ${stage} opened, median of ${OPENINGS}`, ms(median(times)), '150 ms');
+    await pressed(page, 'nav .stage:has-text("Wire")', 'main.wire');
+    await wait(2000);
+    const throws = [];
+    for (let i = 0; i < THROWS; i++) {
+      throws.push(
+        await pressed(
+          page,
+          `.wire-head [aria-pressed="false"], .wire-head [role="radio"][aria-checked="false"]`,
+          'main.wire[data-current="true"]',
+        ),
+      );
+      await wait(120);
+    }
+    row('100 points: a lever thrown, circuit drawn, p95', ms(p95(throws)), '50 ms');
+    const faults = [];
+    for (let i = 0; i < THROWS; i++) {
+      faults.push(await pressed(page, `.wire-faults li:nth-child(${i + 2}) button`, 'main.wire[data-current="true"]'));
+      await wait(120);
+    }
+    row('100 points: a fault chosen, circuit drawn, p95', ms(p95(faults)), '50 ms');
+    await pressed(page, 'nav .stage:has-text("Run")', 'main.run');
+    await wait(1500);
+    const levers = [];
+    for (let i = 0; i < THROWS; i++) {
+      levers.push(await lampsAfterThrow(page, i));
+      await wait(120);
+    }
+    row('100 points: a lever thrown, lamps drawn, p95', ms(p95(levers)), '50 ms');
+    const routes = [];
+    for (let i = 0; i < ROUTES; i++) {
+      routes.push(await pressed(page, `.side-row.pick >> nth=${i}`, '.state:not(.state-none)'));
+      await page.getByRole('button', { name: /^Back to all/ }).click();
+      await wait(120);
+    }
+    row('100 points: a route chosen, its levers shown, p95', ms(p95(routes)), '50 ms');
+    await page.context().close();
+  }
+  if (asked('compare'))
+    for (const [name, file, count, goal] of [
+      ['demo', null, 8, '2 s'],
+      ['100 points', hundred.file, 8, '15 s'],
+    ]) {
+      const page = await toLay(browser, file);
+      await page.locator('.more > button').click();
+      const began = performance.now();
+      await page.getByRole('button', { name: 'Compare other ways to build it' }).click();
+      await page
+        .locator('.compare tbody tr')
+        .nth(count - 1)
+        .waitFor();
+      row(`${name}: ${count} ways compared`, `${((performance.now() - began) / 1000).toFixed(1)} s`, goal);
       await page.context().close();
     }
   if (asked('start')) {
