@@ -29,7 +29,7 @@ export const COIL_SIZES: readonly Volt[] = [5, 6, 9, 12, 24];
 export const MOST_SHARES = 4;
 /**
  * Drives and relays that lamps follow and that no lever holds, up to which single faults are tried unasked: each fault is tried with
- * every lie that they may have been left in, each of which is solved anew. Four take seconds, eight minutes.
+ * every lie that they may have been left in, each of which is solved anew. What pulses throw counts twice. Four take seconds, eight minutes.
  */
 export const MOST_FREE = 4;
 /**

@@ -44,21 +44,23 @@ export function figuresOf(derived: Derived, { allFaults = false }: Weighing = {}
 
 /** Few lamps lit by contacts, few drives and relays that lamps follow and nothing holds, few levers that share a rail back: then trying every fault takes seconds. */
 function takesSeconds({ wiring }: Derived): boolean {
-  const held = new Set(
-    wiring.drives.flatMap(({ points, circuit, feed }) =>
-      circuit !== null && feed !== null && feed !== 'pulse' && feed !== 'charge' ? points : [],
-    ),
-  );
-  const free = new Set(
-    wiring.contacts.flatMap(({ carrier }) =>
-      carrier.kind === 'relay' || (carrier.kind !== 'lever' && carrier.points.some(({ point }) => !held.has(point)))
-        ? [carrier.id]
-        : [],
-    ),
-  );
+  const held = new Set<string>();
+  const thrown = new Set<string>();
+  for (const { points, circuit, feed } of wiring.drives)
+    for (const point of circuit === null || feed === null ? [] : points)
+      (feed === 'pulse' || feed === 'charge' ? thrown : held).add(point);
+  const free = new Map<string, number>();
+  for (const { carrier } of wiring.contacts) {
+    if (carrier.kind === 'lever') continue;
+    const points = carrier.points.map(({ point }) => point);
+    // Of a pulse every lie is tried with the lever in every position too.
+    if (points.some((point) => thrown.has(point))) free.set(carrier.id, 2);
+    else if (carrier.kind === 'relay' || points.some((point) => !held.has(point))) free.set(carrier.id, 1);
+  }
+  const follows = [...free.values()].reduce((sum, each) => sum + each, 0);
   const shared = wiring.circuits.filter(({ feed }) => feed !== null && feed !== 'reversing' && feed !== 'pulse');
   const lit = wiring.lamps.filter(({ by }) => by === 'contacts');
-  return free.size <= MOST_FREE && shared.length <= MOST_SHARED && lit.length <= MOST_BY_CONTACTS;
+  return follows <= MOST_FREE && shared.length <= MOST_SHARED && lit.length <= MOST_BY_CONTACTS;
 }
 
 /** What the lamps know that are lit by something. */
