@@ -2,11 +2,10 @@
  * Everything that stands in one circuit in one setting, with a single thing broken or nothing: volts of each terminal, amps of each element,
  * the look of each lamp with its band, the sum of each string step by step, and which lamps lie.
  *
- * Idea: volts and amps are the operating point of the circuit's own island; bands and looks come from the panel's reading; whether a lamp
+ * Idea: volts, amps and bands are those of the circuit's own island, solved for it alone where something is broken; whether a lamp
  * lies is told as the proof of single faults tells it: by where the drive's slider can be with what then stands at its tags.
- * Cost: one operating point and one reading for each position of the lever; both are kept by the panel.
+ * Cost: one island for each position of the lever; while all is well the panel keeps them.
  */
-import { solveDc } from '../../circuit/index.ts';
 import type { Derived, LeverPositions } from '../../derive.ts';
 import type { LampUse } from '../../lamps/index.ts';
 import type { Lie, Lies } from '../../panel/index.ts';
@@ -15,28 +14,37 @@ import { holds, verdictOf } from '../../truth/index.ts';
 import type { Volt } from '../../units/index.ts';
 import {
   bladesAt,
+  type CarrierLies,
   type Circuit,
   carrierLies,
   carriersOf,
   drivesByPoint,
   type Fault,
+  faultByCode,
+  type IslandReading,
   islandsWith,
+  isThrown,
   isUnlinked,
+  type LampReading,
   layoutSide,
   liesNow,
+  netlistOf,
   otherLie,
   type Position,
   positionIn,
   pushIn,
   type Reading,
   sliderCan,
+  solveIsland,
+  type WiredDrive,
   type WiredLamp,
+  type Wiring,
 } from '../../wiring/index.ts';
 import { under } from '../circuit-parts.ts';
 import type { CircuitFigures, DriveFigures, LampFigures, PositionSum, Says, StringSum } from './figure-types.ts';
 
 /** What figures need of what is derived. */
-export type Solvable = Pick<Derived, 'wiring' | 'plan' | 'lamps' | 'operate' | 'netlist' | 'panel'>;
+export type Solvable = Pick<Derived, 'wiring' | 'lamps' | 'operate'>;
 
 export interface FiguresAsked {
   readonly levers: LeverPositions;
@@ -46,7 +54,9 @@ export interface FiguresAsked {
 }
 
 interface Point {
-  readonly reading: Reading;
+  readonly lamps: readonly LampReading[];
+  readonly drives: Reading['drives'];
+  readonly problems: number;
   readonly volts: ReadonlyMap<string, Volt | null>;
   readonly amps: ReadonlyMap<string, number>;
   readonly closed: CircuitFigures['closed'];
@@ -84,7 +94,7 @@ export function circuitFigures(derived: Solvable, circuit: Circuit, asked: Figur
     drives: drivesOf(derived, circuit, now),
     sums,
     broken: brokenBy(asked.fault),
-    unsolved: now.reading.problems.length > 0,
+    unsolved: now.problems > 0,
   };
 }
 
@@ -104,32 +114,50 @@ function brokenBy(fault: Fault | null): readonly string[] {
 function pointAt(derived: Solvable, circuit: Circuit, { levers, fault, history }: FiguresAsked): Point {
   const { wiring } = derived;
   const faults = fault === null ? [] : [fault];
-  const reading = derived.operate(levers, faults, history);
-  const island = islandsWith(wiring, faults).find((each) => each.includes(circuit.id)) ?? [circuit.id];
-  const netlist = derived.netlist(levers, { circuits: new Set(island), faults, history });
-  const solved = solveDc(netlist);
-  const volts = new Map(solved.volts);
+  const lies = liesNow(wiring, levers, faults, history);
+  const solved = solveAt(wiring, circuit, levers, faults, lies);
+  const volts = new Map(solved.nominal.volts);
   const amps = new Map<string, number>();
   const closed: Record<string, 'normal' | 'reverse' | 'both' | 'none'> = {};
-  for (const element of netlist.elements) {
-    const through = solved.amps.get(element.id) ?? 0;
-    if (element.kind !== 'contact') {
-      amps.set(element.id, through);
-      continue;
-    }
+  for (const [element, through] of solved.nominal.amps) {
+    // A contact is two elements, one for each throw.
+    const [id = element] = element.split('=');
+    amps.set(id, (amps.get(id) ?? 0) + (through ?? 0));
+  }
+  for (const element of netlistOf(wiring, levers, { circuits: new Set([circuit.id]), faults, lies }).elements) {
+    if (element.kind !== 'contact') continue;
     const [contact = '', side] = element.id.split('=');
-    amps.set(contact, (amps.get(contact) ?? 0) + through);
     if (side !== 'normal' && side !== 'reverse') continue;
     const before = closed[contact] ?? 'none';
     if (element.closed) closed[contact] = before === 'none' ? side : 'both';
     else closed[contact] = before;
   }
+  const asked = derived.operate(levers, [], history);
+  if (circuit.feed !== 'half-wave')
+    return { volts, amps, closed, lamps: solved.lamps, problems: solved.nominal.problems.length, drives: asked.drives };
   // Means over a cycle, where the panel's reading takes an alternating supply as it is.
-  if (circuit.feed === 'half-wave') {
-    for (const { circuit: of, node, volts: at } of reading.nodes) if (of === circuit.id) volts.set(node, at);
-    for (const { id, amps: through } of reading.lamps) amps.set(id, through);
-  }
-  return { reading, volts, amps, closed };
+  const reading = fault === null ? asked : derived.operate(levers, faults, history);
+  for (const { circuit: of, node, volts: at } of reading.nodes) if (of === circuit.id) volts.set(node, at);
+  for (const { id, amps: through } of reading.lamps) amps.set(id, through);
+  return { volts, amps, closed, lamps: reading.lamps, problems: reading.problems.length, drives: asked.drives };
+}
+
+/** The circuit's island; with a supply that a fault shorts dead it is off, as the panel's reading has it. */
+function solveAt(
+  wiring: Wiring,
+  circuit: Circuit,
+  levers: LeverPositions,
+  faults: readonly Fault[],
+  lies: CarrierLies,
+): IslandReading {
+  const island = islandsWith(wiring, faults).find((each) => each.includes(circuit.id)) ?? [circuit.id];
+  // While all is well the whole island is judged: the panel has solved and kept that already.
+  const judged = faults.length === 0 ? island : [circuit.id];
+  const solved = solveIsland(wiring, island, levers, judged, faults, lies);
+  const shorted = solved.nominal.problems.flatMap((problem) =>
+    problem.code === 'source-shorted' ? (faultByCode(wiring, `off:${problem.source}`) ?? []) : [],
+  );
+  return shorted.length === 0 ? solved : solveIsland(wiring, island, levers, judged, [...faults, ...shorted], lies);
 }
 
 function difference(volts: ReadonlyMap<string, Volt | null>, a: string, b: string): Volt | null {
@@ -137,7 +165,7 @@ function difference(volts: ReadonlyMap<string, Volt | null>, a: string, b: strin
   return one === undefined || one === null || other === undefined || other === null ? null : one - other;
 }
 
-function drivesOf({ wiring }: Solvable, circuit: Circuit, { volts, amps, reading }: Point): readonly DriveFigures[] {
+function drivesOf({ wiring }: Solvable, circuit: Circuit, { volts, amps, drives }: Point): readonly DriveFigures[] {
   return wiring.drives
     .filter((drive) => drive.circuit === circuit.id)
     .map((drive) => ({
@@ -145,18 +173,18 @@ function drivesOf({ wiring }: Solvable, circuit: Circuit, { volts, amps, reading
       points: drive.points,
       volts: difference(volts, drive.a, drive.b),
       amps: amps.get(drive.id) ?? 0,
-      moves: reading.drives.find((each) => each.drive === drive.id)?.moves ?? null,
+      moves: drives.find((each) => each.drive === drive.id)?.moves ?? null,
     }));
 }
 
 function lampsOf(derived: Solvable, circuit: Circuit, point: Point, asked: FiguresAsked): readonly LampFigures[] {
   const uses = new Map(derived.lamps.map((lamp) => [lamp.id, lamp]));
-  const bladesOf = bladesCan(derived, asked);
+  const bladesOf = bladesCan(derived, circuit, point, asked);
   return derived.wiring.lamps
     .filter((lamp) => lamp.circuit === circuit.id)
     .flatMap((lamp): LampFigures[] => {
       const use = uses.get(lamp.id);
-      const read = point.reading.lamps.find(({ id }) => id === lamp.id);
+      const read = point.lamps.find(({ id }) => id === lamp.id);
       if (use === undefined || read === undefined) return [];
       const seen = verdictOf(use, { low: read.low, high: read.high, least: read.amps, most: read.amps });
       const { says, blades } = saysOf(use, seen, bladesOf);
@@ -184,7 +212,12 @@ function lampsOf(derived: Solvable, circuit: Circuit, point: Point, asked: Figur
 /** How the blades of a point can lie in the setting. */
 type Blades = (point: string) => readonly Lie[];
 
-function bladesCan({ wiring }: Solvable, { levers, fault, history }: FiguresAsked): Blades {
+function bladesCan(
+  { wiring }: Solvable,
+  circuit: Circuit,
+  solved: Point,
+  { levers, fault, history }: FiguresAsked,
+): Blades {
   const drives = drivesByPoint(wiring);
   const faults = fault === null ? [] : [fault];
   const islands = islandsWith(wiring, faults);
@@ -208,11 +241,19 @@ function bladesCan({ wiring }: Solvable, { levers, fault, history }: FiguresAske
       return [position === 'normal' ? ask.whenNormal : otherLie(ask.whenNormal)];
     }
     if (isUnlinked(fault, point)) return ['normal', 'reverse'];
-    const island = islands.find((each) => each.includes(drive.circuit ?? ''));
-    const lies = liesNow(wiring, levers, faults, history);
-    const push = island === undefined ? 0 : pushIn(wiring, island, levers, lies, faults, drive);
-    const can = sliderCan(drive, push, fault);
+    const can = sliderCan(drive, pushAt(drive), fault);
     return [...new Set(can.map((slider) => bladesAt(drive, point, slider)))];
+  }
+
+  /** A motor of this circuit is pushed by what stands at its tags there; what throws coils and boards is told by the throw. */
+  function pushAt(drive: WiredDrive): number {
+    if (drive.circuit === circuit.id && !isThrown(drive) && drive.feed !== 'contact' && drive.feed !== null)
+      return drive.ohms === null
+        ? (difference(solved.volts, drive.a, drive.b) ?? 0)
+        : (solved.amps.get(drive.id) ?? 0) * drive.ohms;
+    const island = islands.find((each) => each.includes(drive.circuit ?? ''));
+    if (island === undefined) return 0;
+    return pushIn(wiring, island, levers, liesNow(wiring, levers, faults, history), faults, drive);
   }
 }
 
@@ -242,14 +283,14 @@ const MOST_POINTS = 8;
 function sumsOf(
   derived: Solvable,
   circuit: Circuit,
-  { reading, volts, amps }: Point,
+  { lamps: read, volts, amps }: Point,
   position: Position | null,
   levers: LeverPositions,
   history: Lies,
 ): readonly StringSum[] {
   const { wiring } = derived;
   const uses = new Map(derived.lamps.map((lamp) => [lamp.id, lamp]));
-  const reads = new Map(reading.lamps.map((lamp) => [lamp.id, lamp]));
+  const reads = new Map(read.map((lamp) => [lamp.id, lamp]));
   const lies = carrierLies(wiring, levers, history);
   const carriers = carriersOf(wiring);
   const isMeant = (lamp: WiredLamp): boolean => {

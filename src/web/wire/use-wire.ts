@@ -37,7 +37,18 @@ export function useWire(core: Remote<Core>, store: LayStore): Wire {
     void core
       .wire(number, ask)
       .then((view) => {
-        if (view !== null && mine === asked.current) setTold({ view, number, ask });
+        if (view === null || mine !== asked.current) return;
+        setTold({ view, number, ask });
+        return ask.fault === null ? null : core.wireLooks(number, ask);
+      })
+      .then((looks) => {
+        // What the fault does to lamps of other circuits comes after what it does here.
+        if (looks == null || mine !== asked.current) return;
+        setTold((before) =>
+          before?.ask !== ask || before.view.shown === null
+            ? before
+            : { ...before, view: { ...before.view, shown: { ...before.view.shown, looks } } },
+        );
       })
       .catch((error: unknown) => store.setState({ fault: String(error) }));
   }, [core, store, number, ask]);

@@ -87,6 +87,11 @@ const core: Core = {
     const { makeWireView } = await import('./wire-view.ts');
     return derived === null ? null : makeWireView(derived, ask);
   },
+  async wireLooks(number, ask) {
+    const derived = await judgeLaid(number);
+    const { makeWireLooks } = await import('./wire-view.ts');
+    return derived === null ? null : makeWireLooks(derived, ask);
+  },
   async wireTruth(number) {
     const derived = await judgeLaid(number);
     const { makeWireTruth } = await import('./wire-view.ts');

@@ -196,6 +196,8 @@ export interface Core {
   book(order: BookOrder): Promise<BookAnswer | null>;
   /** A circuit of the panel last laid, live in one setting; null where another was laid meanwhile. */
   wire(number: number, ask: WireAsk): Promise<WireView | null>;
+  /** Looks of every lamp of the panel in that setting; null where another was laid meanwhile. */
+  wireLooks(number: number, ask: WireAsk): Promise<Readonly<Record<string, Look>> | null>;
   /** What single faults do to what lamps say, circuit by circuit; null where another panel was laid meanwhile. Takes seconds. */
   wireTruth(number: number): Promise<WireTruth | null>;
 }

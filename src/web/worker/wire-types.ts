@@ -144,7 +144,7 @@ export interface WireShown {
   readonly groups: readonly WireGroup[];
   readonly faults: readonly WireFault[];
   readonly fault: WireFault | null;
-  /** Looks of every lamp of the panel, and those that lie or may lie with the fault. */
+  /** Looks of every lamp of the panel; with a fault, those of other circuits as they are while all is well. */
   readonly looks: Readonly<Record<string, Look>>;
   /** Points of which nothing is asked, whose lie is told. */
   readonly free: readonly string[];

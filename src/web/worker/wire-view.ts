@@ -8,6 +8,7 @@ import {
   type Fault,
   faultByCode,
   faultsOf,
+  type Look,
   type WiredConnector,
   type Wiring,
 } from '../../wiring/index.ts';
@@ -144,7 +145,7 @@ function stillOf(derived: DrawnPanel, circuit: Circuit): Still {
 function shownOf(derived: DrawnPanel, circuit: Circuit, ask: WireAsk): WireShown {
   const fault = ask.fault === null ? null : faultByCode(derived.wiring, ask.fault);
   const figures = circuitFigures(derived, circuit, { levers: ask.levers, fault, history: ask.history });
-  const reading = derived.operate(ask.levers, fault === null ? [] : [fault], ask.history);
+  const healthy = derived.operate(ask.levers, [], ask.history);
   return {
     ...stillOf(derived, circuit),
     circuit: circuit.id,
@@ -152,8 +153,19 @@ function shownOf(derived: DrawnPanel, circuit: Circuit, ask: WireAsk): WireShown
     positions: circuit.positions,
     figures,
     fault: fault === null ? null : tell(fault),
-    looks: Object.fromEntries(reading.lamps.map(({ id, look }) => [id, look])),
+    looks: Object.fromEntries([...healthy.lamps, ...figures.lamps].map(({ id, look }) => [id, look])),
   };
+}
+
+/** Looks of every lamp of the panel with a fault: those of other circuits may follow it too. */
+export function makeWireLooks(
+  { wiring, operate }: DrawnPanel,
+  { levers, fault: code, history }: WireAsk,
+): Readonly<Record<string, Look>> {
+  const fault = code === null ? null : faultByCode(wiring, code);
+  return Object.fromEntries(
+    operate(levers, fault === null ? [] : [fault], history).lamps.map(({ id, look }) => [id, look]),
+  );
 }
 
 function tell({ code, says, edits, points }: Fault): WireFault {
