@@ -5,17 +5,11 @@
 import type { Remote } from 'comlink';
 import { type ComponentType, useEffect, useState } from 'react';
 import type * as LayParts from './lay/desk.ts';
-import type { LayStore } from './lay/lay-store.ts';
+import type { ScreenProps } from './screen-props.ts';
 import type { Store } from './store.ts';
 import { useAppStore } from './use-app.ts';
 import type { Stage } from './words/stages.ts';
 import type { Core } from './worker/types.ts';
-
-/** What a stage on the desk is given: what is laid, and the worker that understands it. */
-export interface ScreenProps {
-  readonly store: LayStore;
-  readonly core: Remote<Core>;
-}
 
 type Screen = ComponentType<ScreenProps>;
 

@@ -1,10 +1,10 @@
 /** Trains in Run: moved by mouse, finger and keys, through a running sheet that is recorded, stepped through, kept and printed. */
-import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ask as run } from '../documents/load.ts';
 import { audit, misfits } from './page-checks.ts';
 import { ask, example, litOf, openPage, type Site, serveSite, soon, startBrowser } from './site.ts';
 
@@ -153,7 +153,7 @@ describe('a running sheet', () => {
     const folder = mkdtempSync(join(tmpdir(), 'mimicwright-sheet-'));
     try {
       writeFileSync(join(folder, 'sheet.pdf'), await page.pdf({ format: 'A4' }));
-      const text = execFileSync('pdftotext', ['-layout', join(folder, 'sheet.pdf'), '-'], { encoding: 'utf8' });
+      const text = run('pdftotext', '-layout', join(folder, 'sheet.pdf'), '-');
       expect(text).toContain('Running sheet');
       expect(text).toMatch(/1\s+Mail\s+Quay\s+Neck\s+nothing to throw/);
       expect(text).not.toContain('Find the fewest');

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { derive } from '../derive.ts';
-import { type PanelFile, readPanel } from '../panel/index.ts';
+import { derive } from '../../src/derive.ts';
+import { type PanelFile, readPanel } from '../../src/panel/index.ts';
 
 const read = readPanel(readFileSync('examples/bramble-siding.mimic.json', 'utf8'));
 

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { derive } from '../derive.ts';
-import { applyTransaction, type PanelFile, readPanel } from '../panel/index.ts';
+import { derive } from '../../src/derive.ts';
+import { applyTransaction, type PanelFile, readPanel } from '../../src/panel/index.ts';
 
 function siding(ohms: number): PanelFile {
   const read = readPanel(readFileSync('examples/bramble-siding.mimic.json', 'utf8'));
