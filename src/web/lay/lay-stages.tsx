@@ -1,5 +1,6 @@
 import { useMemo } from 'react';
 import type { Stage } from '../words/stages.ts';
+import { workFindings } from '../work/stage-findings.ts';
 import { Stages } from './stages.tsx';
 import { useLay } from './use-lay.ts';
 
@@ -7,5 +8,9 @@ import { useLay } from './use-lay.ts';
 export function LayStages({ stage, choose }: { readonly stage: Stage; readonly choose: (stage: Stage) => void }) {
   const findings = useLay((lay) => lay.findings);
   const severities = useMemo(() => findings?.map(({ severity }) => severity) ?? null, [findings]);
-  return <Stages stage={stage} severities={severities} choose={choose} />;
+  const work = useMemo(
+    () => (findings === null ? null : workFindings(findings).map(({ severity }) => severity)),
+    [findings],
+  );
+  return <Stages stage={stage} severities={severities} work={work} choose={choose} />;
 }

@@ -18,19 +18,22 @@ export function pipOf(severities: readonly Severity[] | null): Pip {
 export function Stages({
   stage,
   severities,
+  work = null,
   choose,
 }: {
   readonly stage: Stage;
   /** Of the findings; null while they are not known. */
   readonly severities: readonly Severity[] | null;
+  /** Of those that Work shows. */
+  readonly work?: readonly Severity[] | null;
   readonly choose: (stage: Stage) => void;
 }) {
-  const pip = pipOf(severities);
+  const found: Readonly<Partial<Record<Stage, readonly Severity[] | null>>> = { lay: severities, work };
   return (
     <nav {...helped('stages')} className="stages" aria-label={stageWords.stages}>
       {STAGES.map((each, i) => {
         const why = stageWhy[each];
-        const [lamp, n] = each === 'lay' ? [pip, severities?.length ?? 0] : (['none', 0] as const);
+        const [lamp, n] = [pipOf(found[each] ?? null), found[each]?.length ?? 0];
         const word = stageNames[each];
         const says = why === undefined ? stageWords.lamp(lamp) : stageWords.notYet;
         return (

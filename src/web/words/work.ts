@@ -5,7 +5,7 @@ import type { DrivePart, ToggleAction } from '../../parts/index.ts';
 import type { JoinedAs } from '../../routes/index.ts';
 import { formatAmps } from '../../units/index.ts';
 import type { WorkView } from '../worker/work-view.ts';
-import { count, fixed, list, plural } from './figures.ts';
+import { count, fixed, list, plain, plural } from './figures.ts';
 
 type Lie = 'normal' | 'reverse';
 
@@ -122,7 +122,7 @@ export const workWords = {
   levers: 'Levers',
   lever: 'Lever',
   leversOf: (levers: number, points: number): string => `${levers}, working ${count(points, 'point')}`,
-  leverName: (id: string, name: string | null): string => (name === null ? id : `${id} ${name}`),
+  leverName: (id: string, name: string | null): string => (name === null || name === id ? id : `${id} ${name}`),
   /** What a lever works, and in which lie. */
   works: (points: readonly string[], opposite: readonly boolean[]): string => {
     if (points.length === 0) return 'works nothing';
@@ -175,6 +175,9 @@ export const workWords = {
   faceHead: 'What each lever works',
   faceOf: (name: string): string =>
     `${name}: points and levers. Arrow keys go from one to the next, Enter takes a point in hand`,
+  smaller: 'Smaller',
+  larger: 'Larger',
+  times: (times: number): string => (times === 1 ? 'Fit' : `${plain(times)} ×`),
   keyRoute: 'picked route',
   keyTogether: 'worked together',
   pointOn: (point: string, lever: string | null, opposite: boolean): string =>
@@ -211,6 +214,7 @@ export const workWords = {
   notSettable: (why: string): string => `cannot be set: ${why}`,
   routeTo: 'to',
   via: (through: readonly string[]): string => `via ${list(through)}`,
+  nthWay: (n: number): string => `way ${n}`,
   pickRow: (route: string): string => `Pick ${route}`,
   needsLever: (lever: string, lie: Lie): string => `needs ${lever} ${lie}`,
   needsPoint: (point: string): string => `needs ${point} the other way`,
@@ -256,7 +260,7 @@ export const workWords = {
   eachSaves: 'each saves a switch',
   noneCould: 'No two levers are left to be joined.',
   joinOf: (a: readonly string[], b: readonly string[], opposite: boolean): string =>
-    `${pointsInWords(a)} and ${pointsInWords(b)}${opposite ? ', opposite' : ''}`,
+    `${pointsInWords(a)} ${a.length + b.length > 2 ? 'with' : 'and'} ${pointsInWords(b)}${opposite ? ', opposite' : ''}`,
   saves: (price: number): string => `saves ${money(price)}`,
   join: 'Join',
   joinThese: (what: string): string => `Join ${what}`,

@@ -7,13 +7,14 @@ import type { WorkLever, WorkRoute } from '../worker/work-view.ts';
 import { Mark } from './mark.tsx';
 import { type PickedRoute, usePickedRoute, usePickRoute } from './picked-route.ts';
 import { RouteFields } from './route-fields.tsx';
-import { type Beside, type Clash, tableRows, type Why } from './table-rows.ts';
+import { type Beside, type Clash, tableRows, type Why, wayAmongAlike } from './table-rows.ts';
 import { useWork } from './use-work.ts';
 
 /** Rows of each kind before the rest is asked for. */
 const FEW = 5;
-/** Rows of all routes while none is picked. */
-const MANY = 60;
+/** Cells of all routes while none is picked, and rows at least: what is drawn at once. */
+const MANY_CELLS = 1_000;
+const MANY_ROWS = 12;
 
 export function Control() {
   const routes = useWork((work) => work.routes);
@@ -69,7 +70,8 @@ function Table() {
 
 function AllRows({ levers, routes }: { readonly levers: readonly WorkLever[]; readonly routes: readonly WorkRoute[] }) {
   const [all, setAll] = useState(false);
-  const shown = all ? routes : routes.slice(0, MANY);
+  const many = Math.max(MANY_ROWS, Math.floor(MANY_CELLS / (levers.length + 1)));
+  const shown = all ? routes : routes.slice(0, many);
   return (
     <tbody>
       {shown.map((route, i) => (
@@ -82,12 +84,12 @@ function AllRows({ levers, routes }: { readonly levers: readonly WorkLever[]; re
           column={null}
         />
       ))}
-      {routes.length > MANY ? (
+      {routes.length > many ? (
         <GroupRow
           head=""
           n={null}
           columns={levers.length}
-          more={routes.length - MANY}
+          more={routes.length - many}
           open={all}
           toggle={() => setAll(!all)}
         />
@@ -124,9 +126,7 @@ function PickedRows({ picked }: { readonly picked: PickedRoute }) {
           {[...route.cells.padEnd(columns)].slice(0, columns).map((sign, i) => (
             // Columns stand where they stand.
             <td key={`${view?.levers[i]?.id}`} className="c">
-              {sign === ' ' ? (
-                <Blank />
-              ) : (
+              {sign === ' ' ? null : (
                 <span className={sign === 'R' ? 'q r' : 'q'}>
                   {sign}
                   <span className="unseen">{workWords.sign(sign)}</span>
@@ -227,7 +227,7 @@ const Row = memo(function Row({
     const worn = column === i ? 'c x' : sign === 'R' ? 'c r' : 'c';
     cells.push(
       <td key={i} className={worn}>
-        {sign === ' ' ? <Blank /> : sign}
+        {sign === ' ' ? null : sign}
       </td>,
     );
   }
@@ -244,16 +244,16 @@ const Row = memo(function Row({
   );
 });
 
-/** A cell in which either will do: a screen reader hears that. */
-const Blank = () => <span className="unseen">{workWords.sign(' ')}</span>;
-
 function RouteName({ route }: { readonly route: WorkRoute }) {
   const places = useWork((work) => work.view?.places ?? NO_PLACES);
+  const routes = useWork((work) => work.routes?.routes ?? NO_ROUTES);
   const name = (id: string): string => places.find((place) => place.id === id)?.name ?? id;
+  const way = useMemo(() => wayAmongAlike(routes, route), [routes, route]);
   return (
     <>
       {name(route.from)} <i>{workWords.routeTo}</i> {name(route.to)}
       {route.through.length === 0 ? null : <small> {workWords.via(route.through.map(name))}</small>}
+      {way === null ? null : <small> {workWords.nthWay(way)}</small>}
     </>
   );
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { WorkView } from '../worker/work-view.ts';
-import { faceSpots, fitFace, markSize, nearestSpot, stepFrom, tiesOf } from './face-spots.ts';
+import { faceSpots, fitFace, isCrowded, markSize, nearestSpot, nextSize, stepFrom, tiesOf } from './face-spots.ts';
 
 const point = (id: string, x: number, levers: readonly string[]) => ({
   id,
@@ -54,10 +54,17 @@ describe('marks', () => {
   it('shrink so that none covers another, as far as they can be read', () => {
     const spots = faceSpots(view);
     // 30 mm is the least between two points.
-    expect(markSize(spots, 1, 26)).toBe(26);
-    expect(markSize(spots, 0.8, 26)).toBe(24);
-    expect(markSize(spots, 0.1, 26)).toBe(18);
-    expect(markSize([], 1, 26)).toBe(26);
+    expect(markSize(spots, 'point', 1, 26)).toBe(26);
+    expect(markSize(spots, 'point', 0.8, 26)).toBe(24);
+    expect(markSize(spots, 'point', 0.1, 26)).toBe(18);
+    expect(markSize([], 'lever', 1, 26)).toBe(26);
+    expect([isCrowded(spots, 0.5), isCrowded(spots, 0.4)]).toEqual([false, true]);
+  });
+});
+
+describe('sizes of the face', () => {
+  it('go up and down step by step, and no further', () => {
+    expect([nextSize(1, 1), nextSize(1, -1), nextSize(4, -1), nextSize(8, 1)]).toEqual([1.5, 1, 3, 8]);
   });
 });
 

@@ -79,18 +79,40 @@ const SAME_SPOT: Millimetre = 3;
 /** The least that a mark is drawn, beyond which its number is not read: px. */
 const LEAST_MARK = 18;
 
-/** How large marks are drawn so that no two of them cover each other, up to `most`: px. */
-export function markSize(spots: readonly FaceSpot[], pxPerMm: number, most: number): number {
-  const points = spots.filter(({ kind }) => kind === 'point');
+/** Points nearer to each other than this have no room for tags beside them: px. */
+const ROOM_FOR_TAGS = 13;
+
+/** How far apart the two of a kind are that stand nearest to each other, along the axis on which they are farther apart. */
+function leastGap(spots: readonly FaceSpot[], kind: FaceSpot['kind']): Millimetre {
+  const those = spots.filter((spot) => spot.kind === kind).sort((a, b) => a.at[0] - b.at[0]);
   let least = Infinity;
-  for (const [i, a] of points.entries())
-    for (const b of points.slice(i + 1)) {
+  for (const [i, a] of those.entries())
+    for (const b of those.slice(i + 1)) {
       // From left to right: what follows is farther still.
       if (b.at[0] - a.at[0] > least) break;
       const gap = Math.max(Math.abs(a.at[0] - b.at[0]), Math.abs(a.at[1] - b.at[1]));
       if (gap > SAME_SPOT) least = Math.min(least, gap);
     }
-  return Math.min(most, Math.max(LEAST_MARK, least * pxPerMm));
+  return least;
+}
+
+/** How large marks of a kind are drawn so that no two of them cover each other, up to `most`: px. */
+export function markSize(spots: readonly FaceSpot[], kind: FaceSpot['kind'], pxPerMm: number, most: number): number {
+  return Math.min(most, Math.max(LEAST_MARK, leastGap(spots, kind) * pxPerMm));
+}
+
+/** Is there no room for the numbers of points? Enlarged they come back; the marks stay. */
+export function isCrowded(spots: readonly FaceSpot[], pxPerMm: number): boolean {
+  return leastGap(spots, 'point') * pxPerMm < ROOM_FOR_TAGS;
+}
+
+/** How many times larger than it fits a face can be drawn. */
+const SIZES = [1, 1.5, 2, 3, 4, 6, 8];
+
+/** The next size up or down; the same at the end. */
+export function nextSize(enlarged: number, by: 1 | -1): number {
+  const at = SIZES.findIndex((size) => size >= enlarged);
+  return SIZES[Math.min(SIZES.length - 1, Math.max(0, at + by))] ?? 1;
 }
 
 /** Lines that tie spots together, each to the nearest that is tied already: as short as can be in all. */

@@ -3,6 +3,8 @@ import {
   memo,
   type KeyboardEvent as ReactKeyboardEvent,
   type PointerEvent as ReactPointerEvent,
+  useEffect,
+  useLayoutEffect,
   useMemo,
   useRef,
   useState,
@@ -22,7 +24,7 @@ import { useSize } from '../use-app.ts';
 import { workWords } from '../words/work.ts';
 import type { WorkView } from '../worker/work-view.ts';
 import { useDeeds } from './deeds.ts';
-import { type FaceSpot, faceSpots, fitFace, markSize, nearestSpot, stepFrom, tiesOf } from './face-spots.ts';
+import { type FaceSpot, faceSpots, fitFace, isCrowded, markSize, nearestSpot, stepFrom, tiesOf } from './face-spots.ts';
 import { MarkContour, MarkShape } from './mark.tsx';
 import { inkClass, MARK_PX, MARK_UNITS } from './marks.ts';
 import { usePickedRoute } from './picked-route.ts';
@@ -42,13 +44,35 @@ const BEND = 9;
 export function Face() {
   const shown = useWork((work) => work.shown);
   const view = useWork((work) => work.view);
+  const enlarged = useWork((work) => work.enlarged);
   const { ref, size } = useSize();
+  const bench = useRef<HTMLElement | null>(null);
+  const fit = shown === null || size === null ? null : fitFace(shown.view.face, size);
+  const before = useRef(enlarged);
+  useLayoutEffect(() => {
+    const element = bench.current;
+    const times = enlarged / before.current;
+    before.current = enlarged;
+    if (element === null || times === 1) return;
+    // What was in the middle stays there.
+    const { clientWidth, clientHeight } = element;
+    element.scrollLeft = (element.scrollLeft + clientWidth / 2) * times - clientWidth / 2;
+    element.scrollTop = (element.scrollTop + clientHeight / 2) * times - clientHeight / 2;
+  }, [enlarged]);
   return (
-    <div className="work-bench" ref={ref} {...helped('work.face')}>
-      {shown === null || view === null || size === null ? null : (
-        <SheetAtWork shown={shown} view={view} pxPerMm={fitFace(shown.view.face, size)} />
+    <section
+      className={enlarged > 1 ? 'work-bench enlarged' : 'work-bench'}
+      aria-label={workWords.faceHead}
+      ref={(element) => {
+        bench.current = element;
+        ref(element);
+      }}
+      {...helped('work.face')}
+    >
+      {shown === null || view === null || fit === null ? null : (
+        <SheetAtWork shown={shown} view={view} pxPerMm={fit * enlarged} />
       )}
-    </div>
+    </section>
   );
 }
 
@@ -68,7 +92,13 @@ function SheetAtWork({
     [shown.view.places],
   );
   const spots = useMemo(() => faceSpots(view), [view]);
-  const markPx = useMemo(() => markSize(spots, pxPerMm, MARK_PX), [spots, pxPerMm]);
+  const markPx = useMemo(
+    () => ({
+      point: markSize(spots, 'point', pxPerMm, MARK_PX),
+      lever: markSize(spots, 'lever', pxPerMm, MARK_PX),
+    }),
+    [spots, pxPerMm],
+  );
   const { drag, ...hand } = useHand(spots, pxPerMm);
   return (
     <div className="sheet work-sheet" style={{ width: face.width * pxPerMm, height: face.height * pxPerMm }}>
@@ -96,7 +126,9 @@ function SheetAtWork({
       >
         <LeverCircles shown={shown} pxPerMm={pxPerMm} />
         <Ties view={view} pxPerMm={pxPerMm} />
-        <PointTags shown={shown} view={view} pxPerMm={pxPerMm} markPx={markPx} />
+        {isCrowded(spots, pxPerMm) ? null : (
+          <PointTags shown={shown} view={view} pxPerMm={pxPerMm} markPx={markPx.point} />
+        )}
         <Marks spots={spots} pxPerMm={pxPerMm} markPx={markPx} over={drag?.over ?? null} />
         {drag === null ? null : <DragLine drag={drag} pxPerMm={pxPerMm} />}
       </svg>
@@ -247,7 +279,7 @@ function Marks({
 }: {
   readonly spots: readonly FaceSpot[];
   readonly pxPerMm: number;
-  readonly markPx: number;
+  readonly markPx: Readonly<Record<FaceSpot['kind'], number>>;
   readonly over: string | null;
 }) {
   const picked = useWork((work) => work.picked);
@@ -255,7 +287,7 @@ function Marks({
   const route = usePickedRoute()?.route ?? null;
   return spots.map(({ kind, id, at, lever, place }) => {
     const isPicked = lever !== null && lever === picked;
-    const size = kind === 'point' ? markPx : MARK_PX;
+    const size = markPx[kind];
     const sign = kind === 'lever' ? (route?.cells[place] ?? ' ') : ' ';
     return (
       <g key={`${kind} ${id}`} transform={`translate(${at[0]} ${at[1]}) scale(${1 / pxPerMm})`}>
@@ -272,7 +304,7 @@ function Marks({
         {sign === ' ' ? null : (
           <g
             className={sign === 'R' ? 'lever-sign r' : 'lever-sign'}
-            transform={`translate(${MARK_PX * 0.56} ${-MARK_PX * 0.56})`}
+            transform={`translate(${size * 0.56} ${-size * 0.56})`}
           >
             <circle r="8.5" />
             <text y="4.2" textAnchor="middle" fontSize="12">
@@ -321,6 +353,15 @@ function SpotButtons({
   const [reached, setReached] = useState<string | null>(null);
   const keyOf = ({ kind, id }: FaceSpot): string => `${kind} ${id}`;
   const first = spots.find((spot) => keyOf(spot) === reached) ?? spots[0];
+  const around = useRef<HTMLFieldSetElement>(null);
+  useEffect(() => {
+    // Picked in the list, its points come into sight on a face that is enlarged.
+    const point = spots.find(({ kind, lever }) => kind === 'point' && lever === picked);
+    if (picked !== null && point !== undefined)
+      around.current
+        ?.querySelector(`[data-spot="point ${point.id}"]`)
+        ?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+  }, [picked, spots]);
   const press = ({ kind, id }: FaceSpot): void => {
     if (kind === 'point') {
       if (!follows) deeds.hold(held === id ? null : id);
@@ -337,7 +378,7 @@ function SpotButtons({
     event.currentTarget.querySelector<HTMLElement>(`[data-spot="${keyOf(spot)}"]`)?.focus();
   };
   return (
-    <fieldset className="face-spots" aria-label={workWords.faceOf(name)} onKeyDown={keyed} {...hand}>
+    <fieldset ref={around} className="face-spots" aria-label={workWords.faceOf(name)} onKeyDown={keyed} {...hand}>
       {spots.map((spot) => {
         const { kind, id, at, lever, place } = spot;
         const works = view.levers.find((each) => each.id === lever)?.works ?? [];
@@ -359,14 +400,17 @@ function SpotButtons({
           <button
             key={keyOf(spot)}
             type="button"
-            className="face-spot"
+            className={`face-spot ${kind}`}
             data-spot={keyOf(spot)}
             tabIndex={spot === first ? 0 : -1}
             aria-label={`${label}${asks}`}
             aria-pressed={kind === 'point' ? id === held : id === picked}
             style={{ left: at[0] * pxPerMm, top: at[1] * pxPerMm }}
             onFocus={() => setReached(keyOf(spot))}
-            onClick={() => press(spot)}
+            onClick={(event) => {
+              // Mouse and fingers have done it by then: this is for keys, and for what presses in their place.
+              if (event.detail === 0) press(spot);
+            }}
           />
         );
       })}

@@ -10,6 +10,10 @@ import { useWork } from './use-work.ts';
 
 /** Joins that stand there before more are asked for. */
 const FEW = 3;
+/** Levers of several points that stand there before more are asked for. */
+const FEW_JOINED = 5;
+/** A route that is lost stands before any number of pairs. */
+const MORE_THAN_PAIRS = 1e9;
 
 export type Could = WorkPieces['joins']['could'][number];
 
@@ -18,12 +22,16 @@ export function JoinedNow() {
   const joins = useWork((work) => work.joins);
   const deeds = useDeeds();
   const follows = useFollows();
+  const [all, setAll] = useState(false);
   if (view === null || joins === null) return null;
   const now = joins.now.flatMap((join) => {
     const place = view.levers.findIndex(({ id }) => id === join.lever);
     const lever = view.levers[place];
     return lever === undefined || lever.works.length < 2 ? [] : [{ ...join, place, works: lever.works }];
   });
+  // What loses something stands first.
+  const cost = ({ loses }: (typeof now)[number]): number => loses.routes * MORE_THAN_PAIRS + loses.pairs;
+  now.sort((a, b) => cost(b) - cost(a) || a.place - b.place);
   const saved = now.reduce((sum, { works }) => sum + works.length - 1, 0);
   return (
     <section className="joined" {...helped('work.joins')}>
@@ -33,7 +41,7 @@ export function JoinedNow() {
       </h3>
       {now.length === 0 ? <p className="note">{workWords.noneJoined}</p> : null}
       <ul>
-        {now.map(({ lever, place, as, works, loses }) => {
+        {(all ? now : now.slice(0, FEW_JOINED)).map(({ lever, place, as, works, loses }) => {
           const points = works.map(({ point }) => point);
           const n = loses.routes + loses.pairs;
           return (
@@ -59,6 +67,11 @@ export function JoinedNow() {
           );
         })}
       </ul>
+      {now.length <= FEW_JOINED ? null : (
+        <button type="button" className="btn quiet more-button" aria-expanded={all} onClick={() => setAll(!all)}>
+          {all ? workWords.fewer : workWords.more(now.length - FEW_JOINED)}
+        </button>
+      )}
     </section>
   );
 }

@@ -30,7 +30,7 @@ export function LeverNumber() {
               {workWords.makeFewest(grouping.least)}
             </button>
           )}
-          {now >= all.length ? null : (
+          {now >= all.length || grouping.least >= all.length ? null : (
             <button
               type="button"
               className="btn quiet"
@@ -57,6 +57,9 @@ export function LeverNumber() {
 /** The picture's own measure, in the px of its style. */
 const W = 324;
 const ROW = { top: 26, height: 20 };
+/** A zone so wide has room for its words; a letter of them takes so much. */
+const LEAST_ZONE = 84;
+const LETTER = 6.6;
 
 function Line(props: {
   readonly now: number;
@@ -70,6 +73,10 @@ function Line(props: {
   const middle = (n: number): number => left(n) + step / 2;
   const at = middle(props.now);
   const nowIsRight = at > W * 0.6;
+  const isOnWord = zones.some(({ what, from, to }) => {
+    const [width, half] = [(to - from + 1) * step, (workWords.zones[what].length * LETTER) / 2];
+    return width >= LEAST_ZONE && Math.abs(left(from) + width / 2 - at) < half;
+  });
   return (
     <svg
       className="number-line"
@@ -82,7 +89,7 @@ function Line(props: {
         return (
           <g key={what} className={`zone zone-${what}`}>
             <rect x={left(from)} y={ROW.top} width={width} height={ROW.height} />
-            {width < 62 ? null : (
+            {width < LEAST_ZONE ? null : (
               <text x={left(from) + width / 2} y="40.5" textAnchor="middle">
                 {workWords.zones[what]}
               </text>
@@ -101,7 +108,8 @@ function Line(props: {
           </text>
         ),
       )}
-      <path className="line-now" d={`M${at} 22V50`} />
+      {/* It stops short of a word that it would run through. */}
+      <path className="line-now" d={isOnWord ? `M${at} 22v5m0 18v5` : `M${at} 22V50`} />
       <path className="line-head" d={`M${at - 6} 14h12l-6 8z`} />
       <text className="line-here" x={at} y="64" textAnchor="middle">
         {props.now}

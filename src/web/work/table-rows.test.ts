@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { derivePanel } from '../../derive.ts';
 import { readPanel } from '../../panel/index.ts';
 import { makeRouteView, makeWorkPiece, makeWorkView } from '../worker/work-view.ts';
-import { reachedFrom, tableRows, waysBetween } from './table-rows.ts';
+import { reachedFrom, tableRows, wayAmongAlike, waysBetween } from './table-rows.ts';
 
 const read = readPanel(
   readFileSync(new URL('../../../examples/quillhaven-harbour.mimic.json', import.meta.url), 'utf8'),
@@ -45,6 +45,15 @@ describe('the control table about Tolland to Yard 3', () => {
     const [up] = waysBetween(routes, 'platform-1', 'storage-2');
     // Of the two ways the first has fewer reverse lies: P10 reverse, P11 normal.
     expect(can.find(({ route }) => route === up)?.throws).toEqual(['L9']);
+  });
+});
+
+describe('ways between the same places', () => {
+  it('are numbered where nothing else tells them apart', () => {
+    const both = waysBetween(routes, 'platform-1', 'storage-2').flatMap((i) => routes[i] ?? []);
+    expect(both.map((route) => wayAmongAlike(routes, route))).toEqual(both.map((_, i) => i + 1));
+    const [only] = waysBetween(routes, 'tolland', 'shed-road').flatMap((i) => routes[i] ?? []);
+    expect(only === undefined ? 0 : wayAmongAlike(routes, only)).toBe(null);
   });
 });
 

@@ -93,3 +93,14 @@ export function waysBetween(
     (route.from === from && route.to === to) || (route.from === to && route.to === from) ? [i] : [],
   );
 }
+
+/** Among routes between the same places, past the same, its number from 1; null where it is the only one. */
+export function wayAmongAlike(
+  routes: WorkPieces['routes']['routes'],
+  route: WorkPieces['routes']['routes'][number],
+): number | null {
+  const alike = routes.filter(
+    ({ from, to, through }) => from === route.from && to === route.to && through.join('/') === route.through.join('/'),
+  );
+  return alike.length < 2 ? null : alike.indexOf(route) + 1;
+}

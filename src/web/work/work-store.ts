@@ -25,12 +25,15 @@ export interface WorkState extends Pieces {
   readonly picked: string | null;
   /** The point that is in the hand, to be put under a lever. */
   readonly held: string | null;
+  /** The face is drawn so many times as large as fits. */
+  readonly enlarged: number;
   readonly fault: string | null;
 }
 
 export interface WorkActions {
   pick(lever: string | null): void;
   hold(point: string | null): void;
+  enlarge(times: number): void;
   /** Look at this route of the list; null at none. */
   look(route: number | null): void;
   /** Ask for what the panel on the desk needs, until the answer is called. */
@@ -92,6 +95,7 @@ function makeWorkStore(lay: LayStore, core: Remote<Core>): WorkStore {
       line: null,
       picked: null,
       held: null,
+      enlarged: 1,
       fault: null,
 
       pick(picked) {
@@ -99,6 +103,9 @@ function makeWorkStore(lay: LayStore, core: Remote<Core>): WorkStore {
       },
       hold(held) {
         set({ held });
+      },
+      enlarge(enlarged) {
+        set({ enlarged });
       },
       look(route) {
         if (route === looked && get().line !== null) return;

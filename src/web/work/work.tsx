@@ -8,10 +8,11 @@ import { ChevronRight } from '../icons.tsx';
 import { openFile } from '../incoming.ts';
 import { fileKey } from '../lay/file-keys.ts';
 import { KeepLines } from '../lay/keep-line.tsx';
+import { Minus, Plus } from '../lay/lay-icons.tsx';
 import { WIDE_ENOUGH } from '../lay/too-narrow.tsx';
 import { LayContext, useFollows, useLay } from '../lay/use-lay.ts';
+import type { ScreenProps } from '../screen-props.ts';
 import { useAppStore, useMedia } from '../use-app.ts';
-import type { ScreenProps } from '../use-stages.ts';
 import { workWords } from '../words/work.ts';
 import { Choice } from './choice.tsx';
 import { Control } from './control.tsx';
@@ -19,6 +20,7 @@ import { Current } from './current.tsx';
 import { useDeeds } from './deeds.ts';
 import { Drives } from './drives.tsx';
 import { Face } from './face.tsx';
+import { nextSize } from './face-spots.ts';
 import { FindingRow, Findings, useWorkFindings } from './findings.tsx';
 import { HandBar } from './hand-bar.tsx';
 import { CouldJoin, JoinedNow, joinName, Loses, useCould } from './joins.tsx';
@@ -93,7 +95,39 @@ function FaceHead() {
           {workWords.keyTogether}
         </span>
       </div>
+      <FaceSize />
       <HandBar />
+    </div>
+  );
+}
+
+/** Smaller and larger; what does not fit then is scrolled to. */
+function FaceSize() {
+  const enlarged = useWork((work) => work.enlarged);
+  const enlarge = useWork((work) => work.enlarge);
+  return (
+    <div className="face-size">
+      <button
+        type="button"
+        className="ibtn"
+        aria-label={workWords.smaller}
+        title={workWords.smaller}
+        disabled={enlarged === 1}
+        onClick={() => enlarge(nextSize(enlarged, -1))}
+      >
+        <Minus />
+      </button>
+      <output>{workWords.times(enlarged)}</output>
+      <button
+        type="button"
+        className="ibtn"
+        aria-label={workWords.larger}
+        title={workWords.larger}
+        disabled={nextSize(enlarged, 1) === enlarged}
+        onClick={() => enlarge(nextSize(enlarged, 1))}
+      >
+        <Plus />
+      </button>
     </div>
   );
 }
@@ -173,6 +207,7 @@ function PickedStrip() {
             {workWords.polesUsed(lever.switch.used, lever.switch.poles)}
           </span>
         )}
+        <FaceSize />
       </div>
       {lever === undefined ? null : <LeverEdit lever={lever} />}
     </section>
