@@ -87,6 +87,13 @@ export function placePlates(input: PlateInput): readonly DrawnPlate[] {
   const plates: DrawnPlate[] = [];
   const leverGrid = new BoxGrid();
   const strips = input.tape.map((strip) => ({ strip, corners: cleanCorners(strip.path) }));
+  /** Both ends of all tape, each with the corner before it. */
+  const ends = strips.flatMap(({ strip, corners }) =>
+    [
+      [corners[0], corners[1]],
+      [corners[corners.length - 1], corners[corners.length - 2]],
+    ].flatMap(([end, before]) => (end === undefined || before === undefined ? [] : [{ strip, end, before }])),
+  );
 
   for (const lamp of input.lamps) inTheWay({ kind: 'round', at: lamp.at, radius: lamp.size / 2 + LAMP_CLEAR });
   for (const lever of input.levers) {
@@ -281,19 +288,19 @@ export function placePlates(input: PlateInput): readonly DrawnPlate[] {
   }
 
   function stripOfEnd(place: Place): Near | null {
-    let best: Near | null = null;
+    let best: (typeof ends)[number] | null = null;
     let least = Number.POSITIVE_INFINITY;
-    for (const { strip, corners } of strips) {
-      for (const [end, before] of [
-        [corners[0], corners[1]],
-        [corners[corners.length - 1], corners[corners.length - 2]],
-      ] as const) {
-        if (end === undefined || before === undefined || gap(end, place.at) >= least) continue;
-        least = gap(end, place.at);
-        best = { strip, out: unit(before, end) };
-      }
+    const [x, y] = place.at;
+    for (const each of ends) {
+      const { end } = each;
+      // Nearly all are too far along one axis alone.
+      if (Math.abs(end[0] - x) >= least || Math.abs(end[1] - y) >= least) continue;
+      const off = gap(end, place.at);
+      if (off >= least) continue;
+      least = off;
+      best = each;
     }
-    return best;
+    return best === null ? null : { strip: best.strip, out: unit(best.before, best.end) };
   }
 
   function stripOfRoad(place: Place): Near | null {

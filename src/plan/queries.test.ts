@@ -1,6 +1,10 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { generatePanel } from '../../tests/generate/panels.ts';
 import { tracks } from '../../tests/generate/tracks.ts';
-import { legsOf, readPlan, spanAt } from './index.ts';
+import type { Spot } from '../units/index.ts';
+import { legsOf, type Plan, readPlan, spanAt } from './index.ts';
+import { SAME_SPOT } from './tolerances.ts';
 
 const loop = readPlan(tracks('main 0,60 300,60\nloop 60,60 100,85 200,85 240,60'));
 
@@ -19,6 +23,50 @@ describe('spanAt', () => {
     expect(spanAt(loop, [150, 85], 1)).toMatchObject({ span: 'P1/P2#2', along: Math.hypot(40, 25) + 50 });
   });
 });
+
+describe('spanAt on generated panels', () => {
+  it('[QR1] looks at no less than all spans one by one (seed 731)', () => {
+    const plan = readPlan(generatePanel(3, 60));
+    const spots = plan.spans.flatMap(({ path }) => path);
+    const [right, down] = [Math.max(...spots.map(([x]) => x)), Math.max(...spots.map(([, y]) => y))];
+    const near = ([x, y]: Spot): fc.Arbitrary<Spot> =>
+      fc
+        .tuple(fc.double({ min: -9, max: 9, noNaN: true }), fc.double({ min: -9, max: 9, noNaN: true }))
+        .map(([dx, dy]): Spot => [x + dx, y + dy]);
+    const anywhere = fc.tuple(
+      fc.double({ min: -200, max: right + 200, noNaN: true }),
+      fc.double({ min: -200, max: down + 200, noNaN: true }),
+    );
+    fc.assert(
+      fc.property(
+        fc.oneof(fc.constantFrom(...spots), fc.constantFrom(...spots).chain(near), anywhere),
+        fc.constantFrom(0, 2.5, 6, 150, 4000),
+        (spot, reach) => {
+          expect(spanAt(plan, spot, reach)).toEqual(oneByOne(plan, spot, reach));
+        },
+      ),
+      { seed: 731, numRuns: 1500 },
+    );
+  });
+});
+
+/** The nearest span, by measuring to every piece of every one. */
+function oneByOne(plan: Plan, [x, y]: Spot, reach: number) {
+  const found = plan.spans.flatMap(({ id, path }) => {
+    let passed = 0;
+    return path.slice(1).map((b, i) => {
+      const a = path[i] ?? b;
+      const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+      const [ux, uy] = [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
+      const t = Math.min(length, Math.max(0, (x - a[0]) * ux + (y - a[1]) * uy));
+      const piece = { span: id, along: passed + t, distance: Math.hypot(a[0] + ux * t - x, a[1] + uy * t - y) };
+      passed += length;
+      return piece;
+    });
+  });
+  const least = Math.min(...found.map(({ distance }) => distance));
+  return least > reach + SAME_SPOT ? null : (found.find(({ distance }) => distance === least) ?? null);
+}
 
 describe('legsOf', () => {
   it('[QR2] names the heel legs at both ends of a span', () => {
