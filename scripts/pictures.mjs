@@ -196,10 +196,14 @@ const STATES = [
 /** Two moves made, a third train picked and its move chosen. */
 async function trains(page) {
   await page.getByRole('button', { name: 'Trains', exact: true }).click();
-  for (const train of ['Mixed', 'Coal', 'Fish']) {
+  for (const [train, to] of [
+    ['Mixed', 'Storage 3'],
+    ['Coal', 'Tolland'],
+    ['Fish', 'Neck'],
+  ]) {
     const row = page.locator('.train > .side-row', { hasText: train });
     await row.click();
-    await page.locator('.move .side-row').first().click();
+    await page.locator('.move', { hasText: to }).first().locator('.side-row').click();
     if (train === 'Fish') break;
     await page.locator('.move-open .btn.primary').click();
     await page.waitForTimeout(600);
