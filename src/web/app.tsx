@@ -65,7 +65,7 @@ export function App({ core, openDemo }: { readonly core: Remote<Core>; readonly 
         {view === null ? (
           <Empty openDemo={openDemo} />
         ) : stage !== 'run' && desk !== null ? (
-          <desk.Screen store={desk.made.store} core={core} />
+          <desk.Screen store={desk.made.store} core={core} go={go} />
         ) : (
           <Run view={view} core={core} />
         )}

@@ -5,13 +5,13 @@
 import type { Remote } from 'comlink';
 import { type ComponentType, useEffect, useState } from 'react';
 import type * as LayParts from './lay/desk.ts';
-import type { ScreenProps } from './screen-props.ts';
+import type { StageProps } from './screen-props.ts';
 import type { Store } from './store.ts';
 import { useAppStore } from './use-app.ts';
 import type { Stage } from './words/stages.ts';
 import type { Core } from './worker/types.ts';
 
-type Screen = ComponentType<ScreenProps>;
+type Screen = ComponentType<StageProps>;
 
 /** The stages on the desk that are there. */
 const SCREENS: Readonly<Partial<Record<Stage, () => Promise<Screen>>>> = {

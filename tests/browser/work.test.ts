@@ -210,10 +210,7 @@ describe('by touch, on Bramble Siding', () => {
     const before = await head(page);
     const points = await page.locator('[data-spot^="point"]').count();
     expect(points).toBeGreaterThan(1);
-    await page
-      .getByRole('button', { name: 'One each' })
-      .click()
-      .catch(() => undefined);
+    await page.getByRole('button', { name: /^(One each|Make it)/ }).click();
     await soon(() => head(page)).toBe(`${points} levers work ${points} points`);
     const names = await page
       .locator('[data-spot]')
@@ -230,6 +227,101 @@ describe('by touch, on Bramble Siding', () => {
     for (let i = 0; i < 2; i++) await page.getByRole('button', { name: /^Undo/ }).click();
     await soon(() => head(page)).toBe(before);
     expect(wrongs).toEqual([]);
+    await page.close();
+  });
+});
+
+describe('what else there is', () => {
+  it('mends a finding of its own, and lights its lamp in the bar', async () => {
+    const { page, wrongs } = await atWork();
+    await row(page, 'L9').click();
+    await page.getByRole('button', { name: 'Centre-off' }).click();
+    await soon(() => page.locator('.work-finding').textContent()).toContain('L9');
+    await soon(() => page.locator('.stages .stage').nth(1).locator('.stage-count').textContent()).toBe('1');
+    await page.locator('.work-finding .btn').click();
+    await soon(() => page.locator('.work-finding').count()).toBe(0);
+    await soon(() => row(page, 'L9').locator('.lever-switch b').textContent()).toBe('on-on');
+    expect(wrongs).toEqual([]);
+    await page.close();
+  });
+
+  it('sends a bare sheet to Lay first', async () => {
+    const { page, wrongs } = await openPage(browser, site.url);
+    const bare = {
+      format: 'mimic-panel',
+      version: 1,
+      name: 'Bare',
+      strips: [
+        {
+          id: 'main',
+          path: [
+            [0, 60],
+            [300, 60],
+          ],
+        },
+      ],
+    };
+    await dropFile(page, 'bare.mimic.json', JSON.stringify(bare));
+    await page.getByRole('heading', { name: 'Bare' }).waitFor();
+    await page.keyboard.press('2');
+    await page.getByRole('button', { name: 'Go to Lay' }).click();
+    await page.locator('main.lay').waitFor();
+    expect(wrongs).toEqual([]);
+    await page.close();
+  });
+
+  it('draws the face larger, and still hits what is pressed', async () => {
+    const { page, wrongs } = await atWork();
+    for (let i = 0; i < 3; i++) await page.getByRole('button', { name: 'Larger' }).click();
+    await soon(() => page.locator('.face-size output').textContent()).toBe('3 ×');
+    // Picked in the list, its points come into sight.
+    await row(page, 'L12').click();
+    const [x, y] = await spot(page, 'point P14');
+    const bench = await page.locator('.work-bench').boundingBox();
+    if (bench === null) throw new Error('no bench');
+    expect(x).toBeGreaterThan(bench.x);
+    expect(x).toBeLessThan(bench.x + bench.width);
+    await page.mouse.click(x, y);
+    await soon(() => page.locator('.hand-bar b').textContent()).toBe('P14 in hand');
+    await page.getByRole('button', { name: 'Put it down' }).click();
+    expect(await audit(page)).toEqual([]);
+    expect(wrongs).toEqual([]);
+    await page.close();
+  });
+
+  it('keeps what was done through a reload', async () => {
+    const { page } = await atWork();
+    await page.getByRole('button', { name: 'Join P2 and P3', exact: true }).click();
+    await soon(() => head(page)).toBe('11 levers work 17 points');
+    await page.getByText('Kept on this device').waitFor();
+    await page.reload();
+    await page.locator('.sheet').waitFor();
+    await page.locator('.stages .stage').nth(1).click();
+    await page.locator('.joined').waitFor();
+    expect(await head(page)).toBe('11 levers work 17 points');
+    await page.getByRole('button', { name: /^Undo/ }).click();
+    await soon(() => head(page)).toBe('12 levers work 17 points');
+    await page.close();
+  });
+
+  it('says in forced colours what is picked and what clashes', async () => {
+    const { page } = await atWork({ forcedColors: 'active' });
+    await choose(page, 'From', 'Tolland');
+    await choose(page, 'To', 'Yard 3');
+    await row(page, 'L10').click();
+    const outline = (selector: string) =>
+      page
+        .locator(selector)
+        .first()
+        .evaluate((element) => getComputedStyle(element).outlineStyle);
+    expect(await outline('.lever-item.picked')).toBe('solid');
+    expect(await outline('.row-picked th')).toBe('solid');
+    const ink = (selector: string) =>
+      page
+        .locator(selector)
+        .first()
+        .evaluate((element) => getComputedStyle(element).backgroundColor);
+    expect(await ink('.control-table td.x')).not.toBe(await ink('.control-table td.c:not(.x)'));
     await page.close();
   });
 });

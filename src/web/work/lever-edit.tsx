@@ -70,6 +70,9 @@ function PointRow({
         </fieldset>
       )}
       {known === null ? null : <DriveSelect point={known} drives={drives} />}
+      {known === null || known.shares.length === 0 ? null : (
+        <span className="point-shares">{workWords.sharesDrive(known.shares)}</span>
+      )}
     </div>
   );
 }

@@ -11,7 +11,7 @@ import { KeepLines } from '../lay/keep-line.tsx';
 import { Minus, Plus } from '../lay/lay-icons.tsx';
 import { WIDE_ENOUGH } from '../lay/too-narrow.tsx';
 import { LayContext, useFollows, useLay } from '../lay/use-lay.ts';
-import type { ScreenProps } from '../screen-props.ts';
+import type { StageProps } from '../screen-props.ts';
 import { useAppStore, useMedia } from '../use-app.ts';
 import { workWords } from '../words/work.ts';
 import { Choice } from './choice.tsx';
@@ -36,7 +36,7 @@ import { workStoreOf } from './work-store.ts';
 /** Above this the stage has three columns; in em, so that larger text folds it. */
 const THREE_COLUMNS = '(min-width: 73.8em)';
 
-export function Work({ store, core }: ScreenProps) {
+export function Work({ store, core, go }: StageProps) {
   const app = useAppStore();
   const work = useMemo(() => workStoreOf(store, core), [store, core]);
   const wide = useMedia(WIDE_ENOUGH);
@@ -54,7 +54,7 @@ export function Work({ store, core }: ScreenProps) {
   return (
     <LayContext value={store}>
       <WorkContext value={work}>
-        {wide ? three ? <Columns /> : <Folded /> : <Narrow />}
+        {wide ? <Body three={three} toLay={() => go('lay')} /> : <Narrow />}
         <Said />
       </WorkContext>
     </LayContext>
@@ -77,6 +77,21 @@ function Narrow() {
     <main className="lay-narrow">
       <h2>{workWords.narrow}</h2>
       <p>{workWords.narrowMore}</p>
+    </main>
+  );
+}
+
+/** The stage, or what is to be done first. */
+function Body({ three, toLay }: { readonly three: boolean; readonly toLay: () => void }) {
+  const bare = useWork(({ view }) => view !== null && view.points.length === 0 && view.levers.length === 0);
+  if (!bare) return three ? <Columns /> : <Folded />;
+  return (
+    <main className="lay-narrow">
+      <h2>{workWords.noPoints}</h2>
+      <p>{workWords.noPointsMore}</p>
+      <button type="button" className="btn primary" onClick={toLay}>
+        {workWords.toLay}
+      </button>
     </main>
   );
 }
