@@ -22,7 +22,7 @@ const THROW: Px = 27;
 const LEAST: Px = 336;
 /** From the outer tags of the upper pole, down: fuse, letters, supply, letters, the way to the inner tags. */
 const DOWN = { volts: 26, fuse: 66, chip: 104, supply: 146, minusChip: 198, inner: 232 } as const;
-const COLUMN: Px = 108;
+const COLUMN: Px = 118;
 const SPINE: Px = 26;
 /** Free conductor at each end of a symbol. */
 const STUB: Px = 9;

@@ -15,6 +15,8 @@ interface Props {
 
 /** px to the mm of a connector, and the least from pin to pin. */
 const WIDE = 330;
+/** Smaller circles have no room for every figure. */
+const ROOM_FOR_FIGURES = 9;
 
 export const Connector = memo(function Connector({ connector, volts, lit, light }: Props) {
   const [half, setHalf] = useState<'panel' | 'layout'>('panel');
@@ -90,6 +92,10 @@ function Shell({ connector, half }: { readonly connector: WireConnector; readonl
   const left = (WIDE - wide) / 2;
   const own = new Set(connector.pins.map(({ number }) => number));
   const used = new Set(connector.used);
+  // Of a wide shell only its own pins and the ends of its rows are numbered: figures stay large enough to read.
+  const ends = new Set(
+    spots.flatMap(([x], i) => (x === x0 || x === x1 || i === 0 || i + 1 === spots.length ? [i + 1] : [])),
+  );
   const high = tall + 2 * (r + 12);
   return (
     <svg className="wire-shell" viewBox={`0 0 ${WIDE} ${high}`} aria-hidden="true" focusable="false">
@@ -109,9 +115,11 @@ function Shell({ connector, half }: { readonly connector: WireConnector; readonl
         return (
           <g key={number} className={own.has(number) ? 'pin own' : used.has(number) ? 'pin used' : 'pin'}>
             <circle cx={cx} cy={cy} r={r} />
-            <text x={cx} y={cy + 4} textAnchor="middle">
-              {number}
-            </text>
+            {r >= ROOM_FOR_FIGURES || own.has(number) || ends.has(number) ? (
+              <text x={cx} y={cy + 4} textAnchor="middle">
+                {number}
+              </text>
+            ) : null}
           </g>
         );
       })}

@@ -31,7 +31,7 @@ function boxOf(model: CircuitModel, ids: readonly string[]): Box | null {
   const ys = symbols.map(({ at }) => at[1]);
   // Arrows of a lamp that is upside down are at its left.
   const lefts = symbols.some(({ turn }) => turn === 180) ? 30 : 18;
-  const [left, right, up, down] = lying ? [22, 22, 20, 32] : [lefts, 80, 24, 26];
+  const [left, right, up, down] = lying ? [22, 22, 20, 32] : [lefts, 88, 24, 26];
   const at: Spot = [Math.min(...xs) - left, Math.min(...ys) - up];
   return { at, size: [Math.max(...xs) + right - at[0], Math.max(...ys) + down - at[1]], lying };
 }

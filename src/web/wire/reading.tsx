@@ -18,7 +18,7 @@ export const Reading = memo(function Reading({ shown }: { readonly shown: WireSh
                 ...ends.map(({ terminal }) => wireWords.endVolts(terminal, figures.volts[terminal])),
                 closed === undefined ? '' : wireWords.closedTo(closed),
                 lamp === undefined ? '' : wireWords.looks[lamp.look],
-                amps === undefined || kind === 'way' || kind === 'contact' ? '' : ampsText(amps),
+                amps === undefined || kind === 'way' || kind === 'contact' ? '' : ampsText(Math.abs(amps)),
               ])}
             </li>
           );

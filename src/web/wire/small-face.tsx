@@ -57,7 +57,7 @@ export const SmallFace = memo(function SmallFace({ face, looks, lamps }: Props) 
                 strokeWidth={3 * unit}
                 textAnchor={left ? 'end' : 'start'}
               >
-                {`${id} ${wireWords.faceLies}`}
+                {wireWords.faceLies(id, own.get(id)?.says === 'lies')}
               </text>
             </g>
           );

@@ -208,7 +208,7 @@ export const wireWords = {
   noneLies: 'No lamp of this circuit lies with the levers so',
   liesSomewhere: (lamp: string): string => `makes ${lamp} lie in some position`,
   face: 'The face with the levers so',
-  faceLies: 'lies here',
+  faceLies: (id: string, sure: boolean): string => (sure ? `${id} lies here` : `${id} may lie here`),
 
   truth: 'What the lamps can know',
   tryAll: 'Try every single fault',

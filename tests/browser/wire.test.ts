@@ -1,0 +1,332 @@
+/** Circuits in a real browser: thrown, looked into, broken and mended by mouse, touch and keys, on screens of four sizes. */
+import { readFileSync } from 'node:fs';
+import type { Browser, BrowserContextOptions, Locator, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { audit, misfits } from './page-checks.ts';
+import { dropFile, example, openPage, type Site, serveSite, soon, startBrowser } from './site.ts';
+
+let site: Site;
+let browser: Browser;
+beforeAll(async () => {
+  site = await serveSite();
+  browser = await startBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+  await site.close();
+});
+
+interface Opened {
+  readonly page: Page;
+  readonly wrongs: readonly string[];
+}
+
+/** The stage Wire over the demo, or over the text of a panel. */
+async function toWire(text: string | null = null, options: BrowserContextOptions = {}): Promise<Opened> {
+  const { page, wrongs } = await openPage(browser, site.url, options);
+  if (text !== null) {
+    await dropFile(page, 'panel.mimic.json', text);
+    const { name } = JSON.parse(text) as { name: string };
+    await page.getByRole('heading', { name, exact: true }).waitFor();
+  }
+  await page.getByRole('navigation').getByRole('button', { name: /^Wire/ }).click();
+  await page.locator('.wire[data-current="true"]').waitFor();
+  return { page, wrongs };
+}
+
+const bramble = (): string => readFileSync(example('bramble-siding'), 'utf8');
+
+/** Wrong lamps on two levers: four blue ones one behind the other on 9 V; a pair behind too little, a pair behind too much. */
+function mixed(): string {
+  const panel = JSON.parse(bramble()) as { name: string; lamps: { id: string; part: string }[]; lampGroups?: unknown };
+  panel.name = 'Bramble Siding, wrong lamps';
+  panel.lamps = panel.lamps.map((lamp) => (/^H[1-8]$/.test(lamp.id) ? { ...lamp, part: 'led-3-blue' } : lamp));
+  panel.lampGroups = [
+    { id: 'G1', lamps: ['H1', 'H2', 'H3', 'H4', 'H5', 'H6', 'H7', 'H8'], arrange: 'series', ohms: 390 },
+    { id: 'G2', lamps: ['H9', 'H11'], ohms: 150 },
+    { id: 'G3', lamps: ['H10', 'H12'], ohms: 47000 },
+  ];
+  return JSON.stringify(panel);
+}
+
+const row = (page: Page, id: string): Locator => page.locator(`[data-circuit="${id}"]`);
+const undo = (page: Page): Locator => page.locator('.bar').getByRole('button', { name: /undo/i });
+const current = (page: Page): Promise<void> => page.locator('.wire[data-current="true"]').waitFor();
+
+/** Volts written on rail A or B. */
+const rail = (page: Page, name: string): Promise<string> =>
+  page
+    .locator('.cct-value text')
+    .filter({ hasText: new RegExp(`^${name} `) })
+    .first()
+    .innerHTML();
+
+/** Lamps of the drawing that are lit. */
+const lit = (page: Page): Promise<readonly string[]> =>
+  page
+    .locator('.cct-symbol.lamp.seen-lit')
+    .evaluateAll((all) => all.map((each) => each.getAttribute('data-part') ?? '').sort());
+
+type Hand = (page: Page) => { press(on: Locator): Promise<void>; throwTo(word: string): Promise<void> };
+const hands: readonly (readonly [string, BrowserContextOptions, Hand])[] = [
+  [
+    'mouse',
+    {},
+    (page) => ({
+      press: (on) => on.click(),
+      throwTo: (word) => page.locator('.wire-throw').getByRole('button', { name: word }).click(),
+    }),
+  ],
+  [
+    'touch',
+    { hasTouch: true },
+    (page) => ({
+      press: (on) => on.tap(),
+      throwTo: (word) => page.locator('.wire-throw').getByRole('button', { name: word }).tap(),
+    }),
+  ],
+  [
+    'keys',
+    {},
+    (page) => ({
+      async press(on) {
+        await on.focus();
+        await page.keyboard.press('Enter');
+      },
+      async throwTo(word) {
+        await page.keyboard.press(word.slice(0, 1).toLowerCase());
+      },
+    }),
+  ],
+];
+
+describe.each(hands)('by %s', (_name, options, makeHand) => {
+  it('throws a lever of Bramble Siding, lights a part by its sum, tries a fault and takes it away', async () => {
+    const { page, wrongs } = await toWire(bramble(), options);
+    const hand = makeHand(page);
+    await hand.press(row(page, 'L2'));
+    await soon(() => row(page, 'L2').getAttribute('aria-current')).toBe('true');
+    await current(page);
+    expect(await rail(page, 'A')).toBe('A 9.00 V');
+    expect(await lit(page)).toEqual(['H10', 'H9']);
+    await hand.throwTo('Reverse');
+    await soon(() => rail(page, 'B')).toBe('B 9.00 V');
+    expect(await lit(page)).toEqual(['H11', 'H12']);
+
+    const left = page
+      .locator('.sum')
+      .last()
+      .getByRole('button', { name: /^Left for/ });
+    await hand.press(left);
+    expect(await left.getAttribute('aria-pressed')).toBe('true');
+    expect(await page.locator('.cct-symbol.resistor.hot').count()).toBe(1);
+
+    await page.locator('#wire-fault').fill('stuck:P3=normal');
+    await hand.press(page.locator('[data-fault="stuck:P3=normal"]'));
+    await page
+      .getByText('Tried: P3 stuck normal')
+      .or(page.getByText(/Tried: .*stuck normal/))
+      .waitFor();
+    await soon(() => page.locator('[data-lies]').count()).toBe(2);
+    expect(await page.locator('.sf-lies').count()).toBe(2);
+    await hand.press(page.getByRole('button', { name: 'Take it away' }));
+    await soon(() => page.locator('[data-lies]').count()).toBe(0);
+    expect(wrongs).toEqual([]);
+    await page.close();
+  });
+
+  it('mends a mixed panel by its findings alone, each remedy one step', async () => {
+    const { page } = await toWire(mixed(), options);
+    const hand = makeHand(page);
+    const wrongRows = page.locator('.wire-state .wrong, .wire-state .danger');
+    await soon(() => wrongRows.count()).toBe(2);
+    let steps = 0;
+    for (const id of ['L1', 'L2'])
+      for (;;) {
+        await hand.press(row(page, id));
+        await current(page);
+        const bad = page.locator('.wire-finding.danger, .wire-finding.wrong').locator('.wire-mend');
+        if ((await bad.count()) === 0) break;
+        const before = await page.locator('.wire-finding').count();
+        await hand.press(bad.first());
+        steps += 1;
+        await page.getByText('Checking').waitFor({ state: 'detached' });
+        await soon(() => page.locator('.wire-finding').count()).not.toBe(before);
+        expect(steps).toBeLessThan(6);
+      }
+    expect(steps).toBe(3);
+    expect(await wrongRows.count()).toBe(0);
+    for (const id of ['L1', 'L2']) {
+      await hand.press(row(page, id));
+      for (const to of ['Reverse', 'Normal']) {
+        await page
+          .locator('h2')
+          .first()
+          .focus()
+          .catch(() => {});
+        await hand.throwTo(to);
+        await current(page);
+        await soon(async () => (await page.locator('.cct-symbol.lamp').count()) - 2 * (await lit(page)).length).toBe(0);
+      }
+    }
+    for (let step = 0; step < steps; step++) await undo(page).click();
+    await soon(() => wrongRows.count()).toBe(2);
+    expect(await undo(page).isDisabled()).toBe(true);
+    await page.close();
+  });
+});
+
+describe('the circuit', () => {
+  it('of every lever of Quillhaven Harbour is drawn, and each of its lamps stands in one of the circuits', async () => {
+    const { page, wrongs } = await toWire();
+    const ids = await page
+      .locator('[data-circuit]')
+      .evaluateAll((all) => all.map((each) => each.getAttribute('data-circuit') ?? ''));
+    expect(ids.filter((id) => id.startsWith('L'))).toHaveLength(12);
+    const lamps: string[] = [];
+    for (const id of ids) {
+      await row(page, id).click();
+      await soon(() => row(page, id).getAttribute('aria-current')).toBe('true');
+      await current(page);
+      expect([id, await page.locator('.cct-line').count()]).not.toEqual([id, 0]);
+      lamps.push(
+        ...(await page
+          .locator('.cct-symbol.lamp')
+          .evaluateAll((all) => all.map((each) => each.getAttribute('data-part') ?? ''))),
+      );
+    }
+    expect(new Set(lamps).size).toBe(48);
+    expect(lamps).toHaveLength(48);
+    expect(wrongs).toEqual([]);
+    await page.close();
+  });
+
+  it('is a list in reading order, from the supply on', async () => {
+    const { page } = await toWire(bramble());
+    const said = await page.locator('section[aria-label="The circuit in reading order"] li').allTextContents();
+    // By hand: two motors that stall at 15 mA on 12 V take 11.24 mA each on 9 V behind their wires; four pairs take (9 - 1.90) / 3900 = 1.82 mA.
+    expect(said[0]).toBe('Supply S1, 9 V, 0.5 A, S1.p at 9.00 V, S1.m at 0.00 V, 29.8 mA');
+    expect(said.some((text) => text.startsWith('Lamp H1, '))).toBe(true);
+    expect(said.some((text) => text.startsWith('Changeover contact L1.1'))).toBe(true);
+    await page.close();
+  });
+
+  it('is zoomed by buttons and keys, moved by hand, and fitted again', async () => {
+    const { page } = await toWire(bramble());
+    const box = (): Promise<string | null> => page.locator('svg.cct').getAttribute('viewBox');
+    await page.getByRole('button', { name: 'Fit' }).click();
+    const first = await box();
+    await page.getByRole('button', { name: 'Larger' }).click();
+    const larger = await box();
+    expect(larger).not.toBe(first);
+    await page.keyboard.press('ArrowLeft');
+    expect(await box()).not.toBe(larger);
+    const view = await page.locator('.cct-view').boundingBox();
+    if (view === null) throw new Error('no circuit is drawn');
+    const before = await box();
+    await page.mouse.move(view.x + 200, view.y + 60);
+    await page.mouse.down();
+    await page.mouse.move(view.x + 260, view.y + 90, { steps: 4 });
+    await page.mouse.up();
+    expect(await box()).not.toBe(before);
+    await page.getByRole('button', { name: 'Fit' }).click();
+    expect(await box()).toBe(first);
+    await page.close();
+  });
+
+  it('says what a part is that is pressed, and tries one of its faults', async () => {
+    const { page } = await toWire(bramble());
+    await page.locator('[data-part="R-G1"] rect').first().click();
+    const picked = page.locator('.wire-picked');
+    await picked.getByText(/^Resistor R-G1,/).waitFor();
+    await picked.getByRole('button', { name: 'resistor R-G1 open' }).click();
+    await page.getByText('Tried: resistor R-G1 open').waitFor();
+    await soon(() => page.locator('.cct-symbol.resistor.broken').count()).toBe(1);
+    await page.close();
+  });
+
+  it('turns the connector round: pin 1 changes its side', async () => {
+    const { page } = await toWire(bramble());
+    const spot = (): Promise<number> =>
+      page
+        .locator('.wire-shell .pin circle')
+        .first()
+        .evaluate((each) => Number(each.getAttribute('cx')));
+    const before = await spot();
+    await page.getByText('Panel half, socket, from the wiring side').waitFor();
+    await page.getByRole('button', { name: 'Layout half' }).click();
+    await page.getByText('Layout half, plug, from the wiring side').waitFor();
+    // Both rows of nine ways lie about the same middle: what was left is right.
+    expect(await spot()).toBeCloseTo(330 - before, 0);
+    await page.close();
+  });
+
+  it('keeps a value that is typed as the user’s, and takes it back', async () => {
+    const { page } = await toWire(bramble());
+    await page.locator('summary', { hasText: 'Values' }).click();
+    const value = page.locator('[data-value^="ohms R-G1"]');
+    await value.locator('input').fill('1000');
+    await value.locator('input').press('Enter');
+    await value.getByText('yours').waitFor();
+    await soon(() => page.locator('[data-part="R-G1"] .cct-note').innerHTML()).toBe('1k0');
+    await undo(page).click();
+    await value.getByText('computed').waitFor();
+    await value.locator('input').fill('none');
+    await value.locator('input').press('Enter');
+    await value.getByText(/^A number from/).waitFor();
+    await page.close();
+  });
+});
+
+describe('on screens', () => {
+  const sizes = [
+    [1440, 900],
+    [1180, 820],
+    [820, 1180],
+  ] as const;
+  it.each(
+    sizes.flatMap(([width, height]) => (['light', 'dark'] as const).map((scheme) => [width, height, scheme] as const)),
+  )('of %i by %i, %s: everything fits and nothing is in the way', async (width, height, colorScheme) => {
+    const { page, wrongs } = await toWire(mixed(), { viewport: { width, height }, colorScheme });
+    await page.getByText('Checking').waitFor({ state: 'detached' });
+    for (const each of await page.locator('.wire-side details:not([open]) > summary').all()) await each.click();
+    for (const id of ['L1', 'L2']) {
+      await row(page, id).click();
+      await current(page);
+      expect(await misfits(page)).toEqual([]);
+      expect(await audit(page)).toEqual([]);
+    }
+    expect(wrongs).toEqual([]);
+    await page.close();
+  });
+
+  it('of 390 by 844 asks for a wider one', async () => {
+    const { page } = await openPage(browser, site.url, { viewport: { width: 390, height: 844 } });
+    await page.getByRole('navigation').getByRole('button', { name: /^Wire/ }).click();
+    await page.getByText('Circuits want a wider screen').waitFor();
+    expect(await audit(page)).toEqual([]);
+    await page.close();
+  });
+
+  it('with text twice as large still fits', async () => {
+    const { page } = await toWire(mixed());
+    await page.evaluate(() => document.documentElement.style.setProperty('font-size', '200%'));
+    await page.waitForTimeout(300);
+    expect(await misfits(page)).toEqual([]);
+    await page.close();
+  });
+
+  it('in forced colours keeps the circuit and its lamps', async () => {
+    const { page } = await toWire(bramble(), { forcedColors: 'active' });
+    const stroke = await page
+      .locator('.cct-line')
+      .first()
+      .evaluate((each) => getComputedStyle(each).stroke);
+    expect(stroke).not.toBe('none');
+    const lamp = page.locator('.cct-symbol.lamp.seen-lit .body').first();
+    const dark = page.locator('.cct-symbol.lamp.seen-dark .body').first();
+    const fill = (each: Locator): Promise<string> => each.evaluate((path) => getComputedStyle(path).fill);
+    expect(await fill(lamp)).not.toBe(await fill(dark));
+    await page.close();
+  });
+});
