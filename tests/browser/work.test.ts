@@ -231,6 +231,34 @@ describe('by touch, on Bramble Siding', () => {
   });
 });
 
+describe('by a finger that drags, on Quillhaven Harbour', () => {
+  it('moves a point to a lever, and the page where there is no point', async () => {
+    const { page, wrongs } = await atWork({ viewport: { width: 820, height: 1180 }, hasTouch: true });
+    const client = await page.context().newCDPSession(page);
+    const touch = async (from: readonly [number, number], to: readonly [number, number]): Promise<void> => {
+      const at = ([x, y]: readonly [number, number]) => ({ touchPoints: [{ x, y }] });
+      await client.send('Input.dispatchTouchEvent', { type: 'touchStart', ...at(from) });
+      for (let i = 1; i <= 8; i++)
+        await client.send('Input.dispatchTouchEvent', {
+          type: 'touchMove',
+          ...at([from[0] + ((to[0] - from[0]) * i) / 8, from[1] + ((to[1] - from[1]) * i) / 8]),
+        });
+      await client.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+    };
+    await touch(await spot(page, 'point P3'), await spot(page, 'lever L5'));
+    await soon(() => head(page)).toBe('11 levers work 17 points');
+    await soon(() => page.locator('.strip-sum').textContent()).toContain('P6 and P3, same');
+    const scrolled = () => page.locator('.work-scroll').evaluate((element) => element.scrollTop);
+    expect(await scrolled()).toBe(0);
+    const [x, y] = await spot(page, 'point P1');
+    await touch([x + 60, y + 120], [x + 60, y - 100]);
+    await soon(scrolled).toBeGreaterThan(50);
+    expect(await head(page)).toBe('11 levers work 17 points');
+    expect(wrongs).toEqual([]);
+    await page.close();
+  });
+});
+
 describe('what else there is', () => {
   it('mends a finding of its own, and lights its lamp in the bar', async () => {
     const { page, wrongs } = await atWork();
@@ -349,6 +377,34 @@ describe('on every screen', () => {
     expect(wrongs).toEqual([]);
     await page.close();
   });
+
+  it.each([
+    [1440, 900],
+    [820, 1180],
+  ] as const)(
+    'has targets of 44 px at %i by %i, but for rows that the fields above pick as well',
+    async (width, height) => {
+      const { page } = await atWork({ viewport: { width, height } });
+      await choose(page, 'From', 'Tolland');
+      await choose(page, 'To', 'Yard 3');
+      await page.mouse.click(...(await spot(page, 'point P13')));
+      await page.locator('.hand-bar').waitFor();
+      const small = await page
+        .locator('.work button:not(.row-name, .row-more, .face-spot), .work label.drive-row, .work summary')
+        .evaluateAll((all) =>
+          all.flatMap((each) => {
+            const { width: w, height: h } = each.getBoundingClientRect();
+            return w >= 43.5 && h >= 43.5 ? [] : [`${each.textContent}: ${w} by ${h}`];
+          }),
+        );
+      expect(small).toEqual([]);
+      const rows = await page
+        .locator('.row-name, .row-more, .face-spot')
+        .evaluateAll((all) => all.filter((each) => each.getBoundingClientRect().height < 24).length);
+      expect(rows).toBe(0);
+      await page.close();
+    },
+  );
 
   it('says calmly that it wants a wider one', async () => {
     const { page } = await openPage(browser, site.url, { viewport: { width: 390, height: 844 } });

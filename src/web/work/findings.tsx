@@ -69,6 +69,11 @@ export function FindingRow({ finding, primary }: { readonly finding: LayFinding;
           }}
         >
           {lengthsIn(first.text, unit)}
+          {first.price === null ? null : (
+            <span className="mend-price" title={layWords.priceTitle}>
+              {layWords.price(first.price)}
+            </span>
+          )}
         </button>
       )}
     </li>

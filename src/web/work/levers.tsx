@@ -13,9 +13,10 @@ export function Levers() {
   const picked = useWork((work) => work.picked);
   if (view === null) return <aside className="work-levers" aria-label={workWords.levers} />;
   const { levers, points } = view;
-  const free = points.filter((point) => point.free).map(({ id }) => id);
-  const idle = points.filter((point) => !point.free && point.levers.length === 0).map(({ id }) => id);
-  const worked = points.length - free.length - idle.length;
+  const alone = points.filter((point) => point.levers.length === 0);
+  const free = alone.filter((point) => point.free).map(({ id }) => id);
+  const idle = alone.filter((point) => !point.free).map(({ id }) => id);
+  const worked = points.length - alone.length;
   return (
     <aside className="work-levers" aria-label={workWords.levers} {...helped('work.levers')}>
       <header>

@@ -14,7 +14,7 @@ export function LeverNumber() {
   const follows = useFollows();
   if (view === null) return <section className="lever-number" />;
   const now = view.levers.filter(({ works }) => works.length > 0).length;
-  const points = view.points.filter(({ free, levers }) => !free && levers.length > 0).map(({ id }) => id);
+  const points = view.points.filter(({ levers }) => levers.length > 0);
   const all = view.points.filter(({ free }) => !free);
   return (
     <section className="lever-number" {...helped('work.line')}>

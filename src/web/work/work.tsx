@@ -61,10 +61,15 @@ export function Work({ store, core, go }: StageProps) {
   );
 }
 
-/** What was done, for a screen reader. */
+/** What was done, for a screen reader; what went wrong of itself, for everyone. */
 function Said() {
   const said = useLay((lay) => lay.said);
+  const fault = useWork((work) => work.fault);
+  const app = useAppStore();
   useLookAtRoute();
+  useEffect(() => {
+    if (fault !== null) app.getState().refuse({ file: app.getState().file, problems: [], fault });
+  }, [app, fault]);
   return (
     <output className="unseen" aria-live="polite">
       {said}
