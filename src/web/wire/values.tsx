@@ -25,6 +25,9 @@ const RANGES: Readonly<Record<WireValue['what'], Range>> = {
   'wire-length': { unit: 1000, sign: 'm', least: 0.01, most: 200 },
 };
 
+/** Without the tail that a product of decimals has. */
+const toTheNano = (value: number): number => Math.round(value * 1e9) / 1e9;
+
 const figureOf = (value: WireValue): number => {
   switch (value.what) {
     case 'ohms':
@@ -87,7 +90,7 @@ function Value({ value, group }: { readonly value: WireValue; readonly group: Wi
         read={(text) => {
           if (text.trim() === '') return { value: undefined };
           const typed = Number(text.trim().replace(',', '.'));
-          return typed >= least && typed <= most ? { value: Number((typed * unit).toPrecision(12)) } : { why };
+          return typed >= least && typed <= most ? { value: toTheNano(typed * unit) } : { why };
         }}
         set={(typed) => fixValue(panel, value, typed, group)}
       />

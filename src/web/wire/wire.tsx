@@ -6,7 +6,7 @@ import { helped } from '../help/switch.ts';
 import { isField } from '../lay/is-field.ts';
 import { WIDE_ENOUGH } from '../lay/too-narrow.tsx';
 import { LayContext, useLay, useLayStore } from '../lay/use-lay.ts';
-import type { ScreenProps } from '../screen-props.ts';
+import type { StageProps } from '../screen-props.ts';
 import { hasSingleKeys } from '../single-keys.ts';
 import { useMedia } from '../use-app.ts';
 import { wireWords } from '../words/wire.ts';
@@ -26,12 +26,12 @@ import { Truth } from './truth.tsx';
 import { useTruth, useWire } from './use-wire.ts';
 import { Values } from './values.tsx';
 
-export function Wire({ store, core }: ScreenProps) {
+export function Wire({ store, core, go }: StageProps) {
   const wide = useMedia(WIDE_ENOUGH);
   return (
     <LayContext value={store}>
       {wide ? (
-        <Stage core={core} store={store} />
+        <Stage core={core} store={store} go={go} />
       ) : (
         <main className="lay-narrow">
           <h2>{wireWords.wider}</h2>
@@ -44,7 +44,7 @@ export function Wire({ store, core }: ScreenProps) {
 
 const NONE: ReadonlySet<string> = new Set();
 
-function Stage({ core, store }: ScreenProps) {
+function Stage({ core, store, go }: StageProps) {
   const wire = useWire(core, store);
   const { view, ask, choose, lay, say, tryFault } = wire;
   const findings = useLay((state) => state.findings);
@@ -98,6 +98,9 @@ function Stage({ core, store }: ScreenProps) {
       <main className="wire-empty">
         <h2>{wireWords.nothing}</h2>
         <p>{wireWords.nothingMore}</p>
+        <button type="button" className="btn primary" onClick={() => go('lay')}>
+          {wireWords.toLay}
+        </button>
       </main>
     );
   const name = wireWords.circuitName(circuit);
