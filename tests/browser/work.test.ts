@@ -93,6 +93,15 @@ describe('by mouse, on Quillhaven Harbour', () => {
     await page.close();
   });
 
+  it('shows on the face what a join would tie, while the hand rests on it', async () => {
+    const { page } = await atWork();
+    await page.getByRole('button', { name: 'Join P2 and P3', exact: true }).hover();
+    await soon(() => page.locator('.offered-tie .spot-over').count()).toBe(2);
+    await page.mouse.move(5, 5);
+    await soon(() => page.locator('.offered-tie').count()).toBe(0);
+    await page.close();
+  });
+
   it('drags a point onto a lever, and takes it off to one of its own', async () => {
     const { page, wrongs } = await atWork();
     await drag(page, 'point P3', 'lever L5');

@@ -126,6 +126,7 @@ function SheetAtWork({
       >
         <LeverCircles shown={shown} pxPerMm={pxPerMm} />
         <Ties view={view} pxPerMm={pxPerMm} />
+        <OfferedTie view={view} pxPerMm={pxPerMm} />
         {isCrowded(spots, pxPerMm) ? null : (
           <PointTags shown={shown} view={view} pxPerMm={pxPerMm} markPx={markPx.point} />
         )}
@@ -199,6 +200,27 @@ const Ties = memo(function Ties({ view, pxPerMm }: { readonly view: WorkView; re
     );
   });
 });
+
+/** What a join would tie, while a hand rests on it. */
+function OfferedTie({ view, pxPerMm }: { readonly view: WorkView; readonly pxPerMm: number }) {
+  const offered = useWork((work) => work.offered);
+  if (offered === null) return null;
+  const px = 1 / pxPerMm;
+  const spots = view.points.filter(({ levers }) => levers.some((id) => offered.levers.includes(id)));
+  return (
+    <g className="offered-tie" fill="none">
+      {tiesOf(spots.map(({ at }) => at)).map(([a, b]) => (
+        <g key={`${a.join()} ${b.join()}`}>
+          <path className="tie-casing" strokeWidth={7 * px} d={`M${a.join(' ')}L${b.join(' ')}`} />
+          <path className="tie-ink" strokeWidth={3.4 * px} d={`M${a.join(' ')}L${b.join(' ')}`} />
+        </g>
+      ))}
+      {spots.map(({ id, at }) => (
+        <circle key={id} className="spot-over" cx={at[0]} cy={at[1]} r={MARK_PX * 0.8 * px} strokeWidth={3 * px} />
+      ))}
+    </g>
+  );
+}
 
 const far = (a: Spot, b: Spot): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
 
@@ -292,7 +314,7 @@ function Marks({
     return (
       <g key={`${kind} ${id}`} transform={`translate(${at[0]} ${at[1]}) scale(${1 / pxPerMm})`}>
         {kind === 'point' && id === held ? <circle className="spot-held" r={size * 0.74} /> : null}
-        {kind === 'lever' && over === id ? <circle className="spot-over" r={MARK_PX * 0.9} /> : null}
+        {kind === 'lever' && over === id ? <circle className="spot-over" r={MARK_PX * 0.9} strokeWidth="3" /> : null}
         {lever === null ? (
           <circle className="spot-none" r="7" />
         ) : (

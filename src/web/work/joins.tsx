@@ -1,5 +1,5 @@
 /** Which points are worked together now, and which could be: what each saves, and what it loses. */
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import { helped } from '../help/switch.ts';
 import { useFollows } from '../lay/use-lay.ts';
 import { workWords } from '../words/work.ts';
@@ -76,6 +76,15 @@ export function JoinedNow() {
   );
 }
 
+/** Spread on what makes a join: a hand that rests on it sees on the face what would be tied. */
+export function useOffer(join: Could | undefined) {
+  const offer = useWork((work) => work.offer);
+  const rest = (): void => offer(join ?? null);
+  const leave = (): void => offer(null);
+  useEffect(() => () => offer(null), [offer]);
+  return { onPointerEnter: rest, onPointerLeave: leave, onFocus: rest, onBlur: leave };
+}
+
 /** The points of the two levers of a join, by name. */
 export function joinName(view: WorkView, { levers: [stays, goes], opposite }: Could): string {
   const works = (id: string) => view.levers.find((lever) => lever.id === id)?.works.map(({ point }) => point) ?? [];
@@ -95,7 +104,6 @@ export function CouldJoin() {
   const told = useWork((work) => work.joins !== null);
   const fresh = useWork((work) => work.fresh.has('joins'));
   const could = useCould();
-  const deeds = useDeeds();
   const follows = useFollows();
   const [all, setAll] = useState(false);
   if (view === null || !told) return null;
@@ -109,24 +117,8 @@ export function CouldJoin() {
       <ul>
         {(all ? could : could.slice(0, FEW)).map((join) => {
           const name = joinName(view, join);
-          return (
-            <li key={`${join.levers.join()} ${join.opposite}`} className="could-row">
-              <p>
-                <b>{name}</b>
-                {join.saves === null ? null : <span title={workWords.moneyTitle}> {workWords.saves(join.saves)}</span>}
-                <Loses loses={join.loses} />
-              </p>
-              <button
-                type="button"
-                className="btn"
-                disabled={follows || !fresh}
-                aria-label={workWords.joinThese(name)}
-                onClick={() => deeds.join(join)}
-              >
-                {workWords.join}
-              </button>
-            </li>
-          );
+          const key = `${join.levers.join()} ${join.opposite}`;
+          return <CouldRow key={key} join={join} name={name} disabled={follows || !fresh} />;
         })}
       </ul>
       {could.length <= FEW ? null : (
@@ -135,6 +127,38 @@ export function CouldJoin() {
         </button>
       )}
     </section>
+  );
+}
+
+function CouldRow({
+  join,
+  name,
+  disabled,
+}: {
+  readonly join: Could;
+  readonly name: string;
+  readonly disabled: boolean;
+}) {
+  const deeds = useDeeds();
+  const offer = useOffer(join);
+  return (
+    <li className="could-row">
+      <p>
+        <b>{name}</b>
+        {join.saves === null ? null : <span title={workWords.moneyTitle}> {workWords.saves(join.saves)}</span>}
+        <Loses loses={join.loses} />
+      </p>
+      <button
+        type="button"
+        className="btn"
+        disabled={disabled}
+        aria-label={workWords.joinThese(name)}
+        {...offer}
+        onClick={() => deeds.join(join)}
+      >
+        {workWords.join}
+      </button>
+    </li>
   );
 }
 

@@ -4,6 +4,7 @@
  */
 import type { Remote } from 'comlink';
 import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { JoinAsked } from '../../laying/index.ts';
 import type { LayStore, Shown } from '../lay/lay-store.ts';
 import type { Core } from '../worker/types.ts';
 import type { WorkPart, WorkPieces, WorkRouteView, WorkView } from '../worker/work-view.ts';
@@ -25,6 +26,8 @@ export interface WorkState extends Pieces {
   readonly picked: string | null;
   /** The point that is in the hand, to be put under a lever. */
   readonly held: string | null;
+  /** A join that a hand rests on: shown on the face before it is made. */
+  readonly offered: JoinAsked | null;
   /** The face is drawn so many times as large as fits. */
   readonly enlarged: number;
   readonly fault: string | null;
@@ -34,6 +37,7 @@ export interface WorkActions {
   pick(lever: string | null): void;
   hold(point: string | null): void;
   enlarge(times: number): void;
+  offer(join: JoinAsked | null): void;
   /** Look at this route of the list; null at none. */
   look(route: number | null): void;
   /** Ask for what the panel on the desk needs, until the answer is called. */
@@ -95,6 +99,7 @@ function makeWorkStore(lay: LayStore, core: Remote<Core>): WorkStore {
       line: null,
       picked: null,
       held: null,
+      offered: null,
       enlarged: 1,
       fault: null,
 
@@ -103,6 +108,9 @@ function makeWorkStore(lay: LayStore, core: Remote<Core>): WorkStore {
       },
       hold(held) {
         set({ held });
+      },
+      offer(offered) {
+        set({ offered });
       },
       enlarge(enlarged) {
         set({ enlarged });

@@ -23,7 +23,7 @@ import { Face } from './face.tsx';
 import { nextSize } from './face-spots.ts';
 import { FindingRow, Findings, useWorkFindings } from './findings.tsx';
 import { HandBar } from './hand-bar.tsx';
-import { CouldJoin, JoinedNow, joinName, Loses, useCould } from './joins.tsx';
+import { CouldJoin, JoinedNow, joinName, Loses, useCould, useOffer } from './joins.tsx';
 import { LeverEdit } from './lever-edit.tsx';
 import { Levers } from './levers.tsx';
 import { Mark } from './mark.tsx';
@@ -246,6 +246,7 @@ function Decisions() {
   const n = Math.min(at, could.length - 1);
   const join = could[n];
   const [first] = found;
+  const offer = useOffer(join);
   const held = useWork((work) => work.held);
   if (held !== null)
     return (
@@ -290,7 +291,13 @@ function Decisions() {
               <ChevronRight />
             </button>
           </div>
-          <button type="button" className="btn" disabled={follows || !fresh} onClick={() => deeds.join(join)}>
+          <button
+            type="button"
+            className="btn"
+            disabled={follows || !fresh}
+            {...offer}
+            onClick={() => deeds.join(join)}
+          >
             {workWords.joinThese(name)}
           </button>
         </section>
