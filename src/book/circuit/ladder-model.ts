@@ -92,7 +92,7 @@ export function ladderModel(plan: CircuitPlan): CircuitModel {
     [one.common, yA, 'A'],
     [two.common, yB, 'B'],
   ] as const) {
-    draft.volts(common, [X.common + 58, y]);
+    draft.volts(common, [X.common + 66, y]);
     draft.marks.push({ net: plan.nets.of(common), name, at: [X.common + 16, y], box: null });
     // A rail is drawn from tap to tap, so that a dot stands wherever something hangs on it.
     let from: Px = X.common + TAG;

@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { wireFindings } from '../wire/stage-findings.ts';
 import type { Stage } from '../words/stages.ts';
 import { workFindings } from '../work/stage-findings.ts';
 import { Stages } from './stages.tsx';
@@ -12,5 +13,9 @@ export function LayStages({ stage, choose }: { readonly stage: Stage; readonly c
     () => (findings === null ? null : workFindings(findings).map(({ severity }) => severity)),
     [findings],
   );
-  return <Stages stage={stage} severities={severities} work={work} choose={choose} />;
+  const wire = useMemo(
+    () => (findings === null ? null : wireFindings(findings).map(({ severity }) => severity)),
+    [findings],
+  );
+  return <Stages stage={stage} severities={severities} work={work} wire={wire} choose={choose} />;
 }

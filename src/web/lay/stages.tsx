@@ -19,6 +19,7 @@ export function Stages({
   stage,
   severities,
   work = null,
+  wire = null,
   choose,
 }: {
   readonly stage: Stage;
@@ -26,9 +27,11 @@ export function Stages({
   readonly severities: readonly Severity[] | null;
   /** Of those that Work shows. */
   readonly work?: readonly Severity[] | null;
+  /** Of those that Wire shows. */
+  readonly wire?: readonly Severity[] | null;
   readonly choose: (stage: Stage) => void;
 }) {
-  const found: Readonly<Partial<Record<Stage, readonly Severity[] | null>>> = { lay: severities, work };
+  const found: Readonly<Partial<Record<Stage, readonly Severity[] | null>>> = { lay: severities, work, wire };
   return (
     <nav {...helped('stages')} className="stages" aria-label={stageWords.stages}>
       {STAGES.map((each, i) => {

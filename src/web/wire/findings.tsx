@@ -1,6 +1,6 @@
 /** What was found in the circuit, worst first, with what mends it and at what price; then what concerns its supply. */
 import { memo } from 'react';
-import type { Mend, Severity } from '../../checks/index.ts';
+import type { Mend } from '../../checks/index.ts';
 import { helped } from '../help/switch.ts';
 import { SeverityMark } from '../icons.tsx';
 import { useFollows, useLay } from '../lay/use-lay.ts';
@@ -8,18 +8,6 @@ import { layWords } from '../words/lay.ts';
 import { sentence, severities } from '../words/run.ts';
 import { wireWords } from '../words/wire.ts';
 import type { LayFinding } from '../worker/types.ts';
-
-/** Codes of the sheet, the track and the strips: those are mended where they lie. */
-const ELSEWHERE =
-  /^(address|bats|bodies|body|box|bus|butt|crossing|decoder|decoders|end|ends|face|frog|hole|holes|in-keep-out|key|leg-dead|lettering|normal|nut|off-the-face|place|plate|plates|rails|record|records|reversing|route|routes|short-not-seen|strip|strips|tape|three-way|track)(-|$)/;
-
-/** Findings of circuits, supplies, lamps, switches, contacts, pins and wires. */
-export const ofCircuits = (findings: readonly LayFinding[]): readonly LayFinding[] =>
-  findings.filter(({ code }) => !ELSEWHERE.test(code));
-
-const ORDER: readonly Severity[] = ['danger', 'wrong', 'caution', 'hint'];
-export const worstOf = (list: readonly LayFinding[]): Severity | null =>
-  ORDER.find((severity) => list.some((each) => each.severity === severity)) ?? null;
 
 export const CircuitFindings = memo(function CircuitFindings({
   own,

@@ -14,11 +14,12 @@ import { Circuit } from './circuit.tsx';
 import { Connector } from './connector.tsx';
 import type { Live } from './drawing.tsx';
 import { Faults } from './faults.tsx';
-import { CircuitFindings, ofCircuits, worstOf } from './findings.tsx';
+import { CircuitFindings } from './findings.tsx';
 import { Head } from './head.tsx';
 import { CircuitList } from './list.tsx';
 import { PickedLine } from './picked.tsx';
 import { Reading, WiresTable } from './reading.tsx';
+import { wireFindings, worstOf } from './stage-findings.ts';
 import { Sums } from './sums.tsx';
 import { Supplies } from './supplies.tsx';
 import { SwitchBehind } from './switch.tsx';
@@ -65,7 +66,7 @@ function Stage({ core, store, go }: StageProps) {
   );
 
   const sorted = useMemo(() => {
-    const all = ofCircuits(findings ?? []);
+    const all = wireFindings(findings ?? []);
     const worst = new Map<string, Severity>();
     for (const each of view?.circuits ?? []) {
       const own = new Set(each.ids);
