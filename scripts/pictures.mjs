@@ -186,12 +186,39 @@ const STATES = [
       await page.locator('.lever-button').nth(3).hover();
     },
   ],
+  ['work-1440x900-light', work],
+  ['work-1440x900-dark', work, { colorScheme: 'dark' }],
+  ['work-1180x820', work, { viewport: { width: 1180, height: 820 } }],
+  ['work-820x1180', work, { viewport: { width: 820, height: 1180 } }],
+  ['work-390x844', (page) => toStage(page, 'Work'), { viewport: { width: 390, height: 844 } }],
+  ['work-forced-colours', work, { forcedColors: 'active' }],
+  [
+    'work-in-hand',
+    async (page) => {
+      await work(page);
+      await page.locator('[data-spot="point P13"]').focus();
+      await page.keyboard.press('Enter');
+    },
+  ],
   ['run-trains', trains],
   ['run-trains-dark', trains, { colorScheme: 'dark' }],
   ['run-trains-820', trains, { viewport: { width: 820, height: 1180 } }],
   ['run-trains-390', trains, { viewport: { width: 390, height: 844 } }],
   ['run-forced-colours', trains, { forcedColors: 'active' }],
 ];
+
+/** Work with the route picked that Run shows, and the lever of two storage roads. */
+async function work(page) {
+  await toStage(page, 'Work');
+  await page.locator('.joined').waitFor();
+  for (const [field, place] of ROUTE.entries()) {
+    await page.locator('.route-fields .choice-button').nth(field).click();
+    await page.getByRole('option', { name: place, exact: true }).click();
+  }
+  await page.locator('[data-spot="lever L10"]').focus();
+  await page.keyboard.press('Enter');
+  await page.locator('.lever-edit').waitFor();
+}
 
 /** Two moves made, a third train picked and its move chosen. */
 async function trains(page) {
@@ -266,6 +293,7 @@ try {
   mkdirSync(join(root, 'docs/pictures'), { recursive: true });
   copyFileSync(join(out, 'run-1440x900-light.png'), join(root, 'docs/pictures/run.png'));
   copyFileSync(join(out, 'lay-1440x900-light.png'), join(root, 'docs/pictures/lay.png'));
+  copyFileSync(join(out, 'work-1440x900-light.png'), join(root, 'docs/pictures/work.png'));
 } finally {
   await browser.close();
   await close();
