@@ -38,7 +38,7 @@ describe('words of the command line', () => {
     ],
     [['spice', BRAMBLE, '--fault', 'open:W1 melted:H3'], /melted:H3; H3 can fail as open:H3, short:H3, backwards:H3/],
     [['solve', BRAMBLE, '--fault', 'nonsense'], /as nonsense; the kinds are open, dry, short/],
-    [['compare', BRAMBLE], /unknown command 'compare'/i],
+    [['prove', BRAMBLE], /unknown command 'prove'/i],
     [['open', '--port', 'high'], /--port: "high"/],
     [['open', '--port', '65536'], /--port: "65536"/],
     [['--json'], /--json/],
