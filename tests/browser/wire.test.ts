@@ -22,8 +22,12 @@ interface Opened {
 }
 
 /** The stage Wire over the demo, or over the text of a panel. */
-async function toWire(text: string | null = null, options: BrowserContextOptions = {}): Promise<Opened> {
-  const { page, wrongs } = await openPage(browser, site.url, options);
+async function toWire(
+  text: string | null = null,
+  options: BrowserContextOptions = {},
+  within: Browser = browser,
+): Promise<Opened> {
+  const { page, wrongs } = await openPage(within, site.url, options);
   if (text !== null) {
     await dropFile(page, 'panel.mimic.json', text);
     const { name } = JSON.parse(text) as { name: string };
@@ -310,12 +314,21 @@ describe('on screens', () => {
     await page.close();
   });
 
-  it('with text twice as large still fits', async () => {
-    const { page } = await toWire(mixed());
-    await page.evaluate(() => document.documentElement.style.setProperty('font-size', '200%'));
-    await page.waitForTimeout(300);
-    expect(await misfits(page)).toEqual([]);
-    await page.close();
+  it.each([
+    [1440, 900],
+    [820, 1180],
+  ] as const)('of %i by %i with text twice as large still fits', async (width, height) => {
+    // The size of text that a user sets in the browser, which the media queries follow as well.
+    const large = await startBrowser('--blink-settings=defaultFontSize=32');
+    try {
+      const { page } = await toWire(mixed(), { viewport: { width, height } }, large);
+      expect(await page.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe('32px');
+      await page.getByText('Checking').waitFor({ state: 'detached' });
+      expect(await misfits(page)).toEqual([]);
+      expect(await audit(page)).toEqual([]);
+    } finally {
+      await large.close();
+    }
   });
 
   it('in forced colours keeps the circuit and its lamps', async () => {

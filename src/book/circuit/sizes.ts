@@ -21,10 +21,5 @@ export const HALF_PX = {
 /** A tag of a switch: an open circle. */
 export const TAG: Px = 4.5;
 
-/** Letters of a colour: half their box, and what a conductor needs to carry it. */
-export const CHIP_HALF: Px = 9;
+/** Conductor that the letters of a colour need. */
 export const CHIP_ROOM: Px = 36;
-
-/** How far a way of a connector reaches from its middle on the side of the arc, and on that of the bar. */
-export const WAY_ARC: Px = 6;
-export const WAY_BAR: Px = 10;

@@ -21,11 +21,13 @@ interface Props {
 /** Type at the drawing's own size, and the least that is read: px. */
 const TYPE = 13.5;
 const TYPE_LEAST = 12.6;
+/** The size of text that nobody has changed; where it is larger, type here is too. px */
+const USUAL_EM = 16;
 /** Larger than this against the drawing it would run into its neighbours. */
 const TYPE_MOST = 1.3;
 /** In steps, so that a drawing that is zoomed is not drawn anew at every one. */
-const typeAt = (scale: number): number =>
-  Math.min(TYPE_MOST, Math.max(1, Math.ceil((TYPE_LEAST / TYPE / scale) * 20) / 20));
+const typeAt = (scale: number, em: number): number =>
+  Math.min(TYPE_MOST, Math.max(1, Math.ceil(((TYPE_LEAST * em) / USUAL_EM / TYPE / scale) * 20) / 20));
 
 const STEP = 60;
 const ZOOM = 1.25;
@@ -47,6 +49,7 @@ export function Circuit({ shown, name, live, sum, pick }: Props) {
     setEye(null);
   }
   const room: Room | null = size === null || size.width === 0 ? null : size;
+  const type = (scale: number): number => typeAt(scale, size?.em ?? USUAL_EM);
   const at = room === null ? null : (eye ?? opened(model.size, room));
   const look = (next: (eye: Eye, room: Room) => Eye): void => {
     if (at !== null && room !== null) setEye(next(at, room));
@@ -142,15 +145,15 @@ export function Circuit({ shown, name, live, sum, pick }: Props) {
             width={room.width}
             height={room.height}
             viewBox={`${at.at[0]} ${at.at[1]} ${room.width / at.scale} ${room.height / at.scale}`}
-            fontSize={TYPE * typeAt(at.scale)}
+            fontSize={TYPE * type(at.scale)}
             aria-hidden="true"
             focusable="false"
           >
             <CircuitUnder model={model} sum={sum} />
             <CircuitLines model={model} live={live} />
             <CircuitSymbols model={model} live={live} />
-            <CircuitChips model={model} live={live} type={typeAt(at.scale)} />
-            <CircuitValues model={model} live={live} type={typeAt(at.scale)} sum={sum} />
+            <CircuitChips model={model} live={live} type={type(at.scale)} />
+            <CircuitValues model={model} live={live} type={type(at.scale)} sum={sum} />
           </svg>
         )}
       </div>
