@@ -87,14 +87,17 @@ describe('the window', () => {
     }
   });
 
-  it('has targets of 44 px, but for the levers on a small sheet, which cards stand in for', async () => {
+  it('has targets of 44 px, but for levers and places on a small sheet, which cards and fields stand in for', async () => {
     const { page } = await openPage(browser, site.url, { viewport: { width: 390, height: 844 }, hasTouch: true });
     await ready(page);
     await page.getByRole('button', { name: 'More' }).click();
     const small = () =>
       page.evaluate(() =>
         [...document.querySelectorAll('button, label, input:not(.unseen), [role="option"]')]
-          .filter((element) => element.closest('.unseen, .lever-buttons, [aria-hidden="true"], label label') === null)
+          .filter(
+            (element) =>
+              element.closest('.unseen, .lever-buttons, .place-buttons, [aria-hidden="true"], label label') === null,
+          )
           .filter((element) => element.tagName !== 'INPUT' || element.closest('label') === null)
           .map((element) => ({ box: element.getBoundingClientRect(), text: element.textContent ?? '' }))
           // WCAG 2.2, 2.5.5 (target size, enhanced): 44 by 44 CSS px.
@@ -106,6 +109,19 @@ describe('the window', () => {
     await page.locator('.findings-button').click();
     expect(await small()).toEqual([]);
     expect(await page.locator('.lever-button').count()).toBe(await page.locator('.cards > li').count());
+    // Nothing on the sheet is smaller than the least: WCAG 2.2, 2.5.8, 24 by 24.
+    const least = await page
+      .locator('.place-button, .lever-button')
+      .evaluateAll((all) =>
+        Math.min(
+          ...all.map((each) => Math.min(each.getBoundingClientRect().width, each.getBoundingClientRect().height)),
+        ),
+      );
+    expect(least).toBeGreaterThanOrEqual(24);
+    const places = (await page.locator('.place-button').count()) - 1;
+    await page.keyboard.press('Escape');
+    await page.locator('.route-bar button.sel-field').nth(1).click();
+    expect(await page.getByRole('option').count()).toBeGreaterThan(places / 2);
     await page.context().close();
   });
 
