@@ -220,7 +220,6 @@ function bladesCan(
 ): Blades {
   const drives = drivesByPoint(wiring);
   const faults = fault === null ? [] : [fault];
-  const islands = islandsWith(wiring, faults);
   const known = new Map<string, readonly Lie[]>();
   return (point) => {
     const before = known.get(point);
@@ -251,7 +250,7 @@ function bladesCan(
       return drive.ohms === null
         ? (difference(solved.volts, drive.a, drive.b) ?? 0)
         : (solved.amps.get(drive.id) ?? 0) * drive.ohms;
-    const island = islands.find((each) => each.includes(drive.circuit ?? ''));
+    const island = islandsWith(wiring, faults).find((each) => each.includes(drive.circuit ?? ''));
     if (island === undefined) return 0;
     return pushIn(wiring, island, levers, liesNow(wiring, levers, faults, history), faults, drive);
   }
