@@ -173,6 +173,38 @@ const STATES = [
   ],
   ['lay-forced-colours', toLay, { forcedColors: 'active' }],
   ['lay-forced-colours-dark', toLay, { forcedColors: 'active', colorScheme: 'dark' }],
+  ['wire-1440x900-light', wire],
+  ['wire-1440x900-dark', wire, { colorScheme: 'dark' }],
+  ['wire-1180x820', wire, { viewport: { width: 1180, height: 820 } }],
+  ['wire-820x1180', wire, { viewport: { width: 820, height: 1180 } }],
+  ['wire-390x844', (page) => toStage(page, 'Wire'), { viewport: { width: 390, height: 844 } }],
+  ['wire-forced-colours', wire, { forcedColors: 'active' }],
+  [
+    'wire-fault',
+    async (page) => {
+      await wire(page);
+      await page.locator('.fault-list button').nth(12).click();
+    },
+  ],
+  [
+    'compare',
+    async (page) => {
+      await toStage(page, 'Work');
+      await page.locator('.more > button').click();
+      await page.getByRole('button', { name: 'Compare other ways to build it' }).click();
+      await page.locator('.compare tbody tr').nth(9).waitFor();
+      await page.getByRole('button', { name: 'Stop' }).click();
+      await page.getByRole('button', { name: 'Cost' }).click();
+    },
+  ],
+  [
+    'book',
+    async (page) => {
+      await page.locator('.more > button').click();
+      await page.getByRole('button', { name: 'Print the build book' }).click();
+      await page.locator('.book-page svg').first().waitFor();
+    },
+  ],
   [
     'run-findings',
     async (page) => {
@@ -218,6 +250,15 @@ async function work(page) {
   await page.locator('[data-spot="lever L10"]').focus();
   await page.keyboard.press('Enter');
   await page.locator('.lever-edit').waitFor();
+}
+
+/** The circuit of the crossover, its lever reverse. */
+async function wire(page) {
+  await toStage(page, 'Wire');
+  await page.locator('main.wire').waitFor();
+  await page.getByRole('button', { name: /^L4/ }).first().click();
+  await page.locator('main.wire[data-current="true"]').waitFor();
+  await page.getByText('Reverse', { exact: true }).first().click();
 }
 
 /** Two moves made, a third train picked and its move chosen. */
@@ -281,7 +322,7 @@ try {
   for (const [name, make, options = {}] of STATES.filter(([each]) => asked(each))) {
     const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
     const page = await context.newPage();
-    page.setDefaultTimeout(15_000);
+    page.setDefaultTimeout(30_000);
     await page.goto(url);
     await page.locator('.sheet').waitFor();
     const shown = (await make(page, context)) ?? page;
@@ -294,6 +335,7 @@ try {
   copyFileSync(join(out, 'run-1440x900-light.png'), join(root, 'docs/pictures/run.png'));
   copyFileSync(join(out, 'lay-1440x900-light.png'), join(root, 'docs/pictures/lay.png'));
   copyFileSync(join(out, 'work-1440x900-light.png'), join(root, 'docs/pictures/work.png'));
+  copyFileSync(join(out, 'wire-1440x900-light.png'), join(root, 'docs/pictures/wire.png'));
 } finally {
   await browser.close();
   await close();
