@@ -36,17 +36,6 @@ export function askedWords(lever: Lever, position: 'normal' | 'reverse'): string
     .join(', ');
 }
 
-/** Ids in the order of a file: letters first, then the number as a number. */
-export function byNumber(a: string, b: string): number {
-  const cut = (id: string): readonly [string, number] => {
-    const found = /^(\D*)(\d*)/.exec(id);
-    return [found?.[1] ?? id, Number(found?.[2] ?? '') || 0];
-  };
-  const [x, m] = cut(a);
-  const [y, n] = cut(b);
-  return x < y ? -1 : x > y ? 1 : m - n || (a < b ? -1 : a > b ? 1 : 0);
-}
-
 /** So many ids in order are given as a range. */
 const RANGE_LEAST = 4;
 
