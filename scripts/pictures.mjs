@@ -107,7 +107,7 @@ const STATES = [
     'lay-many',
     async (page) => {
       await toLay(page);
-      await hold(page, [590, 226], [440, 60]);
+      await hold(page, [590, 226], [420, 100]);
       await page.mouse.up();
     },
   ],
@@ -132,14 +132,14 @@ const STATES = [
     'lay-shelf',
     async (page) => {
       await toLay(page);
-      await page.locator('.bar-right .tbtn').first().click();
+      await page.getByRole('button', { name: 'Panels', exact: true }).click();
       await page.locator('dialog').waitFor();
     },
   ],
   [
     'lay-bare',
     async (page) => {
-      await page.locator('.bar-right .tbtn').first().click();
+      await page.getByRole('button', { name: 'Panels', exact: true }).click();
       await page
         .getByRole('button', { name: /bare sheet/i })
         .first()

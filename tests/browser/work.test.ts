@@ -77,7 +77,7 @@ describe('by mouse, on Quillhaven Harbour', () => {
     await soon(() => row(page, 'L2').locator('.lever-switch b').textContent()).toBe('centre-off');
     await choose(page, 'Drive of P3', 'Limit');
     await soon(() => page.locator('.drive-row', { hasText: 'Limit-switched' }).locator('em').textContent()).toBe('1');
-    await edit.getByRole('button', { name: 'Part', exact: true }).click();
+    await edit.getByRole('button', { name: 'Separate', exact: true }).click();
     await soon(() => head(page)).toBe('12 levers work 17 points');
 
     // Undo takes back one after the other, to the first.
@@ -154,7 +154,7 @@ describe('by mouse, on Quillhaven Harbour', () => {
 
   it('makes them one each, and the fewest again', async () => {
     const { page } = await atWork();
-    await page.getByRole('button', { name: 'One each' }).click();
+    await page.getByRole('button', { name: 'Give each point its own lever' }).click();
     await soon(() => head(page)).toBe('17 levers work 17 points');
     await page.getByRole('button', { name: 'Make it 12' }).click();
     await soon(() => head(page)).toBe('12 levers work 17 points');
@@ -219,7 +219,7 @@ describe('by touch, on Bramble Siding', () => {
     const before = await head(page);
     const points = await page.locator('[data-spot^="point"]').count();
     expect(points).toBeGreaterThan(1);
-    await page.getByRole('button', { name: /^(One each|Make it)/ }).click();
+    await page.getByRole('button', { name: /^(Give each point|Make it)/ }).click();
     await soon(() => head(page)).toBe(`${points} levers work ${points} points`);
     const names = await page
       .locator('[data-spot]')
@@ -418,7 +418,7 @@ describe('on every screen', () => {
   it('says calmly that it wants a wider one', async () => {
     const { page } = await openPage(browser, site.url, { viewport: { width: 390, height: 844 } });
     await page.keyboard.press('2');
-    await soon(() => page.locator('.lay-narrow').textContent()).toContain('820 px');
+    await soon(() => page.locator('.lay-narrow').textContent()).toContain('wider screen');
     expect(await audit(page)).toEqual([]);
     await page.close();
   });

@@ -190,7 +190,7 @@ function Row(props: {
         </td>
       ))}
       <td>
-        {option.edit === null ? null : (
+        {option.edit === null || !isBuilt ? null : (
           <button type="button" className="btn" aria-label={compareWords.takeOf(name)} onClick={take}>
             {compareWords.take}
           </button>

@@ -1,5 +1,5 @@
 /** The one door to everything that is kept: the shelf, opening a panel, and what comes in from outside. */
-import type { PanelFile } from '../../panel/index.ts';
+import { type PanelFile, writePanel } from '../../panel/index.ts';
 import { documentWords } from '../words/document.ts';
 import { connectionTo, type Database, putNewPanel } from './database.ts';
 import { type FileHandle, type Handles, handlesIn } from './files.ts';
@@ -35,6 +35,8 @@ export interface Keeper {
   create(what: NewPanel): Promise<string>;
   /** Open a panel in this window, once: the same again while it is open. One in the bin comes back to the shelf. */
   open(id: string): Promise<Opening>;
+  /** A panel's title and text as it is at this moment, without taking hold of it; null where it cannot be read. */
+  read(id: string): Promise<{ readonly title: string; readonly text: string } | null>;
   /** A copy with its picture and without its history; null where the panel cannot be read. */
   duplicate(id: string): Promise<string | null>;
   rename(id: string, title: string): Promise<void>;
@@ -131,6 +133,17 @@ export async function startKeeper(surroundings: Surroundings, options: KeeperOpt
       open.set(id, opening);
       opening.then((opened) => opened.ok && opened.kept.reopen()).catch(() => open.delete(id));
       return opening;
+    },
+    async read(id) {
+      const born = unborn.get(id);
+      const here = await open.get(id);
+      if (born !== undefined)
+        return {
+          title: titleOf(born.record),
+          text: here?.ok === true ? here.kept.text() : writePanel(born.panel),
+        };
+      const now = await panelNow(id).catch(() => null);
+      return now === null ? null : { title: now.panel.name ?? now.title, text: writePanel(now.panel) };
     },
     async duplicate(id) {
       const source = await panelNow(id);

@@ -29,7 +29,7 @@ import { placeTags, type Tag } from './tags.ts';
 import { useLay, useLayStore } from './use-lay.ts';
 
 /** Tags and angles are drawn this high on the screen, whatever the size of the sheet: px. */
-const TAG_PX = { width: 24, height: 15 };
+const TAG_PX = { width: 28, height: 15 };
 
 /** One step of a wheel, as a share. */
 const WHEEL_SHARE = 0.0016;

@@ -15,14 +15,9 @@ export function keeper(): Promise<Keeper> {
   return started;
 }
 
-/** A kept panel as the text of its file, with its own name, else its title on the shelf; null where it cannot be read. */
+/** A kept panel as the text of its file, with its own name, else its title on the shelf; null where it cannot be read. Nobody is kept from it. */
 export async function textOf(id: string): Promise<{ readonly title: string; readonly text: string } | null> {
-  const keeping = await keeper();
-  const opened = await keeping.open(id);
-  if (!opened.ok) return null;
-  const { panel } = opened.kept.document.history;
-  const row = async () => (await keeping.shelf()).panels.find((each) => each.id === id);
-  return { title: panel.name ?? (await row())?.title ?? '', text: opened.kept.text() };
+  return (await keeper()).read(id);
 }
 
 /** The panel on the shelf that was changed last since it was begun; null where none was. */

@@ -64,32 +64,48 @@ export function PlaceButtons({
             aria-pressed={id === from || id === to}
             aria-label={words.placeOnFace(name, id === from ? 'from' : id === to ? 'to' : null)}
             tabIndex={i === tabbed ? 0 : -1}
-            style={placed(box, sheet)}
+            style={placed(box.press, sheet)}
             onFocus={() => setCurrent(i)}
             onKeyDown={(event) => keyed(event, i)}
             onClick={() => {
               if (!taken(id)) pickPlace(id);
             }}
-          />
+          >
+            <i className="place-ring" style={within(placed(box.plate, sheet), placed(box.press, sheet))} />
+          </button>
         );
       })}
     </fieldset>
   );
 }
 
-/** Where they stand on the screen, in px: at their plates, else at their spots. */
-function boxesOf(view: View, places: View['places'], pxPerMm: number): readonly PressBox[] {
-  return pressBoxes(
-    places.map(({ id, at }) => {
-      const plate = view.face.plates.find((each) => each.kind === 'place' && each.id === id);
-      const fitted = plate === undefined ? null : fitPlate(plate, pxPerMm, at, view.face);
-      const [x, y] = fitted?.at ?? at;
-      const scale = (fitted?.scale ?? 1) * pxPerMm;
-      return {
-        at: [x * pxPerMm, y * pxPerMm],
-        width: (fitted?.width ?? 0) * scale,
-        height: (fitted?.height ?? 0) * scale,
-      };
-    }),
-  );
+/** A box as one inside another. */
+function within(inner: ReturnType<typeof placed>, outer: ReturnType<typeof placed>) {
+  return { left: inner.left - outer.left, top: inner.top - outer.top, width: inner.width, height: inner.height };
+}
+
+/** What is ringed where a place has no plate: px. */
+const BARE = 20;
+
+/** Where they stand on the screen, in px: their plates, else their spots, and what is pressed for each. */
+function boxesOf(
+  view: View,
+  places: View['places'],
+  pxPerMm: number,
+): readonly { readonly plate: PressBox; readonly press: PressBox }[] {
+  const plates = places.map(({ id, at }): PressBox => {
+    const plate = view.face.plates.find((each) => each.kind === 'place' && each.id === id);
+    const fitted = plate === undefined ? null : fitPlate(plate, pxPerMm, at, view.face);
+    const [x, y] = fitted?.at ?? at;
+    const scale = (fitted?.scale ?? 1) * pxPerMm;
+    return {
+      at: [x * pxPerMm, y * pxPerMm],
+      width: fitted === null ? BARE : fitted.width * scale,
+      height: fitted === null ? BARE : fitted.height * scale,
+    };
+  });
+  return pressBoxes(plates).flatMap((press, i) => {
+    const plate = plates[i];
+    return plate === undefined ? [] : [{ plate, press }];
+  });
 }

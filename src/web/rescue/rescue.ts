@@ -1,6 +1,5 @@
 /** The rescue page: lists every panel in the database with all its states, and gives each as a file. Needs nothing of the application. */
 
-import { momentOf } from '../words/figures.ts';
 import { rescueWords } from '../words/rescue.ts';
 import { isRaw, lastState } from './last-state.ts';
 import { type Records, readRecords, say } from './read-records.ts';
@@ -29,7 +28,8 @@ function fileLine(words: string, file: string, text: string): HTMLLIElement {
   return line;
 }
 
-const when = (ms: unknown): string => (typeof ms === 'number' ? momentOf(new Date(ms)) : rescueWords.unknownTime);
+const when = (ms: unknown): string =>
+  typeof ms === 'number' ? rescueWords.moment(new Date(ms)) : rescueWords.unknownTime;
 const text = (value: unknown): string => (typeof value === 'string' ? value : '');
 const fileName = (title: string, what: string): string =>
   `${`${title} ${what}`

@@ -4,7 +4,7 @@ import type { Lie } from '../../panel/index.ts';
 import type { Position } from '../../wiring/index.ts';
 import type { View } from '../worker/types.ts';
 import { nearestOn } from './geometry.ts';
-import { lineOf, type Picked } from './routes.ts';
+import { lineOf, type Picked, routesBetween } from './routes.ts';
 
 /** What the card of one lever says. */
 export type Card =
@@ -69,6 +69,26 @@ export function leversToThrow(
   return view.levers
     .map(({ id }) => id)
     .filter((id) => asked[id] !== undefined && positionOf(levers, id) !== asked[id]);
+}
+
+/** Levers in the order in which a move's line comes to their points, as its cards number them; others after them, as they stand. */
+export function inOrderOf(
+  view: View,
+  move: { readonly from: string; readonly to: string; readonly points: Readonly<Record<string, Lie>> },
+  levers: readonly string[],
+): readonly string[] {
+  const ids = Object.keys(move.points);
+  const picked = routesBetween(view, move.from, move.to).find(
+    ({ route }) =>
+      Object.keys(route.points).length === ids.length && ids.every((id) => route.points[id] === move.points[id]),
+  );
+  if (picked === undefined) return levers;
+  const along = leversAlong(view, picked);
+  const place = (id: string): number => {
+    const at = along.indexOf(id);
+    return at < 0 ? along.length : at;
+  };
+  return [...levers].sort((a, b) => place(a) - place(b));
 }
 
 /** How a picked route stands. */

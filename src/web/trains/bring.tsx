@@ -2,7 +2,7 @@ import { PlaceSelect } from '../parts/place-select.tsx';
 import { placeName } from '../run/routes.ts';
 import { trainWords } from '../words/trains.ts';
 import type { View } from '../worker/types.ts';
-import { trainName, useStanding, useTrains } from './use-trains.ts';
+import { throwsOf, trainName, useStanding, useTrains } from './use-trains.ts';
 
 /** No place of the panel has this for its id: ids are not empty. */
 const ANYWHERE = '';
@@ -69,7 +69,7 @@ function Found({ view }: { readonly view: View }) {
             key={`${move.train} ${move.from} ${move.to} ${brought.moves.slice(0, i).filter(({ train }) => train === move.train).length}`}
           >
             <b>{trainWords.step(i + 1, nameOf(move.train), placeName(view, move.from), placeName(view, move.to))}</b>
-            <span>{trainWords.stepHow(move.throws, (lever) => lever)}</span>
+            <span>{trainWords.stepHow(throwsOf(view, move))}</span>
           </li>
         ))}
       </ol>

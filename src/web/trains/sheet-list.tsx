@@ -3,7 +3,7 @@ import { placeName } from '../run/routes.ts';
 import { trainWords } from '../words/trains.ts';
 import type { ViewStep } from '../worker/trains.ts';
 import type { View } from '../worker/types.ts';
-import { trainName, useTrains } from './use-trains.ts';
+import { throwsOf, trainName, useTrains } from './use-trains.ts';
 
 /** The running sheet: stepped through, cut, begun anew, printed. */
 export function SheetList({ view }: { readonly view: View }) {
@@ -76,7 +76,7 @@ function Line({ view, step, at }: { readonly view: View; readonly step: ViewStep
   const words = (
     <>
       <b>{trainWords.step(number, nameOf(wanted.train), from, placeName(view, wanted.to))}</b>
-      <span>{why.length > 0 ? trainWords.stopsHere(why) : trainWords.stepHow(move?.throws ?? null, (id) => id)}</span>
+      <span>{why.length > 0 ? trainWords.stopsHere(why) : trainWords.stepHow(throwsOf(view, move))}</span>
     </>
   );
   if (why.length > 0) return <li className="stopped">{words}</li>;

@@ -4,7 +4,7 @@ import { words } from '../words/run.ts';
 import { trainWords } from '../words/trains.ts';
 import type { View } from '../worker/types.ts';
 import type { TrainsStore } from './trains-store.ts';
-import { TrainsContext, trainName, useTrains } from './use-trains.ts';
+import { TrainsContext, throwsOf, trainName, useTrains } from './use-trains.ts';
 
 /** The running sheet on paper: black on white, a box to tick for each move. */
 export function SheetPrint({ store, view }: { readonly store: TrainsStore; readonly view: View }) {
@@ -49,7 +49,7 @@ function Printed({ view }: { readonly view: View }) {
               <td>{move === null ? '' : placeName(view, move.from)}</td>
               <td>{placeName(view, wanted.to)}</td>
               <td className="lie">
-                {why.length > 0 ? trainWords.stopsHere(why) : trainWords.stepHow(move?.throws ?? null, (id) => id)}
+                {why.length > 0 ? trainWords.stopsHere(why) : trainWords.stepHow(throwsOf(view, move))}
               </td>
               <td className="box" />
             </tr>

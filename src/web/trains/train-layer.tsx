@@ -43,7 +43,7 @@ function Marks({ view, pxPerMm }: { readonly view: View; readonly pxPerMm: numbe
           <g
             key={train}
             className={train === picked ? 'train-mark picked' : 'train-mark'}
-            transform={`translate(${at[0]} ${at[1]}) rotate(${angle}) scale(${scale})`}
+            transform={`translate(${onSheet(at[0], length * scale, angle, width)} ${at[1]}) rotate(${angle}) scale(${scale})`}
           >
             <path className="train-case" d={bodyOf(length, heads)} />
             <path className="train-body" d={bodyOf(length, heads)} />
@@ -71,6 +71,12 @@ function Marks({ view, pxPerMm }: { readonly view: View; readonly pxPerMm: numbe
       })}
     </>
   );
+}
+
+/** Across the sheet, so far in that a marker of such a length does not stick out; it has grown where the sheet is drawn small. */
+function onSheet(x: number, length: number, angle: number, width: number): number {
+  const half = (length / 2) * Math.abs(Math.cos((angle * Math.PI) / 180));
+  return Math.max(half, Math.min(width - half, x));
 }
 
 /** A marker about its middle, pointed where its head is. */

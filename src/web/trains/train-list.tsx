@@ -2,7 +2,7 @@ import { useMemo, useRef } from 'react';
 import type { StandingTrain } from '../../routes/index.ts';
 import { ChevronRight } from '../icons.tsx';
 import { placeName } from '../run/routes.ts';
-import { leversToThrow } from '../run/throws.ts';
+import { inOrderOf, leversToThrow } from '../run/throws.ts';
 import { useApp } from '../use-app.ts';
 import { trainWords } from '../words/trains.ts';
 import type { ViewMove } from '../worker/trains.ts';
@@ -136,7 +136,7 @@ function MoveRow(props: {
   const go = useTrains((trains) => trains.go);
   const standing = useStanding();
   const levers = useApp((app) => app.levers);
-  const thrown = leversToThrow(view, move.levers, levers) ?? [];
+  const thrown = inOrderOf(view, move, leversToThrow(view, move.levers, levers) ?? []);
   const nameOf = (id: string): string => trainName(standing.find((each) => each.id === id) ?? { id, name: null });
   return (
     <li className={chosen ? 'move chosen' : 'move'}>
@@ -168,7 +168,7 @@ function MoveRow(props: {
 function MoveWords({ view, move }: { readonly view: View; readonly move: ViewMove }) {
   const levers = useApp((app) => app.levers);
   const standing = useStanding();
-  const thrown = leversToThrow(view, move.levers, levers) ?? [];
+  const thrown = inOrderOf(view, move, leversToThrow(view, move.levers, levers) ?? []);
   const against = [
     ...(move.throws === null ? [move.why ?? ''] : []),
     ...move.fouledBy.map(({ train, place }) =>

@@ -1,7 +1,10 @@
 import { createContext, useContext } from 'react';
 import { useStore } from 'zustand';
 import type { StandingTrain } from '../../routes/index.ts';
+import { inOrderOf } from '../run/throws.ts';
 import { trainWords } from '../words/trains.ts';
+import type { ViewMove } from '../worker/trains.ts';
+import type { View } from '../worker/types.ts';
 import type { TrainsActions, TrainsState, TrainsStore } from './trains-store.ts';
 
 export const TrainsContext = createContext<TrainsStore | null>(null);
@@ -16,6 +19,16 @@ export function useTrains<T>(pick: (state: TrainsState & TrainsActions) => T): T
 /** A train as it is called: by its name, else by its number. */
 export function trainName({ id, name }: Pick<StandingTrain, 'id' | 'name'>): string {
   return name === null || name === '' ? trainWords.numbered(Number(id.replace(/\D+/g, '')) || 1) : name;
+}
+
+/** What is thrown before a move, in the order of its line. */
+export function throwsOf(view: View, move: ViewMove | null): readonly (readonly [id: string, lie: string])[] {
+  if (move === null) return [];
+  const throws = move.throws ?? {};
+  return inOrderOf(view, move, Object.keys(throws)).flatMap((id) => {
+    const lie = throws[id];
+    return lie === undefined ? [] : [[id, lie] as const];
+  });
 }
 
 /** The trains as they are now: as the sheet has them, or as they were told where it cannot be read. */

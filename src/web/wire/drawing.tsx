@@ -13,6 +13,8 @@ export interface Live {
   readonly lit: ReadonlySet<string>;
   /** The part or wire that is picked. */
   readonly picked: string | null;
+  /** Parts and wires that the fault is at which is tried. */
+  readonly faulty: ReadonlySet<string>;
 }
 
 interface Props {
@@ -44,11 +46,12 @@ export const CircuitLines = memo(function CircuitLines({ model, live }: Props) {
 
 function lineClass({ node, wire }: ModelLine, live: Live | null): string {
   if (live === null) return 'cct-line';
-  const { figures, top, lit, picked } = live;
+  const { figures, top, lit, picked, faulty } = live;
   const level = levelOf(figures.volts[node], top);
   const broken = wire !== null && figures.broken.includes(wire) ? ' broken' : '';
   const hot = wire !== null && (lit.has(wire) || picked === wire) ? ' hot' : '';
-  return `cct-line ${level}${broken}${hot}`;
+  const at = wire !== null && faulty.has(wire) ? ' faulty' : '';
+  return `cct-line ${level}${at}${broken}${hot}`;
 }
 
 /** Where the throws of a contact stand, whether or not something is soldered to them. */
@@ -97,6 +100,7 @@ function Part({ symbol, live }: { readonly symbol: ModelSymbol; readonly live: L
     kind,
     lamp === undefined ? '' : `look-${lamp.look} seen-${lamp.seen}`,
     live?.figures.broken.includes(id) === true ? 'broken' : '',
+    live?.faulty.has(id) === true ? 'faulty' : '',
     live?.lit.has(id) === true || live?.picked === id ? 'hot' : '',
   ].filter((each) => each !== '');
   return (

@@ -10,10 +10,13 @@ import { wireWords } from '../words/wire.ts';
 import type { LayFinding } from '../worker/types.ts';
 
 export const CircuitFindings = memo(function CircuitFindings({
+  tried,
   own,
   others,
   light,
 }: {
+  /** Is a fault tried? Findings are of the circuit without it. */
+  readonly tried: boolean;
   readonly own: readonly LayFinding[] | null;
   readonly others: readonly LayFinding[];
   readonly light: (ids: readonly string[]) => void;
@@ -27,7 +30,7 @@ export const CircuitFindings = memo(function CircuitFindings({
       </h3>
       {own === null ? null : own.length === 0 ? (
         <p className="wire-none">
-          <b>{wireWords.noFindings}</b>
+          <b>{tried ? wireWords.noFindingsWithout : wireWords.noFindings}</b>
           <span>{wireWords.noFindingsMore}</span>
         </p>
       ) : (

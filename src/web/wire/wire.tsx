@@ -85,7 +85,8 @@ function Stage({ core, store, go }: StageProps) {
 
   useThrowKeys(shown === null || shown.positions.length === 0 ? null : shown.circuit, shown?.positions ?? [], lay);
   const live: Live | null = useMemo(
-    () => (shown === null ? null : { figures: shown.figures, top: shown.top, lit, picked }),
+    () =>
+      shown === null ? null : { figures: shown.figures, top: shown.top, lit, picked, faulty: new Set(shown.fault?.at) },
     [shown, lit, picked],
   );
   if (view === null)
@@ -138,7 +139,7 @@ function Stage({ core, store, go }: StageProps) {
         <Sums sums={shown.figures.sums} supplies={supplyIds(shown)} lit={lit} light={light} />
       </section>
       <aside className="wire-side" aria-label={wireWords.findings}>
-        <CircuitFindings own={sorted.own} others={sorted.others} light={light} />
+        <CircuitFindings tried={shown.fault !== null} own={sorted.own} others={sorted.others} light={light} />
         {shown.connectors.map((connector) => (
           <Connector key={connector.id} connector={connector} volts={shown.figures.volts} lit={lit} light={light} />
         ))}

@@ -15,13 +15,13 @@ export const compareWords = {
     wires: 'Wires',
     pins: 'Pins',
     joints: 'Joints',
-    amps: 'Amps at switch-on',
+    amps: 'Amps at start',
     cost: 'Cost',
   } satisfies Record<Measure, string>,
   ranked: (order: readonly Measure[]): string =>
     order.length === 0
       ? 'In the order of drives, feeds and lamps'
-      : `Ranked by ${order.map((each) => compareWords.measures[each].toLowerCase()).join(', then ')}`,
+      : `Ranked by ${order.map((each) => compareWords.measures[each].toLowerCase()).join(', then ')}; what cannot be built comes last`,
   weighing: (done: number): string => `${count(done, 'way')} weighed, more to come`,
   weighed: (done: number): string => `${count(done, 'way')} weighed`,
   stopped: (done: number): string => `Stopped after ${count(done, 'way')}`,

@@ -1,6 +1,4 @@
-/** The words of the rescue page, which needs nothing else of the application. */
-
-import { count } from './figures.ts';
+/** The words of the rescue page, which needs nothing else of the application: its counts and dates as well are its own. */
 
 export const rescueWords = {
   untitled: 'Untitled panel',
@@ -17,7 +15,9 @@ export const rescueWords = {
   everything: 'Every record as it was found',
   none: (names: readonly string[]): string =>
     `This browser keeps no panel.${names.length === 0 ? '' : ` It once had: ${names.join(', ')}. The browser has deleted these.`}`,
-  found: (n: number): string => `${count(n, 'panel')} found.`,
+  found: (n: number): string => (n === 1 ? '1 panel found.' : `${n} panels found.`),
+  /** "3 March 2026 at 09:05", in the time of this device. */
+  moment: (then: Date): string => then.toLocaleString('en-GB', { dateStyle: 'long', timeStyle: 'short' }),
   panelFailed: (id: string, why: string): string => `Panel ${id}: ${why}.`,
   closed: (why: string): string => `The browser does not let its database be opened: ${why}.`,
   badRecord: (store: string, key: string, why: string): string =>

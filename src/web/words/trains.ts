@@ -69,10 +69,8 @@ export const trainWords = {
   sheetNone: 'Moves that you make are written here, with levers and places.',
   sheetCount: (at: number, of: number): string => `${at} of ${of} done`,
   step: (n: number, train: string, from: string, to: string): string => `${n} ${train}, ${from} to ${to}`,
-  stepHow: (throws: ViewMove['throws'], names: (id: string) => string): string => {
-    const asked = Object.entries(throws ?? {});
-    return asked.length === 0 ? 'nothing to throw' : `throw ${list(asked.map(([id, lie]) => `${names(id)} ${lie}`))}`;
-  },
+  stepHow: (throws: readonly (readonly [id: string, lie: string])[]): string =>
+    throws.length === 0 ? 'nothing to throw' : `throw ${list(throws.map(([id, lie]) => `${id} ${lie}`))}`,
   stopsHere: (why: readonly string[]): string => `Cannot be run: ${list(why)}.`,
   back: 'Back',
   on: 'On',

@@ -71,7 +71,7 @@ export const wireWords = {
   leversHint: (levers: number, points: number): string =>
     `${count(levers, 'circuit')}, working ${count(points, 'point')}`,
   wider: 'Circuits want a wider screen',
-  widerMore: 'From 820 px on they are shown with their sums. Run and the build book are there on every screen.',
+  widerMore: 'On a wider screen they are shown with their sums. Run and the build book are there on every screen.',
   nothing: 'Nothing is wired yet',
   nothingMore: 'Lay strips that meet at a point: each point gets a lever, a drive and a circuit.',
   toLay: 'Lay a point',
@@ -164,6 +164,7 @@ export const wireWords = {
 
   findings: 'Findings',
   noFindings: 'Nothing found in this circuit',
+  noFindingsWithout: 'Nothing found without the fault',
   noFindingsMore: 'Volts, currents, bands, reverse volts, contacts, pins, wires and what every lamp says were checked.',
   ofSupply: 'Of its supply and of the whole panel',
   andSo: (ids: readonly string[]): string => `The same of ${list(ids)}`,
@@ -195,7 +196,7 @@ export const wireWords = {
   faults: 'Try a single fault',
   faultsFind: 'Part, wire or kind of fault',
   faultsCount: (shown: number, all: number): string =>
-    shown === all ? count(all, 'fault') : `${shown} of ${count(all, 'fault')}`,
+    shown === all ? count(all, 'fault') : `${shown} of ${count(all, 'fault')}: type to find the others`,
   noFault: 'No fault',
   faultTried: (says: string): string => `Tried: ${says}`,
   takeAway: 'Take it away',

@@ -111,7 +111,7 @@ const routeName = ({ from, to }: Named): string => `${from} to ${to}`;
 
 export const workWords = {
   stage: 'Which lever works which point',
-  narrow: 'Work wants a screen of 820 px or more',
+  narrow: 'Work wants a wider screen',
   narrowMore: 'The levers can be seen in Run. Turn the device, or come back on a wider screen.',
   drawing: 'Working it out',
   points: pointsInWords,
@@ -167,9 +167,9 @@ export const workWords = {
   addWhich: 'a point',
   pointFrom: (point: string, levers: readonly string[]): string =>
     levers.length === 0 ? `${point}, no lever` : `${point}, from ${list(levers)}`,
-  part: 'Part',
+  part: 'Separate',
   partOf: (lever: string, points: readonly string[]): string =>
-    `Part ${lever}: ${pointsInWords(points)} each a lever of their own`,
+    `Separate ${lever}: ${pointsInWords(points)} each a lever of their own`,
 
   // The face
   faceHead: 'What each lever works',
@@ -243,7 +243,7 @@ export const workWords = {
   now: 'now',
   oneEach: 'one each',
   makeFewest: (least: number): string => `Make it ${least}`,
-  makeOneEach: 'One each',
+  makeOneEach: 'Give each point its own lever',
 
   findings: 'Findings',
   noFindings: 'Nothing found at levers, switches and drives',
