@@ -146,6 +146,8 @@ describe('files in Lay', () => {
     await dropFile(page, 'bramble-siding.mimic.json', readFileSync(example('bramble-siding'), 'utf8'));
     await soon(() => page.locator('h1').textContent()).toBe('Bramble Siding');
     await soon(() => counts(page).textContent()).toBe('3 strips, 3 points, 2 levers, 12 lamps');
+    // The stage is made anew over it, keys and all.
+    await page.getByText('Checked as you lay').waitFor();
     const chooser = page.waitForEvent('filechooser');
     await page.keyboard.press('Control+o');
     await (await chooser).setFiles(example('quillhaven-harbour'));

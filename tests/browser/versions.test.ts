@@ -35,6 +35,7 @@ describe('versions', () => {
     await page.keyboard.press('Enter');
     await soon(() => names(page)).toEqual(['One strip']);
     await page.keyboard.press('Escape');
+    // Till it is gone it has the keys.
     await dialog(page).waitFor({ state: 'detached' });
     // The focus is where the dialog can be opened again.
     expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-haspopup'))).toBe('dialog');
@@ -53,10 +54,10 @@ describe('versions', () => {
     expect(await audit(page)).toEqual([]);
     await what.getByRole('button', { name: 'Show on the sheet' }).press('Enter');
     await dialog(page).waitFor({ state: 'detached' });
-    expect(await page.locator('.change-marks .change.along').count()).toBe(1);
+    await soon(() => page.locator('.change-marks .change.along').count()).toBe(1);
     expect(await line(page, 'compared').textContent()).toContain('changed since One strip');
     await line(page, 'compared').getByRole('button').press('Enter');
-    expect(await page.locator('.change-marks').count()).toBe(0);
+    await soon(() => page.locator('.change-marks').count()).toBe(0);
 
     // A second version, named by its moment; the older is before whichever is asked.
     await page.keyboard.press('Control+Shift+S');
@@ -67,13 +68,15 @@ describe('versions', () => {
     await dialog(page)
       .getByRole('button', { name: `What changed: ${moment}` })
       .press('Enter');
-    expect(await dialog(page).getByText('Nothing: the two are alike.').count()).toBe(1);
+    await dialog(page).getByText('Nothing: the two are alike.').waitFor();
     await dialog(page).getByLabel('Compared with').selectOption('One strip');
     await soon(() => dialog(page).locator('.keep-changes li').allTextContents()).toContain('Strip 16 moved 12.0 mm');
 
     await dialog(page).getByRole('button', { name: 'Go back to it: One strip' }).press('Enter');
     await dialog(page).getByText('The panel is as it was in One strip. Undo takes that back.').waitFor();
     await page.keyboard.press('Escape');
+    // Till it is gone it has the keys.
+    await dialog(page).waitFor({ state: 'detached' });
     await soon(() => undo(page).getAttribute('aria-label')).toBe('Undo go back to One strip');
     await undo(page).press('Enter');
     await soon(() => undo(page).getAttribute('aria-label')).toMatch(/^Undo move/);
@@ -144,6 +147,8 @@ describe('what the browser has promised', () => {
     await page.keyboard.press('Control+Shift+S');
     expect(await dialog(page).textContent()).toContain('asked to keep it for good at the first edit');
     await page.keyboard.press('Escape');
+    // Till it is gone it has the keys.
+    await dialog(page).waitFor({ state: 'detached' });
     await layFree(page, 0);
     await settled(page);
     await page.keyboard.press('Control+Shift+S');
