@@ -1,6 +1,7 @@
 /** Pages in Lay, and a hand with a mouse on them. */
 import { readFileSync } from 'node:fs';
 import type { BrowserContext, Locator, Page } from 'playwright-core';
+import { expect } from 'vitest';
 import { soon } from './site.ts';
 
 export interface Seen {
@@ -48,10 +49,18 @@ export const freeSpot = (n: number): readonly [number, number] => [250 + 80 * (n
 
 /** Lay the `n`th strip of 60 mm with the mouse, where nothing else lies. */
 export async function layFree(page: Page, n: number): Promise<void> {
-  await page.keyboard.press('s');
+  // A key that is pressed while a dialog is closing is the dialog's: it is pressed till the tool is in hand.
+  await expect
+    .poll(async () => {
+      await page.keyboard.press('s');
+      return page.locator('.table.crosshair').count();
+    })
+    .toBe(1);
+  const before = await strips(page);
   const at = await onFace(page);
   const [x, y] = freeSpot(n);
   await drag(page, at(x, y), at(x + 60, y));
+  await soon(() => strips(page)).toBe(before + 1);
   await page.keyboard.press('v');
 }
 
