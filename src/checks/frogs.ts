@@ -2,7 +2,7 @@
 import { editOf } from '../panel/index.ts';
 import { HELD_RELAY } from '../parts/index.ts';
 import { formatAmps, formatVolts } from '../units/index.ts';
-import type { WiredDrive } from '../wiring/index.ts';
+import { turnsOver, type WiredDrive } from '../wiring/index.ts';
 import { mend } from './mends.ts';
 import { type RawFinding, raw } from './raw.ts';
 import { FROG_MODULE_PRICE } from './tolerances.ts';
@@ -14,8 +14,6 @@ const CONTACT = /^(.+)\.c(\d+)$/;
 const FROG = 'frog:';
 /** The same of one that lights lamps. */
 const LAMPS = 'lamps';
-/** Feeds that lamps can hang across. */
-const ACROSS: ReadonlySet<string | null> = new Set(['reversing', 'split', 'half-wave']);
 
 export function checkFrogs({ panel, plan, wiring, catalogue, track }: CheckInput): readonly RawFinding[] {
   const found: RawFinding[] = [];
@@ -94,7 +92,7 @@ export function checkFrogs({ panel, plan, wiring, catalogue, track }: CheckInput
 
   /** Lamps that could hang across the feed give their contact back. */
   function acrossFeed(drive: WiredDrive): readonly Mend[] {
-    if (!ACROSS.has(drive.feed)) return [];
+    if (drive.feed === null || !turnsOver(drive.feed)) return [];
     const record = panel.levers?.find(({ id }) => id === drive.circuit);
     const lit = new Set(
       wiring.lamps.flatMap(({ of, cube }) => (cube !== null && Object.hasOwn(cube, drive.id) ? [of] : [])),

@@ -5,7 +5,7 @@ import type { LampGroup, Scheme, SchemeUnfit } from '../lamps/index.ts';
 import { type Edit, editOf, feedOf, type LampRecord, type Lies, nextFreeId } from '../panel/index.ts';
 import { BLADE_CONTACT, forwardVolts, HELD_RELAY, lampLaw, smallestToggle } from '../parts/index.ts';
 import { formatAmps, formatOhms, preferred } from '../units/index.ts';
-import type { WiredLamp } from '../wiring/index.ts';
+import { turnsOver, type WiredLamp } from '../wiring/index.ts';
 import { brighten } from './brighten.ts';
 import { addLever, liftRecord, mend, ownResistors } from './mends.ts';
 import { type Most, mostOf } from './most-of.ts';
@@ -89,9 +89,6 @@ const LEADS: Readonly<Partial<Record<SchemeUnfit, string>>> = {
   'needs-three-leads': 'led-5-red-green-3c',
   'needs-common-cathode': 'led-5-red-green-3c',
 };
-
-/** Feeds whose polarity turns over between two wires that stay fed. */
-const TURNS_OVER: ReadonlySet<string> = new Set(['reversing', 'split', 'half-wave']);
 
 /** "P4 reverse and P5 reverse". */
 export function liesInWords(lies: Lies): string {
@@ -278,7 +275,7 @@ function unsaid({ lampProblems, panel, plan, lamps, catalogue, switches }: Check
     return (scheme) => {
       switch (scheme) {
         case 'across-feed':
-          return lever !== null && TURNS_OVER.has(kind);
+          return lever !== null && turnsOver(kind);
         case 'spare-pole':
           return (
             lever !== null &&

@@ -1,11 +1,9 @@
 /** Untruths of the healthy panel, and doubts. */
+import { darkBelow } from '../parts/index.ts';
 import { powerUp, type TruthEntry } from '../truth/index.ts';
 import { brighten } from './brighten.ts';
 import { type RawFinding, raw } from './raw.ts';
 import type { CheckInput } from './types.ts';
-
-/** A twentieth of what is just seen counts as dark. */
-const DARK_SHARE = 1 / 20;
 
 export function checkTruth(input: CheckInput): readonly RawFinding[] {
   const { truth, lamps, readings, lampProblems, wiring } = input;
@@ -64,7 +62,7 @@ export function checkTruth(input: CheckInput): readonly RawFinding[] {
           low: reading?.low ?? 0,
           high: reading?.high ?? 0,
           seen: lamp.part.seen,
-          dark: lamp.part.dark ?? lamp.part.seen * DARK_SHARE,
+          dark: darkBelow(lamp.part),
         },
         brighten(input, lamp),
       ),

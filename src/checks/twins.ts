@@ -1,6 +1,7 @@
 /** Levers that a lever on another panel works too: what cannot be worked so, and what its bat no longer says. */
 import { twinOf, whyNoTwin } from '../contacts/index.ts';
 import { editOf, type LeverRecord, lightingOf, type PanelFile } from '../panel/index.ts';
+import { worksWithoutLever } from '../parts/index.ts';
 import { MOVES_FROM, relayHolding, type WiredDrive } from '../wiring/index.ts';
 import { refeed } from './feed-mends.ts';
 import { mend } from './mends.ts';
@@ -22,7 +23,7 @@ export function checkTwins(input: CheckInput): readonly RawFinding[] {
       raw('twin-unfit', [id], at, { ...there, ...values, why }, mends),
     ];
     const drives = wiring.drives.filter(({ circuit }) => circuit === id);
-    const still = drives.find(({ part }) => part.what === 'decoder' || part.what === 'hand');
+    const still = drives.find(({ part }) => worksWithoutLever(part));
     if (still !== undefined) return unfit(still.part.what, [alone(panel, record)]);
     const why = whyNoTwin(panel, record);
     if (why === 'charge') return unfit(why, [...besides(drives), alone(panel, record)]);

@@ -24,7 +24,7 @@ import {
   type PanelFile,
   suppliesOf,
 } from '../panel/index.ts';
-import type { Catalogue, LampPart } from '../parts/index.ts';
+import { type Catalogue, type LampPart, worksWithoutLever } from '../parts/index.ts';
 import type { Lever, Plan } from '../plan/index.ts';
 import type { Ampere, Spot } from '../units/index.ts';
 import { growTrees } from './grow-trees.ts';
@@ -381,7 +381,7 @@ export function lampWays(panel: PanelFile, catalogue: Catalogue, plan: Plan): La
 const STEADY: Hang = { plus: 'plus', minus: 'minus', side: 'normal', contact: '', cube: {} };
 
 function isLeverless(drive: PointDrive | undefined): boolean {
-  return drive?.part?.what === 'hand' || drive?.part?.what === 'decoder';
+  return drive?.part != null && worksWithoutLever(drive.part);
 }
 
 /** Ways that differ in one lie of one carrier are one way without it; the same way twice is one; what another way holds besides goes. */

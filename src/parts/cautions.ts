@@ -1,7 +1,8 @@
 import type { Part } from './types.ts';
 
-const DISCHARGE =
-  'It keeps its charge after the supply is off: discharge it through 100 ohm, 2 W, for three seconds, not with a screwdriver.';
+/** How a capacitor is emptied, as part of a sentence. Common practice, no source. */
+export const DISCHARGE = 'discharge it through 100 ohm, 2 W, for three seconds, not with a screwdriver';
+const KEEPS = `It keeps its charge after the supply is off: ${DISCHARGE}.`;
 const FLYBACK = 'A coil kicks when it is switched off: a diode across it, cathode to plus, close to the coil.';
 
 /** What must be heeded with a part, in sentences; the worst first, none where there is nothing. Common practice, no source. */
@@ -32,9 +33,9 @@ export function partCautions(part: Part): readonly string[] {
     case 'wire':
       return ['The fuse is rated no higher than the thinnest wire that it feeds; in a loom a wire carries less.'];
     case 'capacitor':
-      return [DISCHARGE, 'The wrong way round it bursts: plus to plus.'];
+      return [KEEPS, 'The wrong way round it bursts: plus to plus.'];
     case 'cdu':
-      return [DISCHARGE];
+      return [KEEPS];
     case 'resistor':
     case 'diode':
       return [];

@@ -1,5 +1,6 @@
 import { contactOf } from './contact-of.ts';
-import { DARK_SHARE, STALL_TOLERANCE, VF_TOLERANCE } from './tolerances.ts';
+import { darkBelow } from './dark-below.ts';
+import { STALL_TOLERANCE, VF_TOLERANCE } from './tolerances.ts';
 import type { DiodePart, DriveKind, LampPart, Part } from './types.ts';
 
 /**
@@ -137,7 +138,7 @@ const LAMP_RULES: readonly FigureRule<LampPart>[] = [
     unit: 'A',
     spread: (lamp) => times(lamp.seen, 0.01, 0.5),
     source: MEMORY,
-    absent: (lamp) => DARK_SHARE * lamp.seen,
+    absent: ({ seen }) => darkBelow({ seen }),
   },
   {
     figure: 'max',

@@ -1,11 +1,13 @@
 export type { OwnPart } from './catalogue.ts';
 export { resolveCatalogue, TYPICAL_PARTS } from './catalogue.ts';
-export { partCautions } from './cautions.ts';
+export { DISCHARGE, partCautions } from './cautions.ts';
 export { neighbours } from './connectors.ts';
 export { type ContactFigures, contactOf } from './contact-of.ts';
+export { darkBelow } from './dark-below.ts';
 export { forwardVolts, lampLaw, lawExists, lawFrom, THERMAL_VOLTAGE } from './diode-law.ts';
 export { type FigureFact, figureFacts } from './figure-facts.ts';
 export { figureMayBe, figureNames } from './figures.ts';
+export { worksWithoutLever } from './leverless.ts';
 export { partsPage } from './parts-page.ts';
 export { type FaultKind, faultWeight } from './priors.ts';
 export type { ToggleAction } from './switches.ts';

@@ -1,6 +1,6 @@
 /** Levers: those of the file, or one for each point that a lever can work; and where they stand. */
 import { DEFAULTS, type LeverRecord, type Lie, leverRow, type NewIds, type PanelFile } from '../panel/index.ts';
-import { resolveCatalogue } from '../parts/index.ts';
+import { resolveCatalogue, worksWithoutLever } from '../parts/index.ts';
 import type { Spot } from '../units/index.ts';
 import { byId } from './by-id.ts';
 import type { Lever, PlanPoint, PlanProblem, Worked } from './types.ts';
@@ -16,8 +16,8 @@ export function pointsWithoutLever(panel: PanelFile, points: readonly PlanPoint[
       .filter(({ record }) => {
         const wanted = record?.drive ?? DEFAULTS.drive.part;
         const part = records.has(wanted) ? (records.get(wanted)?.part ?? DEFAULTS.drive.part) : wanted;
-        const what = catalogue.find('drive', part)?.what;
-        return what === 'hand' || what === 'decoder';
+        const known = catalogue.find('drive', part);
+        return known !== undefined && worksWithoutLever(known);
       })
       .map((point) => point.id),
   );

@@ -8,6 +8,7 @@ import { twinId } from '../contacts/index.ts';
 import type { LampUse } from '../lamps/index.ts';
 import { leversOfPoints } from '../lamps/index.ts';
 import type { Lie, Lies } from '../panel/index.ts';
+import { darkBelow } from '../parts/index.ts';
 import { carriersOf, type Position } from '../wiring/index.ts';
 import { type Case, settingsOf } from './cases.ts';
 import {
@@ -18,7 +19,7 @@ import {
   type PointLink,
 } from './certificate-states.ts';
 import type { TruthInput } from './prove-healthy.ts';
-import { CERTIFIED_CASES, DARK_SHARE } from './tolerances.ts';
+import { CERTIFIED_CASES } from './tolerances.ts';
 import type { Shown } from './types.ts';
 import { holds, type Verdict, verdictOf } from './verdict.ts';
 
@@ -119,7 +120,7 @@ export function certifyHealthy(input: TruthInput): Certificate {
       claim,
       speaksWhenDark,
       seen: part.seen,
-      dark: part.dark ?? part.seen * DARK_SHARE,
+      dark: darkBelow(part),
       max: part.max,
       circuit: place < 0 ? null : place,
       states,

@@ -1,8 +1,5 @@
 import type { Ampere } from '../units/index.ts';
 
-/** Dark means at most a twentieth of what is just seen: rule 6. */
-export const DARK_SHARE = 1 / 20;
-
 /** Cases of one lamp that are told one by one: ten levers' worth; a claim on more points than that is told in brief. */
 export const CASES_MOST = 4096;
 

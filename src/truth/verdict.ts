@@ -1,8 +1,8 @@
 /** What a lamp shows by its range, and whether a claim holds: rules 6 and 8. */
 import type { LampUse } from '../lamps/index.ts';
 import type { Lies } from '../panel/index.ts';
+import { darkBelow } from '../parts/index.ts';
 import type { Range } from './ranges.ts';
-import { DARK_SHARE } from './tolerances.ts';
 
 export type Verdict = 'lit' | 'dark' | 'doubtful';
 
@@ -15,5 +15,5 @@ export function holds(claim: Lies, lies: Lies): boolean {
 export function verdictOf(lamp: LampUse, range: Range): Verdict {
   if (range.most > 2 * lamp.part.max) return 'dark';
   if (range.low >= lamp.part.seen) return 'lit';
-  return range.high <= (lamp.part.dark ?? lamp.part.seen * DARK_SHARE) ? 'dark' : 'doubtful';
+  return range.high <= darkBelow(lamp.part) ? 'dark' : 'doubtful';
 }

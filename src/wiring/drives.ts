@@ -23,6 +23,11 @@ export function canWork(feed: Feed['kind'], part: DrivePart): boolean {
   return WORKS[feed].has(part.what);
 }
 
+/** Does the polarity of a feed turn over between two wires that stay fed, so that motors and lamps across it follow it? */
+export function turnsOver(feed: Feed['kind']): boolean {
+  return WORKS[feed].has('stall');
+}
+
 /** Is it a drive of two coils? */
 export function hasCoils(part: DrivePart): boolean {
   return part.what === 'twin-coil' || part.what === 'twin-coil-end-off';

@@ -7,7 +7,7 @@ export {
   sliderCan,
 } from './blades.ts';
 export { type CarrierLies, carrierLies, carriersOf, lieOf, restOf } from './carrier-lies.ts';
-export { canWork, hasCoils, otherLie } from './drives.ts';
+export { canWork, hasCoils, otherLie, turnsOver } from './drives.ts';
 export { type Alive, type Faulted, type FaultedLamp, faultedCircuits } from './faulted-circuits.ts';
 export { couples, type Fault, faultByCode, faultsOf } from './faults.ts';
 export { canFeed } from './lay-feed.ts';
