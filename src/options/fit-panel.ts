@@ -3,10 +3,11 @@
  * connectors with enough ways. Read off the panel as it is wired, again until nothing changes.
  */
 import { type Derived, rederive } from '../derive.ts';
-import { type Edit, nextFreeId, nextFreeLetters } from '../panel/index.ts';
-import type { Catalogue, ConnectorPart, SwitchPart, ToggleAction } from '../parts/index.ts';
+import { sizeOf, switchLike } from '../laying/index.ts';
+import { DEFAULTS, type Edit, nextFreeId, nextFreeLetters } from '../panel/index.ts';
+import type { Catalogue, ConnectorPart, SwitchPart } from '../parts/index.ts';
 import { sizeFuse, sizeSupply } from '../wiring/index.ts';
-import { LEAST_SUPPLY, MOST_SHARES, ROUNDS, SPARE } from './tolerances.ts';
+import { LEAST_SUPPLY, MOST_SHARES, ROUNDS } from './tolerances.ts';
 
 /** Let the tool choose every switch: what lamps may take of its poles is not bound by the part that was there. */
 export function loosenSwitches(edit: Edit): void {
@@ -37,7 +38,7 @@ function nameSwitches(edit: Edit, { panel, catalogue }: Derived, { switches }: D
     const old = record?.switch === undefined ? undefined : catalogue.find('switch', record.switch);
     if (record === undefined || old === undefined) continue;
     const does = old.poles >= used && old.sprung === part.sprung;
-    const keep = does && (record.existing === true || familyOf(old.id) === null);
+    const keep = does && (record.existing === true || sizeOf(old.id) === null);
     const to = keep ? old : sameFamily(catalogue, old, part);
     edit.update('levers', lever, {
       switch: to.id,
@@ -46,18 +47,12 @@ function nameSwitches(edit: Edit, { panel, catalogue }: Derived, { switches }: D
   }
 }
 
-const TOGGLE = /^(.*toggle)-\dp(?:-centre-off|-sprung)?$/;
-
-function familyOf(id: string): string | null {
-  return TOGGLE.exec(id)?.[1] ?? null;
-}
-
 /** As many poles as the part that the tool would take and acting as it does, of the family of the old one where that has such. */
 function sameFamily(catalogue: Catalogue, old: SwitchPart, part: SwitchPart): SwitchPart {
-  const family = familyOf(old.id);
-  const action: ToggleAction = part.sprung ? 'sprung' : old.centreOff ? 'centre-off' : 'held';
-  const id = `${family ?? ''}-${part.poles}p${action === 'held' ? '' : `-${action}`}`;
-  return catalogue.find('switch', id) ?? part;
+  const size = sizeOf(old.id);
+  if (size === null) return part;
+  const action = part.sprung ? 'sprung' : old.centreOff ? 'centre-off' : 'held';
+  return switchLike(catalogue, part, { action, size }) ?? part;
 }
 
 /**
@@ -138,7 +133,7 @@ function freePins(edit: Edit, { wiring }: Derived): void {
   }
 }
 
-/** Shells for what found no pin, the smallest that holds it with a pin in eight to spare, unlike those that are there. */
+/** Shells for what found no pin, the smallest that holds it with the usual share to spare, unlike those that are there. */
 function addConnectors(edit: Edit, { wiring, catalogue }: Derived): void {
   const full = wiring.problems.find((problem) => problem.code === 'connector-full');
   if (full?.code !== 'connector-full') return;
@@ -148,7 +143,7 @@ function addConnectors(edit: Edit, { wiring, catalogue }: Derived): void {
     .all('connector')
     .filter(({ family }) => family === 'dsub')
     .sort((a, b) => a.ways - b.ways);
-  const room = ({ ways }: ConnectorPart) => ways - Math.ceil(ways * SPARE);
+  const room = ({ ways }: ConnectorPart) => ways - Math.ceil(ways * DEFAULTS.connector.spare);
   const there = new Set(wiring.connectors.map(({ part, panelHalf }) => `${part.id} ${panelHalf}`));
   const enough = shells.filter((each) => room(each) >= lacks);
   const choices = enough.length > 0 ? enough : shells.slice(-1);

@@ -7,13 +7,13 @@
  */
 import type { Derived } from '../derive.ts';
 import { type Edit, editOf, suppliesOf } from '../panel/index.ts';
-import type { DriveKind, DrivePart } from '../parts/index.ts';
+import { type DriveKind, type DrivePart, worksWithoutLever } from '../parts/index.ts';
 import { formatAmps } from '../units/index.ts';
 import { canWork } from '../wiring/index.ts';
 import { fitPanel, loosenSwitches } from './fit-panel.ts';
 import { feedKind, type NewFeed, presentFeed, setFeed, supplyWords } from './set-feed.ts';
 import { canLight, presentWay, setLighting, WAYS, type Way, waysToTry } from './set-lighting.ts';
-import { swapDrives, worksWithoutLever } from './swap-drives.ts';
+import { swapDrives } from './swap-drives.ts';
 import type { OptionKind, PanelOption } from './types.ts';
 import { AS_IS, driveName, FEED_NAMES, WAY_NAMES } from './words.ts';
 

@@ -1,9 +1,10 @@
 /** Another feed for every lever, with the supplies that it wants, as steps of an edit. */
+import { RANGE_GRACE, UNEQUAL_SHARE } from '../checks/index.ts';
 import { drivesOfPoints } from '../contacts/index.ts';
 import type { DerivedPanel } from '../derive.ts';
 import { rectifiedVolts } from '../lamps/index.ts';
 import { type Edit, type Feed, feedOf, nextFreeId, type Supply, suppliesOf } from '../panel/index.ts';
-import type { DrivePart } from '../parts/index.ts';
+import { DISCHARGE, type DrivePart } from '../parts/index.ts';
 import { type Farad, formatAmps, formatFarads, formatVolts, type Volt } from '../units/index.ts';
 import { hasCoils } from '../wiring/index.ts';
 import {
@@ -13,9 +14,7 @@ import {
   COILS_OF_A_UNIT,
   LEAST_SUPPLY,
   MOTOR_VOLTS,
-  RANGE_GRACE,
   SMOOTHING,
-  UNEQUAL_SHARE,
   UNIT_FARADS,
   UNIT_OHMS,
 } from './tolerances.ts';
@@ -24,7 +23,7 @@ import {
 export type NewFeed = 'reversing' | 'split' | 'half-wave' | 'unit' | 'charge' | 'contact';
 
 /** The kind as the file has it. */
-export function feedKind(feed: NewFeed): Feed['kind'] {
+export function feedKind(feed: NewFeed | 'pulse'): Feed['kind'] {
   return feed === 'unit' ? 'pulse' : feed;
 }
 
@@ -111,18 +110,25 @@ export function setFeed(edit: Edit, present: DerivedPanel, to: NewFeed, part: Dr
           chargeOhms: unit?.chargeOhms ?? UNIT_OHMS,
         });
       supplies = [id];
-      says.push(
-        'Its capacitor holds its charge after the supply is off: discharge it through 100 ohm, 2 W, for three seconds before you touch it.',
-      );
+      says.push(`Its capacitor holds its charge after the supply is off: ${DISCHARGE}, before you touch it.`);
       break;
     }
     case 'charge':
       supplies = [source()];
       farads = catalogue.find('capacitor', 'capacitor-2200')?.farads ?? CHARGE_FARADS;
-      says.push(`A capacitor of ${formatFarads(farads)} and two steering diodes stand behind each lever.`);
+      says.push(
+        `A capacitor of ${formatFarads(farads)} and two steering diodes stand behind each lever.`,
+        `It holds its charge after the supply is off: ${DISCHARGE}, before you touch it.`,
+      );
       break;
   }
-  edit.set('feed', without({ ...panel.feed, kind: feedKind(to), supplies: [...supplies], farads }));
+  const { farads: _, ...rest } = panel.feed ?? {};
+  edit.set('feed', {
+    ...rest,
+    kind: feedKind(to),
+    supplies: [...supplies],
+    ...(farads === undefined ? {} : { farads }),
+  });
   for (const { id, feed, twin } of edit.panel.levers ?? []) {
     // Pulses come from switches side by side; a driver board has no volts for a relay that remembers.
     const by = to === 'unit' ? 'latch' : to === 'contact' ? 'two-way' : twin?.by;
@@ -166,13 +172,6 @@ export function recordSupplies(edit: Edit): void {
   const { panel } = edit;
   if (panel.supplies !== undefined) return;
   for (const { id } of suppliesOf(panel)) edit.add('supplies', { id });
-}
-
-/** A record without the keys that are set to nothing. */
-function without<T extends object>(record: T): T {
-  const kept: Partial<T> = { ...record };
-  for (const key of Object.keys(kept) as (keyof T)[]) if (kept[key] === undefined) delete kept[key];
-  return kept as T;
 }
 
 /** What a supply is, as it is bought: "12 V DC, 2.00 A". */

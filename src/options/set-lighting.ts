@@ -3,8 +3,8 @@ import type { DerivedPanel } from '../derive.ts';
 import type { Scheme } from '../lamps/index.ts';
 import { type Edit, feedOf, lightingOf, nextFreeId, suppliesOf } from '../panel/index.ts';
 import { type DrivePart, HELD_RELAY } from '../parts/index.ts';
-import { hasCoils } from '../wiring/index.ts';
-import { type NewFeed, recordSupplies } from './set-feed.ts';
+import { hasCoils, turnsOver } from '../wiring/index.ts';
+import { feedKind, type NewFeed, recordSupplies } from './set-feed.ts';
 import { COIL_SIZES } from './tolerances.ts';
 
 /** Ways to light lamps; `relays`: relays that repeat their lever as long as it is fed. */
@@ -22,15 +22,14 @@ export const WAYS: readonly Way[] = [
   'tree',
 ];
 
-const HELD: ReadonlySet<string> = new Set(['reversing', 'split', 'half-wave']);
-
 /** Can lamps be lit so, beside drives of this kind on this feed? Null: no feed, what moves the drives comes from elsewhere. */
 export function canLight(way: Way, part: DrivePart, feed: NewFeed | 'pulse' | null): boolean {
+  const turns = feed !== null && turnsOver(feedKind(feed));
   switch (way) {
     case 'across-feed':
-      return feed !== null && HELD.has(feed) && !hasCoils(part);
+      return turns && !hasCoils(part);
     case 'in-series':
-      return feed !== null && HELD.has(feed) && part.what === 'stall';
+      return turns && part.what === 'stall';
     case 'spare-pole':
     case 'tree':
       return feed !== null && feed !== 'unit' && feed !== 'pulse';

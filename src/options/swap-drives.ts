@@ -3,13 +3,8 @@ import { drivesOfPoints } from '../contacts/index.ts';
 import { lowestFree } from '../decoders/index.ts';
 import type { DerivedPanel } from '../derive.ts';
 import { DEFAULTS, type DriveRecord, type Edit, nextFreeId } from '../panel/index.ts';
-import type { DrivePart } from '../parts/index.ts';
+import { type DrivePart, worksWithoutLever } from '../parts/index.ts';
 import { byId, type PlanPoint } from '../plan/index.ts';
-
-/** Kinds that no lever works: a hand, or a command on the bus. */
-export function worksWithoutLever({ what }: DrivePart): boolean {
-  return what === 'hand' || what === 'decoder';
-}
 
 /**
  * Every point gets a drive of this part. A drive that has a record keeps it, with its wire and which way it runs; what was measured of the

@@ -6,10 +6,6 @@ export const MOTOR_VOLTS: Volt = 12;
 export const COIL_VOLTS: Volt = 24;
 /** Volts of alternating supplies on sale, rising. */
 export const AC_VOLTS: readonly Volt[] = [6, 9, 12, 15, 16, 18, 24];
-/** Share by which a supply may miss a drive's range: the file format judges drives so. */
-export const RANGE_GRACE = 0.05;
-/** Halves of a split feed differ by no more than this share (as a finding has it). */
-export const UNEQUAL_SHARE = 0.05;
 /** A, the least supply that is worth buying. */
 export const LEAST_SUPPLY = 1;
 /** Where the catalogue has no such part: behind each diode, of a capacitor unit, what that charges through, and of a charge feed. */
@@ -19,8 +15,6 @@ export const UNIT_OHMS: Ohm = 100;
 /** Coils that a unit of the usual size throws at once; for more, as many such capacitors stand side by side. */
 export const COILS_OF_A_UNIT = 2;
 export const CHARGE_FARADS: Farad = 0.0022;
-/** One pin in eight stays spare (notes of the trade). */
-export const SPARE = 0.125;
 /** Rounds of fitting: a switch may move lamps, lamps a supply, and pins a connector; nothing moves back. */
 export const ROUNDS = 4;
 /** Volts of relay coils on sale. */
