@@ -9,7 +9,7 @@
 import type { Derived, LeverPositions } from '../../derive.ts';
 import type { LampUse } from '../../lamps/index.ts';
 import type { Lie, Lies } from '../../panel/index.ts';
-import { forwardVolts, lampLaw } from '../../parts/index.ts';
+import { darkBelow, forwardVolts, lampLaw } from '../../parts/index.ts';
 import { holds, verdictOf } from '../../truth/index.ts';
 import type { Volt } from '../../units/index.ts';
 import {
@@ -18,6 +18,7 @@ import {
   type Circuit,
   carrierLies,
   carriersOf,
+  difference,
   drivesByPoint,
   type Fault,
   faultByCode,
@@ -158,11 +159,6 @@ function solveAt(
     problem.code === 'source-shorted' ? (faultByCode(wiring, `off:${problem.source}`) ?? []) : [],
   );
   return shorted.length === 0 ? solved : solveIsland(wiring, island, levers, judged, [...faults, ...shorted], lies);
-}
-
-function difference(volts: ReadonlyMap<string, Volt | null>, a: string, b: string): Volt | null {
-  const [one, other] = [volts.get(a), volts.get(b)];
-  return one === undefined || one === null || other === undefined || other === null ? null : one - other;
 }
 
 function drivesOf({ wiring }: Solvable, circuit: Circuit, { volts, amps, drives }: Point): readonly DriveFigures[] {
@@ -344,7 +340,7 @@ function sumsOf(
         wants: parts.reduce((sum, part) => sum + forwardVolts(lampLaw(part), use.current), 0),
         wanted: use.current,
         seenFrom: use.part.seen,
-        darkTo: use.part.dark ?? use.part.seen * DARK_OF_SEEN,
+        darkTo: darkBelow(use.part),
         most: Math.min(...parts.map((part) => part.max)),
         seen: verdictOf(use, { low, high, least: through, most: through }),
         look: figures[0]?.look ?? 'unlit',
@@ -361,9 +357,6 @@ function sumsOf(
   }
   return sums;
 }
-
-/** Dark up to a twentieth of what is seen: rule 6 of the truth of lamps. */
-const DARK_OF_SEEN = 1 / 20;
 
 /** Lamps one behind the other, each string in the order of the wiring. */
 function stringsOf(lamps: readonly WiredLamp[]): readonly (readonly WiredLamp[])[] {
