@@ -1,6 +1,7 @@
 export { backTags } from './back-drawing.ts';
 export { BOOK_PATHS, type BookOptions, type BuiltFile, buildBook, choosePaths } from './build-book.ts';
 export { modelCircuit } from './circuit/circuit-model.ts';
+export { placesOf } from './circuit/fault-places.ts';
 export type * from './circuit/figure-types.ts';
 export { circuitFigures, type FiguresAsked } from './circuit/figures.ts';
 export type * from './circuit/types.ts';

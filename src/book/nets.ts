@@ -3,6 +3,8 @@ import type { CutWire } from '../loom/index.ts';
 import type { Terminal } from '../wiring/index.ts';
 
 export interface Nets {
+  /** Every wire that was read, its ends as they were given. */
+  readonly wires: readonly CutWire[];
   /** The name of the net that a terminal is on: its first terminal. */
   of(terminal: Terminal): Terminal;
   /** The wire that comes to this terminal from nearer the supply; null at the beginning of a net. */
@@ -46,6 +48,7 @@ export function readNets(wires: readonly CutWire[], roots: readonly Terminal[]):
     }
   }
   return {
+    wires,
     of: (terminal) => net.get(terminal) ?? terminal,
     bringer: (terminal) => bringers.get(terminal) ?? null,
     at: (terminal) => ends.get(terminal) ?? [],

@@ -245,7 +245,7 @@ describe('the circuit', () => {
     await picked.getByText(/^Resistor R-G1,/).waitFor();
     await picked.getByRole('button', { name: 'resistor R-G1 open' }).click();
     await page.getByText('Tried: resistor R-G1 open').waitFor();
-    await soon(() => page.locator('.cct-symbol.resistor.broken').count()).toBe(1);
+    await soon(() => page.locator('.cct-symbol.resistor.faulty').count()).toBe(1);
     await page.close();
   });
 

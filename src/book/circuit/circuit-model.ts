@@ -2,12 +2,13 @@
 import type { Circuit } from '../../wiring/index.ts';
 import { drawnIn, planCircuit } from '../circuit-drawing.ts';
 import { type Drawable, endsOf, partsOf } from '../circuit-parts.ts';
+import type { Nets } from '../nets.ts';
 import { planRows, type RowsPlan } from '../row-drawing.ts';
 import { Draft } from './draft.ts';
 import { ladderModel } from './ladder-model.ts';
 import { screenMeasure } from './letters.ts';
 import { PX_PER_MM, rowsModel } from './rows-model.ts';
-import type { CircuitModel, Px } from './types.ts';
+import type { CircuitModel, ModelLine, Px } from './types.ts';
 
 /** Drawings in rows stand beside each other up to this width, and none is wider. */
 const ROWS_WIDE: Px = 1200;
@@ -53,7 +54,25 @@ export function modelCircuit(derived: Drawable, circuit: Circuit): CircuitModel 
     y += tall + EDGE;
   }
   const model = draft.model(circuit.id, [width, y + (covered === null ? EDGE : 0)]);
-  return { ...model, covered: rows !== null };
+  return { ...model, lines: withShares(model.lines, nets), covered: rows !== null };
+}
+
+/** Every wire of a net that no line stands for alone is told of the lines that are of several; where there is none, of all. */
+function withShares(lines: readonly ModelLine[], nets: Nets): readonly ModelLine[] {
+  const alone = new Set(lines.map(({ wire }) => wire));
+  const rest = new Map<string, string[]>();
+  for (const { id, from } of nets.wires) {
+    if (alone.has(id)) continue;
+    const net = nets.of(from);
+    const known = rest.get(net);
+    if (known === undefined) rest.set(net, [id]);
+    else known.push(id);
+  }
+  const ofSeveral = new Set(lines.filter(({ wire }) => wire === null).map(({ net }) => net));
+  return lines.map((line) => {
+    const shares = rest.get(line.net);
+    return shares === undefined || (line.wire !== null && ofSeveral.has(line.net)) ? line : { ...line, shares };
+  });
 }
 
 /** Which stand beside each other. */

@@ -15,6 +15,8 @@ import type {
   ModelValue,
 } from './types.ts';
 
+const NONE: readonly string[] = [];
+
 /** The parts of a model while it is drawn. */
 export class Draft {
   readonly symbols: ModelSymbol[] = [];
@@ -34,7 +36,7 @@ export class Draft {
   line(node: Terminal, from: Spot, to: Spot, shared = false): void {
     if (from[0] === to[0] && from[1] === to[1]) return;
     const wire = shared ? null : (this.nets.bringer(node)?.id ?? null);
-    this.lines.push({ net: this.nets.of(node), node, wire, from, to });
+    this.lines.push({ net: this.nets.of(node), node, wire, shares: NONE, from, to });
   }
 
   dot(node: Terminal, at: Spot): void {

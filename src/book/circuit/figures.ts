@@ -42,6 +42,7 @@ import {
   type Wiring,
 } from '../../wiring/index.ts';
 import { under } from '../circuit-parts.ts';
+import { placesOf } from './fault-places.ts';
 import type { CircuitFigures, DriveFigures, LampFigures, PositionSum, Says, StringSum } from './figure-types.ts';
 
 /** What figures need of what is derived. */
@@ -94,22 +95,9 @@ export function circuitFigures(derived: Solvable, circuit: Circuit, asked: Figur
     lamps: lampsOf(derived, circuit, now, asked),
     drives: drivesOf(derived, circuit, now),
     sums,
-    broken: brokenBy(asked.fault),
+    broken: asked.fault === null ? [] : placesOf(derived.wiring, asked.fault),
     unsolved: now.problems > 0,
   };
-}
-
-/** Elements that a fault is at, by their ids; throws of a contact by the contact's. */
-function brokenBy(fault: Fault | null): readonly string[] {
-  if (fault === null) return [];
-  const ids = fault.edits.flatMap((edit) =>
-    'element' in edit
-      ? [edit.element, ...('other' in edit ? [edit.other] : [])]
-      : 'carrier' in edit
-        ? [edit.carrier]
-        : [edit.drive],
-  );
-  return [...new Set([...ids.map((id) => id.split('=')[0] ?? id), ...fault.points])];
 }
 
 function pointAt(derived: Solvable, circuit: Circuit, { levers, fault, history }: FiguresAsked): Point {

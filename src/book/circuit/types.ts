@@ -57,6 +57,8 @@ export interface ModelLine {
   readonly node: Terminal;
   /** The wire that ends at that terminal; null of what several wires share. */
   readonly wire: string | null;
+  /** Wires of its net that no line stands for alone, such as those from lever to lever: at the lines that several share, else at all. */
+  readonly shares: readonly string[];
   readonly from: Spot;
   readonly to: Spot;
 }

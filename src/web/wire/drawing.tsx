@@ -13,8 +13,6 @@ export interface Live {
   readonly lit: ReadonlySet<string>;
   /** The part or wire that is picked. */
   readonly picked: string | null;
-  /** Parts and wires that the fault is at which is tried. */
-  readonly faulty: ReadonlySet<string>;
 }
 
 interface Props {
@@ -44,15 +42,17 @@ export const CircuitLines = memo(function CircuitLines({ model, live }: Props) {
   );
 });
 
-function lineClass({ node, wire }: ModelLine, live: Live | null): string {
+function lineClass({ node, wire, shares }: ModelLine, live: Live | null): string {
   if (live === null) return 'cct-line';
-  const { figures, top, lit, picked, faulty } = live;
-  const level = levelOf(figures.volts[node], top);
-  const broken = wire !== null && figures.broken.includes(wire) ? ' broken' : '';
-  const hot = wire !== null && (lit.has(wire) || picked === wire) ? ' hot' : '';
-  const at = wire !== null && faulty.has(wire) ? ' faulty' : '';
-  return `cct-line ${level}${at}${broken}${hot}`;
+  const { figures, top } = live;
+  const wires = wire === null ? shares : [wire, ...shares];
+  const faulty = wires.some((each) => figures.broken.includes(each)) ? ' faulty' : '';
+  const hot = wires.some((each) => isHot(live, each)) ? ' hot' : '';
+  return `cct-line ${levelOf(figures.volts[node], top)}${faulty}${hot}`;
 }
+
+/** Is it picked, or does a picked value speak of it? */
+const isHot = ({ lit, picked }: Live, id: string): boolean => picked === id || lit.has(id);
 
 /** Where the throws of a contact stand, whether or not something is soldered to them. */
 function throwsOf({
@@ -99,9 +99,8 @@ function Part({ symbol, live }: { readonly symbol: ModelSymbol; readonly live: L
     'cct-symbol',
     kind,
     lamp === undefined ? '' : `look-${lamp.look} seen-${lamp.seen}`,
-    live?.figures.broken.includes(id) === true ? 'broken' : '',
-    live?.faulty.has(id) === true ? 'faulty' : '',
-    live?.lit.has(id) === true || live?.picked === id ? 'hot' : '',
+    live?.figures.broken.includes(id) === true ? 'faulty' : '',
+    live !== null && isHot(live, id) ? 'hot' : '',
   ].filter((each) => each !== '');
   return (
     <g className={marks.join(' ')} data-part={id} data-kind={kind}>
@@ -205,11 +204,7 @@ export const CircuitChips = memo(function CircuitChips({ model, live, type }: Pr
       {model.chips.map(({ wire, colour, at: [x, y] }) => {
         const wide = chipWide(colour) * type;
         return (
-          <g
-            key={wire}
-            className={live?.picked === wire || live?.lit.has(wire) === true ? 'cct-chip hot' : 'cct-chip'}
-            data-chip={wire}
-          >
+          <g key={wire} className={live !== null && isHot(live, wire) ? 'cct-chip hot' : 'cct-chip'} data-chip={wire}>
             <rect x={x - wide / 2} y={y - CHIP_HALF * type} width={wide} height={2 * CHIP_HALF * type} rx="3" />
             <text x={x} y={y + 4.5 * type} textAnchor="middle">
               {colour}

@@ -24,8 +24,7 @@ export const Faults = memo(function Faults({ shown, face, truth, picked, tryFaul
   const wanted = useDeferredValue(typed.trim().toLowerCase());
   const { faults, fault, figures } = shown;
   const list = useMemo(() => {
-    const here =
-      picked === null ? faults : faults.filter(({ at, code }) => at.includes(picked) || code.includes(`:${picked}`));
+    const here = picked === null ? faults : faults.filter(({ at }) => at.includes(picked));
     const from = here.length > 0 && wanted === '' ? here : faults;
     return from.filter(({ code, says }) =>
       wanted.split(/\s+/).every((word) => `${code} ${says}`.toLowerCase().includes(word)),

@@ -16,7 +16,7 @@ interface Props {
 export function PickedLine({ id, shown, truth, tryFault, put }: Props) {
   const wire = shown.wires.find((each) => each.id === id);
   const symbol = shown.model.symbols.find((each) => each.id === id);
-  const faults = shown.faults.filter(({ at, code }) => at.includes(id) || code.split(':')[1] === id);
+  const faults = shown.faults.filter(({ at }) => at.includes(id));
   return (
     <div className="wire-picked" {...helped('wire.circuit')}>
       <p>

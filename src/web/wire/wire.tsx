@@ -85,8 +85,7 @@ function Stage({ core, store, go }: StageProps) {
 
   useThrowKeys(shown === null || shown.positions.length === 0 ? null : shown.circuit, shown?.positions ?? [], lay);
   const live: Live | null = useMemo(
-    () =>
-      shown === null ? null : { figures: shown.figures, top: shown.top, lit, picked, faulty: new Set(shown.fault?.at) },
+    () => (shown === null ? null : { figures: shown.figures, top: shown.top, lit, picked }),
     [shown, lit, picked],
   );
   if (view === null)

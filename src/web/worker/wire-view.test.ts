@@ -1,7 +1,9 @@
+import { readFileSync } from 'node:fs';
 import { performance } from 'node:perf_hooks';
 import { describe, expect, test } from 'vitest';
 import { generatePanel } from '../../../tests/generate/panels.ts';
 import { derive } from '../../derive.ts';
+import { readPanel } from '../../panel/index.ts';
 import { faultsOf } from '../../wiring/index.ts';
 import { makeWireView } from './wire-view.ts';
 
@@ -15,6 +17,28 @@ describe('the view of a circuit', () => {
       expect(structuredClone(view)).toEqual(view);
       expect(view.shown?.circuit).toBe(id);
     }
+  });
+
+  test('has every fault of a circuit at something that is drawn, on the whole of Quillhaven Harbour', () => {
+    const read = readPanel(readFileSync('examples/quillhaven-harbour.mimic.json', 'utf8'));
+    if (!read.ok) throw new Error('the example cannot be read');
+    const derived = derive(read.panel);
+    const ask = { levers: {}, history: {} };
+    for (const { id } of derived.wiring.circuits) {
+      const { shown } = makeWireView(derived, { ...ask, circuit: id, fault: null });
+      const drawn = new Set([
+        ...(shown?.model.symbols ?? []).map((symbol) => symbol.id),
+        ...(shown?.model.lines ?? []).flatMap(({ wire, shares }) => [wire, ...shares]),
+      ]);
+      const faults = shown?.faults ?? [];
+      expect([id, faults.length]).not.toEqual([id, 0]);
+      expect([id, faults.filter(({ at }) => !at.some((each) => drawn.has(each)))]).toEqual([id, []]);
+    }
+    // W18 goes on from lever L2 to L3: in L4 it is part of what comes from the fuse, and of nothing else.
+    const { shown } = makeWireView(derived, { ...ask, circuit: 'L4', fault: 'dry:W18' });
+    const marked = shown?.model.lines.filter(({ wire, shares }) => [wire, ...shares].includes('W18')) ?? [];
+    expect(new Set(marked.map(({ net }) => net))).toEqual(new Set(['FU-S1.2']));
+    expect(shown?.fault?.at).toEqual(['W18']);
   });
 
   // The promise is 50 ms at p95, a lever thrown or a fault chosen, at 100 points. A busy machine is given twice that.

@@ -1,5 +1,5 @@
 /** From a derived panel to what the stage Wire draws: one circuit in one setting, plain data. */
-import { backTags, circuitFigures, modelCircuit, wiringSide } from '../../book/index.ts';
+import { backTags, circuitFigures, modelCircuit, placesOf, wiringSide } from '../../book/index.ts';
 import type { DerivedPanel } from '../../derive.ts';
 import type { DrawnPanel } from '../../derive-panel.ts';
 import { suggestCures } from '../../truth/index.ts';
@@ -133,7 +133,7 @@ function stillOf(derived: DrawnPanel, circuit: Circuit): Still {
       })),
     faults: faultsOf(wiring)
       .filter((fault) => fault.circuits.includes(circuit.id))
-      .map(tell),
+      .map((fault) => tell(wiring, fault)),
     levers: circuit.levers,
     free: [...new Set(claimed.filter((point) => !asked.has(point)))],
     top: Math.max(0, ...rails.map(({ railVolts, volts }) => Math.max(railVolts, volts))),
@@ -152,7 +152,7 @@ function shownOf(derived: DrawnPanel, circuit: Circuit, ask: WireAsk): WireShown
     feed: circuit.feed,
     positions: circuit.positions,
     figures,
-    fault: fault === null ? null : tell(fault),
+    fault: fault === null ? null : tell(derived.wiring, fault),
     looks: Object.fromEntries([...healthy.lamps, ...figures.lamps].map(({ id, look }) => [id, look])),
   };
 }
@@ -168,11 +168,8 @@ export function makeWireLooks(
   );
 }
 
-function tell({ code, says, edits, points }: Fault): WireFault {
-  const at = edits.flatMap((edit) =>
-    'element' in edit ? [edit.element] : 'carrier' in edit ? [edit.carrier] : [edit.drive],
-  );
-  return { code, says, at: [...new Set([...at.map((id) => id.split('=')[0] ?? id), ...points])] };
+function tell(wiring: Wiring, fault: Fault): WireFault {
+  return { code: fault.code, says: fault.says, at: placesOf(wiring, fault) };
 }
 
 function connectorsOf({ wiring, loom }: DrawnPanel, circuit: Circuit): readonly WireConnector[] {
