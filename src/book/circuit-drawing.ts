@@ -17,7 +17,7 @@ import type {
 } from '../wiring/index.ts';
 import type { Drawable } from './circuit-parts.ts';
 import { size as sizeText } from './format.ts';
-import { flip, foldLadder, type Ladder } from './ladder.ts';
+import { flip, foldLadder, type Ladder, type LadderSize, sizeOfLadder } from './ladder.ts';
 import { type Nets, readNets } from './nets.ts';
 import { pt } from './page.ts';
 import { BLACK, HAIR, type Pen, SMALLEST, WHITE } from './pen.ts';
@@ -169,29 +169,15 @@ const DRIVE_COLUMN: Millimetre = 22.3;
 const FIRST_ROW: Millimetre = 52;
 const label = { size: SMALLEST };
 
-function bounds(ladder: Ladder<Item>): { readonly width: Millimetre; readonly height: Millimetre } {
-  switch (ladder.kind) {
-    case 'leaf':
-      return {
-        width: COLUMN,
-        height: 2 * STUB + 2 * (ladder.what.kind === 'resistor' ? HALF.resistor : HALF.diode) + 1,
-      };
-    case 'series': {
-      const inner = ladder.parts.map(bounds);
-      return {
-        width: Math.max(...inner.map((each) => each.width)),
-        height: inner.reduce((sum, each) => sum + each.height, 0),
-      };
-    }
-    case 'parallel': {
-      const inner = ladder.parts.map(bounds);
-      return {
-        width: inner.reduce((sum, each) => sum + each.width, 0),
-        height: Math.max(...inner.map((each) => each.height)) + 2 * BAR,
-      };
-    }
-  }
-}
+const bounds = (ladder: Ladder<Item>): LadderSize =>
+  sizeOfLadder(
+    ladder,
+    ({ kind }) => ({
+      width: COLUMN,
+      height: 2 * STUB + 2 * (kind === 'resistor' ? HALF.resistor : HALF.diode) + 1,
+    }),
+    BAR,
+  );
 
 /** "W12 YE" */
 function wireText(wire: CutWire | null): string {

@@ -40,6 +40,24 @@ export function flip<T>(ladder: Ladder<T>): Ladder<T> {
   }
 }
 
+/** What a drawing takes, in the unit of who draws it: mm in the book, px on the screen. */
+export interface LadderSize {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** What a ladder takes where a leaf takes so much, with `bar` of free conductor above and below what stands side by side. */
+export function sizeOfLadder<T>(ladder: Ladder<T>, leaf: (what: T) => LadderSize, bar: number): LadderSize {
+  if (ladder.kind === 'leaf') return leaf(ladder.what);
+  const inner = ladder.parts.map((part) => sizeOfLadder(part, leaf, bar));
+  const [widths, heights] = [inner.map(({ width }) => width), inner.map(({ height }) => height)];
+  return ladder.kind === 'series'
+    ? { width: Math.max(...widths), height: sum(heights) }
+    : { width: sum(widths), height: Math.max(...heights) + 2 * bar };
+}
+
+const sum = (numbers: readonly number[]): number => numbers.reduce((total, each) => total + each, 0);
+
 function parts<T>(kind: 'series' | 'parallel', ladder: Ladder<T>): readonly Ladder<T>[] {
   return ladder.kind === kind ? ladder.parts : [ladder];
 }

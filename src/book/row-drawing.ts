@@ -10,7 +10,7 @@ import { CONTACT, drawContact, drawJunction, drawPair, pairHalf, pairTitle, STRO
 /** From row to row, mm. */
 export const PITCH: Millimetre = 12.4;
 /** From upright line to upright line, and free conductor at each side of a symbol, mm. */
-export const LINE: Millimetre = 3.6;
+const LINE: Millimetre = 3.6;
 const STUB: Millimetre = 2.2;
 const GAP: Millimetre = 1;
 /** Height of the box that a mark's name stands in. */
@@ -63,7 +63,7 @@ export function markWide(pen: Measured, end: End | null | undefined): Millimetre
 }
 
 /** What a part takes before and behind the middle of its symbol. */
-export function roomOf(pen: Measured, circuit: CircuitParts, each: LaidPart): readonly [Millimetre, Millimetre] {
+function roomOf(pen: Measured, circuit: CircuitParts, each: LaidPart): readonly [Millimetre, Millimetre] {
   const gap = gapOf(each.part);
   const side = (ends: readonly (End | null)[]): Millimetre =>
     Math.max(
@@ -242,17 +242,46 @@ function isClear(laid: Laid): boolean {
   );
 }
 
+/** From left to right, mm from the left edge of the drawing: how far a part's leads go at either side, and the middle of its symbol. */
+interface RowPlace {
+  readonly near: Millimetre;
+  readonly middle: Millimetre;
+  readonly far: Millimetre;
+}
+
+/** Where a part stands; its marks stand close to it, not at the far edges of the slot. Throws where the plan has no such slot. */
+export function placeInRow(pen: Measured, { circuit, slots }: RowsPlan, each: LaidPart): RowPlace {
+  const slot = slots[each.slot];
+  if (slot === undefined) throw new RangeError(`no slot ${each.slot}`);
+  const middle = slot.x + slot.before;
+  const [before, behind] = roomOf(pen, circuit, each);
+  return { near: Math.max(slot.x, middle - before), middle, far: middle + Math.min(slot.behind, behind) };
+}
+
+/** Where the upright line of each net stands, mm from the left edge of the drawing. */
+export function uprights({ laid, levels }: RowsPlan): ReadonlyMap<string, Millimetre> {
+  return new Map(laid.nets.map(({ net, level, line }) => [net, (levels[level] ?? 0) + line * LINE]));
+}
+
+/** Where conductors meet an upright line, each place once and rising, and whether a dot joins them there: more than two do. */
+export function meetings(ys: readonly number[]): readonly { readonly y: number; readonly dot: boolean }[] {
+  const [first, last] = [Math.min(...ys), Math.max(...ys)];
+  return [...new Set(ys)]
+    .sort((a, b) => a - b)
+    .map((y) => {
+      const here = ys.filter((each) => each === y).length;
+      return { y, dot: here + (y > first ? 1 : 0) + (y < last ? 1 : 0) > 2 };
+    });
+}
+
 /** Draw one of them with its top left corner at `at`; returns where every end stands. */
 export function drawRows(pen: Pen, plan: RowsPlan, [left, top]: Spot): readonly Port[] {
   const { laid, circuit } = plan;
   const ports: Port[] = [];
   const yOf = (row: number): Millimetre => top + PITCH * (row + 0.5);
-  const netAt = new Map(laid.nets.map((net) => [net.net, net]));
-  const xOfNet = (net: string): Millimetre => {
-    const found = netAt.get(net);
-    return left + (plan.levels[found?.level ?? 0] ?? 0) + (found?.line ?? 0) * LINE;
-  };
-  const joins = new Map<string, { readonly y: Millimetre; readonly side: 'left' | 'right' }[]>();
+  const lines = uprights(plan);
+  const xOfNet = (net: string): Millimetre => left + (lines.get(net) ?? 0);
+  const joins = new Map<string, Millimetre[]>();
 
   const named = new Set<string>();
   /** A conductor from the edge of a symbol to its mark or its net, with the wire that comes. */
@@ -274,7 +303,7 @@ export function drawRows(pen: Pen, plan: RowsPlan, [left, top]: Spot): readonly 
     if (end.at === 'net') {
       const x = xOfNet(end.net);
       if (x !== edge[0]) pen.line([x, edge[1]], edge, ink);
-      joins.set(end.net, [...(joins.get(end.net) ?? []), { y: edge[1], side }]);
+      joins.set(end.net, [...(joins.get(end.net) ?? []), edge[1]]);
       return;
     }
     const wide = markWide(pen, end);
@@ -291,13 +320,8 @@ export function drawRows(pen: Pen, plan: RowsPlan, [left, top]: Spot): readonly 
   };
 
   for (const each of laid.parts) {
-    const slot = plan.slots[each.slot];
-    if (slot === undefined) throw new RangeError(`no slot ${each.slot}`);
-    const middle = left + slot.x + slot.before;
-    const [from, to] = [left + slot.x, middle + slot.behind];
-    // A mark stands close to its part, not at the far edge of the slot.
-    const [room, behind] = roomOf(pen, circuit, each);
-    const [near, far] = [Math.max(from, middle - room), Math.min(to, middle + behind)];
+    const place = placeInRow(pen, plan, each);
+    const [near, middle, far] = [left + place.near, left + place.middle, left + place.far];
     const { part } = each;
     const gap = gapOf(part);
     if (part.shape === 'pair') {
@@ -339,15 +363,10 @@ export function drawRows(pen: Pen, plan: RowsPlan, [left, top]: Spot): readonly 
 
   for (const net of laid.nets) {
     const x = xOfNet(net.net);
-    const ends = joins.get(net.net) ?? [];
-    const ys = [...new Set(ends.map((end) => end.y))].sort((a, b) => a - b);
-    const [first, last] = [ys[0], ys.at(-1)];
-    if (first === undefined || last === undefined) continue;
-    if (last > first) pen.line([x, first], [x, last], ink);
-    for (const y of ys) {
-      const here = ends.filter((end) => end.y === y).length;
-      if (here + (y > first ? 1 : 0) + (y < last ? 1 : 0) > 2) drawJunction(pen, [x, y]);
-    }
+    const met = meetings(joins.get(net.net) ?? []);
+    const [first, last] = [met[0], met.at(-1)];
+    if (first !== undefined && last !== undefined && last !== first) pen.line([x, first.y], [x, last.y], ink);
+    for (const { y, dot } of met) if (dot) drawJunction(pen, [x, y]);
   }
   return ports;
 }

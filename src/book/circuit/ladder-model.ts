@@ -8,7 +8,7 @@ import type { Terminal } from '../../wiring/index.ts';
 import { type CircuitPlan, type Item, terminals } from '../circuit-drawing.ts';
 import { under } from '../circuit-parts.ts';
 import { size as sizeText } from '../format.ts';
-import type { Ladder } from '../ladder.ts';
+import { type Ladder, type LadderSize, sizeOfLadder } from '../ladder.ts';
 import { Draft } from './draft.ts';
 import { CHIP_ROOM, HALF_PX, TAG } from './sizes.ts';
 import type { CircuitModel, Px } from './types.ts';
@@ -33,34 +33,11 @@ const LAYOUT_CHIP: Px = 100;
 /** Room for a value on the rail before the first drive. */
 const BEFORE_DRIVES: Px = 30;
 
-interface Bounds {
-  readonly width: Px;
-  readonly height: Px;
-}
-
 const halfOf = (item: Item): Px => (item.kind === 'resistor' ? HALF_PX.resistor : HALF_PX.diode);
 
 /** What a ladder needs, each wire with its letters. */
-function boundsOf(ladder: Ladder<Item>): Bounds {
-  switch (ladder.kind) {
-    case 'leaf':
-      return { width: COLUMN, height: 2 * halfOf(ladder.what) + CHIP_ROOM + 2 * STUB };
-    case 'series': {
-      const inner = ladder.parts.map(boundsOf);
-      return {
-        width: Math.max(...inner.map((each) => each.width)),
-        height: inner.reduce((sum, each) => sum + each.height, 0),
-      };
-    }
-    case 'parallel': {
-      const inner = ladder.parts.map(boundsOf);
-      return {
-        width: inner.reduce((sum, each) => sum + each.width, 0),
-        height: Math.max(...inner.map((each) => each.height)) + 2 * BAR,
-      };
-    }
-  }
-}
+const boundsOf = (ladder: Ladder<Item>): LadderSize =>
+  sizeOfLadder(ladder, (item) => ({ width: COLUMN, height: 2 * halfOf(item) + CHIP_ROOM + 2 * STUB }), BAR);
 
 /** Draw the ladder's circuit. */
 export function ladderModel(plan: CircuitPlan): CircuitModel {

@@ -1,7 +1,17 @@
 /** Circuits in rows, for the screen: laid as the book lays them, with the screen's symbols. */
 import type { Spot } from '../../units/index.ts';
-import type { PairKind, PairPart, Part } from '../circuit-parts.ts';
-import { BOARD, LINE, MARK_HEIGHT, type Measured, markWide, PITCH, type RowsPlan, roomOf } from '../row-drawing.ts';
+import type { PairKind, PairPart } from '../circuit-parts.ts';
+import {
+  BOARD,
+  MARK_HEIGHT,
+  type Measured,
+  markWide,
+  meetings,
+  PITCH,
+  placeInRow,
+  type RowsPlan,
+  uprights,
+} from '../row-drawing.ts';
 import type { End } from '../row-layout.ts';
 import { CONTACT, pairTitle } from '../symbols.ts';
 import { Draft } from './draft.ts';
@@ -21,12 +31,9 @@ export function rowsModel(plan: RowsPlan, circuitId: string): CircuitModel {
   const { laid, circuit } = plan;
   const draft = new Draft(circuit.nets);
   const yOf = (row: number): Px => px(PITCH * (row + 0.5));
-  const netAt = new Map(laid.nets.map((net) => [net.net, net]));
-  const xOfNet = (net: string): Px => {
-    const found = netAt.get(net);
-    return px((plan.levels[found?.level ?? 0] ?? 0) + (found?.line ?? 0) * LINE);
-  };
-  const joins = new Map<string, { readonly y: Px; readonly terminal: string }[]>();
+  const lines = uprights(plan);
+  const xOfNet = (net: string): Px => px(lines.get(net) ?? 0);
+  const joins = new Map<string, Px[]>();
 
   const lead = (end: End | null | undefined, edge: Spot, side: 'left' | 'right', bound: Px): void => {
     if (end === null || end === undefined) return;
@@ -34,7 +41,7 @@ export function rowsModel(plan: RowsPlan, circuitId: string): CircuitModel {
     if (end.at === 'net') {
       const x = xOfNet(end.net);
       draft.line(end.terminal, [x, edge[1]], edge);
-      joins.set(end.net, [...(joins.get(end.net) ?? []), { y: edge[1], terminal: end.terminal }]);
+      joins.set(end.net, [...(joins.get(end.net) ?? []), edge[1]]);
       draft.chip(end.terminal, [edge[0] + sign * Math.min(30, Math.max(12, Math.abs(x - edge[0]) / 2)), edge[1]]);
       return;
     }
@@ -51,12 +58,8 @@ export function rowsModel(plan: RowsPlan, circuitId: string): CircuitModel {
   };
 
   for (const each of laid.parts) {
-    const slot = plan.slots[each.slot];
-    if (slot === undefined) throw new RangeError(`no slot ${each.slot}`);
-    const middle = px(slot.x + slot.before);
-    const [from, to] = [px(slot.x), px(slot.x + slot.before + slot.behind)];
-    const [room, behind] = roomOf(measured, circuit, each);
-    const [near, far] = [Math.max(from, middle - px(room)), Math.min(to, middle + px(behind))];
+    const place = placeInRow(measured, plan, each);
+    const [near, middle, far] = [px(place.near), px(place.middle), px(place.far)];
     const { part } = each;
     if (part.shape === 'pair') {
       const y = yOf(each.leftRows[0] ?? 0);
@@ -135,15 +138,11 @@ export function rowsModel(plan: RowsPlan, circuitId: string): CircuitModel {
 
   for (const net of laid.nets) {
     const x = xOfNet(net.net);
-    const ends = [...(joins.get(net.net) ?? [])].sort((a, b) => a.y - b.y);
-    const ys = [...new Set(ends.map((end) => end.y))];
-    const [first, last] = [ys[0], ys.at(-1)];
-    if (first === undefined || last === undefined) continue;
-    for (const [i, y] of ys.entries()) {
-      const from = ys[i - 1];
-      if (from !== undefined) draft.line(net.net, [x, from], [x, y], true);
-      const here = ends.filter((end) => end.y === y).length;
-      if (here + (y > first ? 1 : 0) + (y < last ? 1 : 0) > 2) draft.dot(net.net, [x, y]);
+    const met = meetings(joins.get(net.net) ?? []);
+    for (const [i, { y, dot }] of met.entries()) {
+      const from = met[i - 1];
+      if (from !== undefined) draft.line(net.net, [x, from.y], [x, y], true);
+      if (dot) draft.dot(net.net, [x, y]);
     }
   }
   return draft.model(circuitId, [px(plan.width), px(plan.height)]);
@@ -166,8 +165,5 @@ const BELOW: Readonly<Record<PairKind, Px>> = {
   ac: 38,
 };
 
-const noteOf = (part: Part): string => (part.shape === 'contact' ? '' : isSaid(part) ? '' : part.note);
-
 /** A motor says its points, and a capacitor its value, beside its id. */
-const isSaid = (part: Part): part is PairPart =>
-  part.shape === 'pair' && (part.kind === 'motor' || part.kind === 'capacitor');
+const noteOf = ({ kind, note }: PairPart): string => (kind === 'motor' || kind === 'capacitor' ? '' : note);
