@@ -375,18 +375,22 @@ export function drawRows(pen: Pen, plan: RowsPlan, [left, top]: Spot): readonly 
 export const ROWS_KEY =
   'A word in a rounded box is a wire that comes from a supply, or goes on at the same word: S1 + behind its fuse, 0 V, R0 the return under the layout. Each wire is named once, by number and colour, where it arrives. Contacts are drawn with lever, drive, blades and relay normal. A.1: connector A, pin 1. Lines that cross without a dot do not join.';
 
-/** Which drawings stand beside each other, line by line. */
-export function placeRows(plans: readonly RowsPlan[], width: Millimetre): readonly (readonly RowsPlan[])[] {
+/** Which drawings stand beside each other, line by line: none wider than `width` together, mm, with so much between two. */
+export function placeRows(
+  plans: readonly RowsPlan[],
+  width: Millimetre,
+  beside: Millimetre = ROWS_BESIDE,
+): readonly (readonly RowsPlan[])[] {
   const lines: RowsPlan[][] = [];
   let used = 0;
   for (const plan of plans) {
     const line = lines.at(-1);
-    if (line === undefined || used + ROWS_BESIDE + plan.width > width) {
+    if (line === undefined || used + beside + plan.width > width) {
       lines.push([plan]);
       used = plan.width;
     } else {
       line.push(plan);
-      used += ROWS_BESIDE + plan.width;
+      used += beside + plan.width;
     }
   }
   return lines;

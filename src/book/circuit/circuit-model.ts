@@ -3,7 +3,7 @@ import type { Circuit } from '../../wiring/index.ts';
 import { drawnIn, planCircuit } from '../circuit-drawing.ts';
 import { type Drawable, endsOf, partsOf } from '../circuit-parts.ts';
 import type { Nets } from '../nets.ts';
-import { planRows, type RowsPlan } from '../row-drawing.ts';
+import { placeRows, planRows } from '../row-drawing.ts';
 import { Draft } from './draft.ts';
 import { ladderModel } from './ladder-model.ts';
 import { screenMeasure } from './letters.ts';
@@ -41,7 +41,7 @@ export function modelCircuit(derived: Drawable, circuit: Circuit): CircuitModel 
     draft.add(ladder, [0, 0]);
     [width, y] = ladder.size;
   }
-  for (const line of linesOf(rows ?? [])) {
+  for (const line of placeRows(rows ?? [], ROWS_WIDE / PX_PER_MM, BESIDE / PX_PER_MM)) {
     let x: Px = EDGE;
     let tall: Px = 0;
     for (const each of line) {
@@ -73,22 +73,4 @@ function withShares(lines: readonly ModelLine[], nets: Nets): readonly ModelLine
     const shares = rest.get(line.net);
     return shares === undefined || (line.wire !== null && ofSeveral.has(line.net)) ? line : { ...line, shares };
   });
-}
-
-/** Which stand beside each other. */
-function linesOf(plans: readonly RowsPlan[]): readonly (readonly RowsPlan[])[] {
-  const lines: RowsPlan[][] = [];
-  let used = 0;
-  for (const plan of plans) {
-    const wide = plan.width * PX_PER_MM;
-    const line = lines.at(-1);
-    if (line === undefined || used + BESIDE + wide > ROWS_WIDE) {
-      lines.push([plan]);
-      used = wide;
-    } else {
-      line.push(plan);
-      used += BESIDE + wide;
-    }
-  }
-  return lines;
 }
