@@ -12,6 +12,7 @@ import { type Derived, derive } from '../../src/derive.ts';
 import type { Spot } from '../../src/units/index.ts';
 import { CircuitLines, CircuitSymbols } from '../../src/web/wire/drawing.tsx';
 import type { Circuit } from '../../src/wiring/index.ts';
+import { Joins } from './joins.ts';
 import { loadExample } from './load.ts';
 
 /** A tenth of a px: nothing that is drawn is finer. */
@@ -68,22 +69,6 @@ function readSvg(svg: string): Seen {
       return name === undefined ? [] : [{ name, at: [x, y] as Spot }];
     }),
   };
-}
-
-class Joins {
-  readonly #up = new Map<string, string>();
-  of(name: string): string {
-    const up = this.#up.get(name);
-    return up === undefined || up === name ? name : this.of(up);
-  }
-  join(a: string, b: string): void {
-    this.#up.set(this.of(a), this.of(b));
-  }
-  sets(names: readonly string[]): string[][] {
-    const sets = new Map<string, string[]>();
-    for (const name of [...new Set(names)].sort()) sets.set(this.of(name), [...(sets.get(this.of(name)) ?? []), name]);
-    return [...sets.values()].sort((a, b) => ((a[0] ?? '') < (b[0] ?? '') ? -1 : 1));
-  }
 }
 
 const within = (spot: Spot, [a, b]: readonly [Spot, Spot]): boolean =>

@@ -15,6 +15,7 @@ import type { Derived } from '../../src/derive.ts';
 import type { PanelFile } from '../../src/panel/index.ts';
 import type { Spot } from '../../src/units/index.ts';
 import type { Circuit } from '../../src/wiring/index.ts';
+import { Joins } from './joins.ts';
 import { derivePanel, readCsv, readFonts, textOf } from './load.ts';
 
 const fonts = readFonts();
@@ -126,24 +127,6 @@ const KINDS: readonly (readonly [string, PanelFile])[] = [
   ['hand point', of({ drive: 'hand', feed: 'reversing', scheme: 'blade-contact' })],
   ['tree over four levers', tree],
 ];
-
-/** Joins names that hang together. */
-class Joins {
-  readonly #up = new Map<string, string>();
-  of(name: string): string {
-    const up = this.#up.get(name);
-    return up === undefined || up === name ? name : this.of(up);
-  }
-  join(a: string, b: string): void {
-    this.#up.set(this.of(a), this.of(b));
-  }
-  /** Names in sets of what hangs together, sets and names in order. */
-  sets(names: readonly string[]): string[][] {
-    const sets = new Map<string, string[]>();
-    for (const name of [...new Set(names)].sort()) sets.set(this.of(name), [...(sets.get(this.of(name)) ?? []), name]);
-    return [...sets.values()].sort((a, b) => ((a[0] ?? '') < (b[0] ?? '') ? -1 : 1));
-  }
-}
 
 /** A hundredth of a millimetre. */
 const TOUCH = 0.01;
