@@ -1,13 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import {
-  applyTransaction,
-  invertTransaction,
-  type PanelFile,
-  readPanel,
-  type Transaction,
-  writePanel,
-} from '../panel/index.ts';
+import { done } from '../../tests/generate/done.ts';
+import { tracks } from '../../tests/generate/tracks.ts';
+import { type PanelFile, readPanel } from '../panel/index.ts';
 import { readPlan } from '../plan/index.ts';
 import { arrangeLevers, joinUnder, ownLever, partLever, putUnder, takeOffLevers } from './index.ts';
 
@@ -17,28 +12,7 @@ const open = (name: string): PanelFile => {
   return read.panel;
 };
 const harbour = open('quillhaven-harbour');
-const bare: PanelFile = {
-  format: 'mimic-panel',
-  version: 1,
-  strips: [
-    {
-      id: 'main',
-      path: [
-        [0, 60],
-        [300, 60],
-      ],
-    },
-    {
-      id: 'loop',
-      path: [
-        [60, 60],
-        [90, 85],
-        [210, 85],
-        [240, 60],
-      ],
-    },
-  ],
-};
+const bare = tracks('main 0,60 300,60\nloop 60,60 90,85 210,85 240,60');
 
 /** What each lever works: "P4 P5'", the mark for the other lie. */
 function works(panel: PanelFile): Readonly<Record<string, string>> {
@@ -48,16 +22,6 @@ function works(panel: PanelFile): Readonly<Record<string, string>> {
       all.map(({ point, whenNormal }) => (whenNormal === 'normal' ? point : `${point}'`)).join(' '),
     ]),
   );
-}
-
-/** The panel after the edit, which is taken back exactly and reads back. */
-function done(panel: PanelFile, tx: Transaction | null): PanelFile {
-  if (tx === null) throw new Error('no edit');
-  const after = applyTransaction(panel, tx, { freeze: true });
-  expect(writePanel(applyTransaction(after, invertTransaction(tx)))).toBe(writePanel(panel));
-  const read = readPanel(writePanel(after));
-  expect(read.ok).toBe(true);
-  return after;
 }
 
 describe('putUnder', () => {

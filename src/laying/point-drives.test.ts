@@ -1,46 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import {
-  applyTransaction,
-  invertTransaction,
-  type PanelFile,
-  readPanel,
-  type Transaction,
-  writePanel,
-} from '../panel/index.ts';
+import { done } from '../../tests/generate/done.ts';
+import { tracks } from '../../tests/generate/tracks.ts';
+import type { PanelFile } from '../panel/index.ts';
 import { resolveCatalogue } from '../parts/index.ts';
 import { readPlan } from '../plan/index.ts';
 import { setDrive, setSwitch, sizeOf, switchLike } from './index.ts';
 
-const bare: PanelFile = {
-  format: 'mimic-panel',
-  version: 1,
-  strips: [
-    {
-      id: 'main',
-      path: [
-        [0, 60],
-        [300, 60],
-      ],
-    },
-    {
-      id: 'loop',
-      path: [
-        [60, 60],
-        [90, 85],
-        [210, 85],
-        [240, 60],
-      ],
-    },
-  ],
-};
-
-function done(panel: PanelFile, tx: Transaction | null): PanelFile {
-  if (tx === null) throw new Error('no edit');
-  const after = applyTransaction(panel, tx, { freeze: true });
-  expect(writePanel(applyTransaction(after, invertTransaction(tx)))).toBe(writePanel(panel));
-  expect(readPanel(writePanel(after)).ok).toBe(true);
-  return after;
-}
+const bare = tracks('main 0,60 300,60\nloop 60,60 90,85 210,85 240,60');
 
 describe('setDrive', () => {
   it('gives a point without a record one, and takes the key out again', () => {

@@ -1,15 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { done } from '../../tests/generate/done.ts';
 import { tracks } from '../../tests/generate/tracks.ts';
 import { guidePath, pathText } from '../face/index.ts';
-import {
-  applyTransaction,
-  invertTransaction,
-  type PanelFile,
-  stripBend,
-  type Transaction,
-  writePanel,
-} from '../panel/index.ts';
+import { applyTransaction, type PanelFile, stripBend } from '../panel/index.ts';
 import { readPlan } from '../plan/index.ts';
 import {
   addBend,
@@ -29,14 +23,6 @@ import {
 } from './index.ts';
 
 const SEED = 20261210;
-
-/** The panel after an edit, which undone gives the panel before, byte for byte. */
-function done(panel: PanelFile, tx: Transaction | null): PanelFile {
-  if (tx === null) throw new Error('nothing was done');
-  const after = applyTransaction(panel, tx);
-  expect(writePanel(applyTransaction(after, invertTransaction(tx)))).toBe(writePanel(panel));
-  return after;
-}
 
 const pathOf = (panel: PanelFile, id: string) => panel.strips.find((strip) => strip.id === id)?.path;
 const BARE = tracks('');

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { done } from '../../tests/generate/done.ts';
 import { tracks } from '../../tests/generate/tracks.ts';
-import { applyTransaction, invertTransaction, type PanelFile, type Transaction, writePanel } from '../panel/index.ts';
+import type { PanelFile } from '../panel/index.ts';
 import { readPlan } from '../plan/index.ts';
 import {
   namePlace,
@@ -16,13 +17,6 @@ import {
   setThing,
   showsAt,
 } from './index.ts';
-
-function done(panel: PanelFile, tx: Transaction | null): PanelFile {
-  if (tx === null) throw new Error('nothing was done');
-  const after = applyTransaction(panel, tx);
-  expect(writePanel(applyTransaction(after, invertTransaction(tx)))).toBe(writePanel(panel));
-  return after;
-}
 
 const LOOP = tracks('main 0,60 300,60\nloop 60,60 100,85 200,85 240,60');
 
