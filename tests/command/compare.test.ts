@@ -1,37 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { combine } from '../../src/cli/combine.ts';
 import { answerSchemas } from '../../src/cli/index.ts';
 import { BRAMBLE, runInMemory } from './memory.ts';
 
-/** One point, its lever by default, a lamp on each leg: all figures can be counted on one hand. */
-const ONE_POINT = JSON.stringify({
-  format: 'mimic-panel',
-  version: 1,
-  name: 'Bramble Siding',
-  strips: [
-    {
-      id: 'main',
-      path: [
-        [0, 60],
-        [300, 60],
-      ],
-    },
-    {
-      id: 'branch',
-      path: [
-        [60, 60],
-        [108, 90],
-        [300, 90],
-      ],
-    },
-  ],
-  points: [{ id: 'P1', at: [60, 60], drive: 'stall-2-wire' }],
-  levers: [{ id: 'L1', at: [60, 130], works: [{ point: 'P1' }] }],
-  lamps: [
-    { id: 'H1', at: [120, 60], shows: { P1: 'normal' } },
-    { id: 'H2', at: [150, 90], shows: { P1: 'reverse' } },
-  ],
-  supplies: [{ id: 'S1', volts: 12, amps: 1 }],
-});
+/** One point, its lever, a lamp on each leg: all figures can be counted on one hand. */
+const ONE_POINT = JSON.stringify(combine({ drive: 'stall-2-wire', feed: 'reversing', scheme: 'across-feed' }));
 const FILES = { 'one.mimic.json': ONE_POINT };
 const KEYS = ['name', 'parts', 'wires', 'pins', 'joints', 'amps', 'cost', 'wrongSideShare'];
 
