@@ -32,7 +32,15 @@ export {
   putUnder,
   takeOffLevers,
 } from './lever-points.ts';
-export { actionOf, type SwitchWanted, setSwitch, sizeOf, switchLike, type ToggleSize } from './lever-switches.ts';
+export {
+  actionOf,
+  type SwitchWanted,
+  setSwitch,
+  sizeOf,
+  switchLike,
+  TOGGLE_SIZES,
+  type ToggleSize,
+} from './lever-switches.ts';
 export { type Lifted, liftStrips } from './lift-strips.ts';
 export {
   type Apart,

@@ -10,8 +10,9 @@ export function actionOf(part: Pick<SwitchPart, 'centreOff' | 'sprung'>): Toggle
   return part.centreOff ? 'centre-off' : 'held';
 }
 
-/** The size of a toggle, by the beginning of its id. */
-export type ToggleSize = 'toggle' | 'mini-toggle' | 'sub-mini-toggle';
+/** Sizes of toggles, by the beginning of their ids, largest first. */
+export const TOGGLE_SIZES = ['toggle', 'mini-toggle', 'sub-mini-toggle'] as const;
+export type ToggleSize = (typeof TOGGLE_SIZES)[number];
 
 /** A switch otherwise than one that is there: what is not said stays as it is. */
 export interface SwitchWanted {
@@ -23,7 +24,7 @@ export interface SwitchWanted {
 /** The size of a toggle of the catalogue; null for a part of the user's own that is called otherwise. */
 export function sizeOf(id: string): ToggleSize | null {
   const found = /^(toggle|mini-toggle|sub-mini-toggle)-\dp(-centre-off|-sprung)?$/.exec(id)?.[1];
-  return found === 'toggle' || found === 'mini-toggle' || found === 'sub-mini-toggle' ? found : null;
+  return TOGGLE_SIZES.find((size) => size === found) ?? null;
 }
 
 /**

@@ -8,7 +8,8 @@ type Poles = 1 | 2 | 3 | 4;
 export type ToggleAction = 'held' | 'centre-off' | 'sprung';
 
 const POLES: readonly Poles[] = [1, 2, 3, 4];
-const ACTIONS: readonly ToggleAction[] = ['held', 'centre-off', 'sprung'];
+/** How a toggle can behave, the usual kind first. */
+export const TOGGLE_ACTIONS: readonly ToggleAction[] = ['held', 'centre-off', 'sprung'];
 const POLE_WORDS: Readonly<Record<Poles, string>> = { 1: 'one-pole', 2: 'two-pole', 3: 'three-pole', 4: 'four-pole' };
 const ACTION_WORDS: Readonly<Record<ToggleAction, string>> = {
   held: '',
@@ -115,7 +116,7 @@ function toggle(
  * standing there as a choice of its own.
  */
 export const SWITCHES: readonly SwitchPart[] = [STANDARD, MINIATURE, SUB_MINIATURE].flatMap((size) =>
-  size.poles.flatMap((poles) => ACTIONS.map((action) => toggle(size, poles, action))),
+  size.poles.flatMap((poles) => TOGGLE_ACTIONS.map((action) => toggle(size, poles, action))),
 );
 
 /** The id of the smallest standard toggle with at least so many poles: toggle-1p for 0 or 1; null above 4. */

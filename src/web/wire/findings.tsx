@@ -4,6 +4,7 @@ import type { Mend } from '../../checks/index.ts';
 import { helped } from '../help/switch.ts';
 import { SeverityMark } from '../icons.tsx';
 import { useFollows, useLay } from '../lay/use-lay.ts';
+import { lengthsIn } from '../words/figures.ts';
 import { layWords } from '../words/lay.ts';
 import { sentence, severities } from '../words/run.ts';
 import { wireWords } from '../words/wire.ts';
@@ -87,7 +88,9 @@ function Row({
   readonly light: (ids: readonly string[]) => void;
 }) {
   const [finding, ...more] = same;
-  const { severity, ids, message, mends } = finding;
+  const unit = useLay((lay) => lay.unit);
+  const { severity, mends } = finding;
+  const said = ({ message, ids }: LayFinding): string => sentence(lengthsIn(message, unit), ids);
   const firstAble = mends.find(({ edit }) => edit !== null);
   const rest = more.slice(MOST_SAID - 1);
   return (
@@ -95,10 +98,10 @@ function Row({
       <SeverityMark severity={severity} count={1} />
       <div>
         <button type="button" className="wire-say" onClick={() => light(same.flatMap((each) => each.ids))}>
-          <span className="wire-sev">{severities[severity]}</span> {sentence(message, ids)}
+          <span className="wire-sev">{severities[severity]}</span> {said(finding)}
           {more.slice(0, MOST_SAID - 1).map((each) => (
             <span key={each.message} className="wire-also">
-              {sentence(each.message, each.ids)}
+              {said(each)}
             </span>
           ))}
           {rest.length === 0 ? null : (
@@ -108,7 +111,7 @@ function Row({
         {mends.map((mend) =>
           mend.edit === null ? (
             <p key={mend.id} className="wire-by-hand">
-              {wireWords.byHand(mend.text)}
+              {layWords.byHand(lengthsIn(mend.text, unit))}
             </p>
           ) : (
             <MendRow key={mend.id} finding={finding} mend={mend} primary={first && mend === firstAble} />
@@ -130,7 +133,9 @@ function MendRow({
 }) {
   const apply = useLay((lay) => lay.mend);
   const say = useLay((lay) => lay.say);
+  const unit = useLay((lay) => lay.unit);
   const follows = useFollows();
+  const text = lengthsIn(mend.text, unit);
   return (
     <button
       type="button"
@@ -141,10 +146,10 @@ function MendRow({
         // The row goes with what it mends: the focus goes on at the head of the list.
         event.currentTarget.closest('.wire-findings')?.querySelector<HTMLElement>('h3')?.focus({ preventScroll: true });
         apply(finding, mend.id);
-        say(layWords.done(mend.text));
+        say(layWords.done(text));
       }}
     >
-      <span>{mend.text}</span>
+      <span>{text}</span>
       {mend.price === null ? null : <em>{wireWords.price(mend.price)}</em>}
     </button>
   );

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { LayFinding } from '../worker/types.ts';
-import { wireFindings, worstOf } from './stage-findings.ts';
+import { wireFindings } from './stage-findings.ts';
 
 const finding = (code: LayFinding['code']): LayFinding => ({
   code,
@@ -34,9 +34,4 @@ test.each([
   'plate-hides',
 ] as const)('%s is mended elsewhere', (code) => {
   expect(wireFindings([finding(code)])).toEqual([]);
-});
-
-test('the worst is told, and nothing of none', () => {
-  expect(worstOf([{ severity: 'hint' }, { severity: 'wrong' }, { severity: 'caution' }])).toBe('wrong');
-  expect(worstOf([])).toBeNull();
 });

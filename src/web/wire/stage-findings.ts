@@ -1,5 +1,4 @@
 /** Which findings are of circuits: supplies, lamps, switches, contacts, pins and wires. All others are mended where they lie. */
-import type { Severity } from '../../checks/index.ts';
 import type { LayFinding } from '../worker/types.ts';
 
 /** First words of codes of the sheet, the track, the strips and the routes. */
@@ -16,11 +15,4 @@ const HERE: ReadonlySet<string> = new Set(['leg-without-lamp']);
 /** The findings of circuits, in the order that they have. */
 export function wireFindings(findings: readonly LayFinding[]): readonly LayFinding[] {
   return findings.filter(({ code }) => HERE.has(code) || !ELSEWHERE.has(code.split('-')[0] ?? ''));
-}
-
-const ORDER: readonly Severity[] = ['danger', 'wrong', 'caution', 'hint'];
-
-/** The worst of several; null of none. */
-export function worstOf(list: readonly Pick<LayFinding, 'severity'>[]): Severity | null {
-  return ORDER.find((severity) => list.some((each) => each.severity === severity)) ?? null;
 }

@@ -1,6 +1,6 @@
 /** What the stage knows of the circuit that is looked at: asked of the worker anew whenever the panel, a lever or the fault changes. */
 import type { Remote } from 'comlink';
-import { useEffect, useRef, useState } from 'react';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { Lie } from '../../panel/index.ts';
 import type { Position } from '../../wiring/index.ts';
 import type { LayStore } from '../lay/lay-store.ts';
@@ -52,15 +52,21 @@ export function useWire(core: Remote<Core>, store: LayStore): Wire {
       })
       .catch((error: unknown) => store.setState({ fault: String(error) }));
   }, [core, store, number, ask]);
-  const change = (with_: Partial<WireAsk>): void => setAsk((before) => ({ ...before, ...with_ }));
+  // The very same at every drawing, so that what is handed them is drawn again only when it changes.
+  const hand = useMemo(
+    (): Pick<Wire, 'choose' | 'lay' | 'say' | 'tryFault'> => ({
+      choose: (circuit) => setAsk((before) => ({ ...before, circuit, fault: null })),
+      lay: (lever, position) => setAsk((before) => ({ ...before, levers: { ...before.levers, [lever]: position } })),
+      say: (point, lie) => setAsk((before) => ({ ...before, history: { ...before.history, [point]: lie } })),
+      tryFault: (fault) => setAsk((before) => ({ ...before, fault })),
+    }),
+    [],
+  );
   return {
     view: told?.view ?? null,
     ask,
     current: told !== null && told.number === number && told.ask === ask,
-    choose: (circuit) => change({ circuit, fault: null }),
-    lay: (lever, position) => setAsk((before) => ({ ...before, levers: { ...before.levers, [lever]: position } })),
-    say: (point, lie) => setAsk((before) => ({ ...before, history: { ...before.history, [point]: lie } })),
-    tryFault: (fault) => change({ fault }),
+    ...hand,
   };
 }
 
@@ -96,5 +102,6 @@ export function useTruth(
       clearTimeout(timer);
     };
   }, [core, number, checked, isWanted]);
-  return { truth: truth?.of === number ? truth.told : null, trying, tryAll: () => setWanted(number) };
+  const tryAll = useCallback(() => setWanted(number), [number]);
+  return { truth: truth?.of === number ? truth.told : null, trying, tryAll };
 }

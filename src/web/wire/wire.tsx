@@ -1,15 +1,22 @@
 /** The stage Wire: circuits at the left, the one that is looked at in the middle with its sums, findings and evidence at the right. */
 import './wire.css';
 import { useCallback, useEffect, useMemo, useState } from 'react';
+import type { CircuitModel } from '../../book/index.ts';
 import type { Severity } from '../../checks/index.ts';
+import type { Position } from '../../wiring/index.ts';
 import { helped } from '../help/switch.ts';
+import { openFile } from '../incoming.ts';
+import { fileKey } from '../lay/file-keys.ts';
 import { isField } from '../lay/is-field.ts';
+import { KeepLines } from '../lay/keep-line.tsx';
 import { WIDE_ENOUGH } from '../lay/too-narrow.tsx';
 import { LayContext, useLay, useLayStore } from '../lay/use-lay.ts';
 import type { StageProps } from '../screen-props.ts';
 import { hasSingleKeys } from '../single-keys.ts';
-import { useMedia } from '../use-app.ts';
+import { undoKey } from '../undo-key.ts';
+import { useAppStore, useMedia } from '../use-app.ts';
 import { wireWords } from '../words/wire.ts';
+import type { WireShown } from '../worker/wire-types.ts';
 import { Circuit } from './circuit.tsx';
 import { Connector } from './connector.tsx';
 import type { Live } from './drawing.tsx';
@@ -19,7 +26,7 @@ import { Head } from './head.tsx';
 import { CircuitList } from './list.tsx';
 import { PickedLine } from './picked.tsx';
 import { Reading, WiresTable } from './reading.tsx';
-import { wireFindings, worstOf } from './stage-findings.ts';
+import { wireFindings } from './stage-findings.ts';
 import { Sums } from './sums.tsx';
 import { Supplies } from './supplies.tsx';
 import { SwitchBehind } from './switch.tsx';
@@ -67,23 +74,25 @@ function Stage({ core, store, go }: StageProps) {
 
   const sorted = useMemo(() => {
     const all = wireFindings(findings ?? []);
+    const circuits = view?.circuits ?? [];
     const worst = new Map<string, Severity>();
-    for (const each of view?.circuits ?? []) {
+    for (const each of circuits) {
       const own = new Set(each.ids);
-      const severity = worstOf(all.filter(({ ids }) => ids.some((id) => own.has(id))));
-      if (severity !== null) worst.set(each.id, severity);
+      // Findings come worst first.
+      const first = all.find(({ ids }) => ids.some((id) => own.has(id)));
+      if (first !== undefined) worst.set(each.id, first.severity);
     }
-    const own = new Set(circuit?.ids ?? []);
+    const own = new Set(circuit?.ids);
+    const inCircuits = new Set(circuits.flatMap(({ ids }) => ids));
     return {
       worst,
       own: findings === null ? null : all.filter(({ ids }) => ids.some((id) => own.has(id))),
-      others: all.filter(({ ids }) =>
-        ids.every((id) => view?.circuits.every((each) => !each.ids.includes(id)) ?? true),
-      ),
+      others: all.filter(({ ids }) => !ids.some((id) => inCircuits.has(id))),
     };
   }, [findings, view?.circuits, circuit]);
 
-  useThrowKeys(shown === null || shown.positions.length === 0 ? null : shown.circuit, shown?.positions ?? [], lay);
+  useKeys(shown, lay);
+  const feeding = useMemo(() => (shown === null ? [] : supplyIds(shown.model)), [shown]);
   const live: Live | null = useMemo(
     () => (shown === null ? null : { figures: shown.figures, top: shown.top, lit, picked }),
     [shown, lit, picked],
@@ -134,8 +143,9 @@ function Stage({ core, store, go }: StageProps) {
         {picked === null ? null : (
           <PickedLine id={picked} shown={shown} truth={truth} tryFault={tryFault} put={() => setPicked(null)} />
         )}
+        <KeepLines grave />
         <Reading shown={shown} />
-        <Sums sums={shown.figures.sums} supplies={supplyIds(shown)} lit={lit} light={light} />
+        <Sums sums={shown.figures.sums} supplies={feeding} lit={lit} light={light} />
       </section>
       <aside className="wire-side" aria-label={wireWords.findings}>
         <CircuitFindings tried={shown.fault !== null} own={sorted.own} others={sorted.others} light={light} />
@@ -154,45 +164,34 @@ function Stage({ core, store, go }: StageProps) {
 }
 
 /** The supply and its fuse, as the drawing names them. */
-function supplyIds({
-  model,
-}: {
-  readonly model: { readonly symbols: readonly { readonly kind: string; readonly id: string }[] };
-}): readonly string[] {
-  return model.symbols.filter(({ kind }) => ['supply', 'battery', 'ac', 'fuse'].includes(kind)).map(({ id }) => id);
+function supplyIds({ symbols }: CircuitModel): readonly string[] {
+  return symbols.filter(({ kind }) => ['supply', 'battery', 'ac', 'fuse'].includes(kind)).map(({ id }) => id);
 }
 
-/** N, C and R throw the lever; Ctrl and Z takes an edit back. */
-function useThrowKeys(
-  circuit: string | null,
-  positions: readonly string[],
-  lay: (lever: string, position: 'normal' | 'centre' | 'reverse') => void,
-): void {
+const THROWS: Readonly<Record<string, Position>> = { n: 'normal', c: 'centre', r: 'reverse' };
+
+/** N, C and R throw the lever; files, undo and redo have the keys that they have in every stage. */
+function useKeys(shown: WireShown | null, lay: (lever: string, position: Position) => void): void {
+  const app = useAppStore();
   const store = useLayStore();
   useEffect(() => {
+    const thrown = ({ key, ctrlKey, metaKey, altKey }: KeyboardEvent): boolean => {
+      const to = THROWS[key.toLowerCase()];
+      if (ctrlKey || metaKey || altKey || !hasSingleKeys()) return false;
+      if (shown === null || to === undefined || !shown.positions.includes(to)) return false;
+      lay(shown.circuit, to);
+      return true;
+    };
     const keyed = (event: KeyboardEvent): void => {
-      if (document.querySelector('dialog[open]') !== null || isField(event.target)) return;
-      const key = event.key.toLowerCase();
-      if ((event.ctrlKey || event.metaKey) && !event.altKey) {
-        if (key === 'z') {
-          if (event.shiftKey) store.getState().redo();
-          else store.getState().undo();
-          event.preventDefault();
-        } else if (key === 'y') {
-          store.getState().redo();
-          event.preventDefault();
-        }
-        return;
-      }
-      if (!hasSingleKeys() || event.altKey || circuit === null) return;
-      const to = key === 'n' ? 'normal' : key === 'r' ? 'reverse' : key === 'c' ? 'centre' : null;
-      if (to === null || !positions.includes(to)) return;
-      lay(circuit, to);
-      event.preventDefault();
+      if (event.defaultPrevented || document.querySelector('dialog:modal') !== null) return;
+      const opened = (file: File): void => void openFile(app, file);
+      const isOurs =
+        fileKey(store, event, opened) || (!isField(event.target) && (undoKey(store, event) || thrown(event)));
+      if (isOurs) event.preventDefault();
     };
     addEventListener('keydown', keyed);
     return () => removeEventListener('keydown', keyed);
-  }, [store, circuit, positions, lay]);
+  }, [app, store, shown, lay]);
 }
 
 /** What is read out when something was done. */

@@ -1,7 +1,19 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { count, fixed, lengthIn, lengthsIn, list, momentOf, percent, plain, plural, trimmed } from './figures.ts';
+import {
+  count,
+  fixed,
+  lengthIn,
+  lengthsIn,
+  list,
+  momentOf,
+  percent,
+  plain,
+  plural,
+  ranged,
+  trimmed,
+} from './figures.ts';
 
 const web = join(import.meta.dirname, '..');
 
@@ -26,6 +38,14 @@ describe('figures', () => {
     [12, 2, '12.00'],
   ])('are rounded as decimals: %d to %d', (value, places, text) => {
     expect(fixed(value, places)).toBe(text);
+  });
+  it('of ids that run on are told by the two ends', () => {
+    expect(ranged(['P14', 'P15', 'P16', 'P17'])).toBe('P14 to P17');
+    expect(ranged(['H9', 'H10'])).toBe('H9 and H10');
+    expect(ranged(['H1', 'H2', 'H4'])).toBe('H1, H2 and H4');
+    expect(ranged(['H1', 'P2', 'P3'])).toBe('H1, P2 and P3');
+    expect(ranged(['up', 'P2', 'P3'])).toBe('up, P2 and P3');
+    expect(ranged([])).toBe('');
   });
   it('leave out what is not needed', () => {
     expect([plain(300), plain(0.5), plain(1.23456), plain(-0.0001), plain(-2)]).toEqual([

@@ -62,6 +62,15 @@ export function list(items: readonly string[]): string {
   return `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
 }
 
+/** Ids as a list, or by their ends where more than two have numbers that run on: "P14 to P17". */
+export function ranged(ids: readonly string[]): string {
+  const [first, ...numbers] = ids.map((id) => /^([A-Za-z]+)(\d+)$/.exec(id) ?? []);
+  const runs = numbers.every(
+    ([, letters, n], i) => letters !== undefined && letters === first?.[1] && Number(n) === Number(first[2]) + i + 1,
+  );
+  return ids.length > 2 && runs ? `${ids[0]} to ${ids.at(-1)}` : list(ids);
+}
+
 /** "3 March 2026", in the time of this device. */
 export function dateOf(then: Date): string {
   return then.toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric' });

@@ -51,7 +51,6 @@ export const trainWords = {
     );
   },
   bring: 'Fewest moves to a standing',
-  bringHow: 'Say where trains are wanted.',
   anywhere: 'Anywhere',
   othersStay: 'Others end where they stand',
   find: 'Find the fewest moves',
@@ -74,7 +73,6 @@ export const trainWords = {
   stopsHere: (why: readonly string[]): string => `Cannot be run: ${list(why)}.`,
   back: 'Back',
   on: 'On',
-  first: 'To the start',
   cut: 'Take the moves after this off',
   begin: 'Begin a new sheet here',
   takeBack: 'Take the last sheet back',

@@ -4,7 +4,7 @@ import type { Basis } from '../../lamps/index.ts';
 import type { Lies } from '../../panel/index.ts';
 import type { Position } from '../../wiring/index.ts';
 import type { WireCircuit, WireSupply, WireValue } from '../worker/wire-types.ts';
-import { count, fixed, list, percent, plain } from './figures.ts';
+import { count, fixed, list, percent, plain, ranged } from './figures.ts';
 
 /** "12.00 V" */
 export const voltsText = (volts: number): string => `${fixed(volts, 2)} V`;
@@ -60,8 +60,6 @@ const looks: Readonly<Record<LampFigures['look'], string>> = {
   bright: 'too bright',
   destroyed: 'destroyed',
 };
-
-const seenWords = { lit: 'lit', dark: 'dark', doubtful: 'doubtful' } as const;
 
 const liesText = (lies: Lies): string => list(Object.entries(lies).map(([point, lie]) => `${point} lies ${lie}`));
 
@@ -123,9 +121,7 @@ export const wireWords = {
     n === 0 ? 'No single fault of it is listed' : `Its ${count(n, 'single fault')}`,
   pickedOff: 'Put away',
   reading: 'The circuit in reading order',
-  kinds,
   looks,
-  seen: seenWords,
   symbolRow: (kind: SymbolKind, title: string, note: string, said: readonly string[]): string =>
     [`${kinds[kind]} ${title}`.trim(), note, ...said].filter((each) => each !== '').join(', '),
   endVolts: (terminal: string, volts: number | null | undefined): string =>
@@ -160,7 +156,6 @@ export const wireWords = {
   reverse: (lamps: readonly string[], limit: string): string => `${ranged(lamps)} dark, in reverse: limit ${limit} V`,
   supplyMark: (volts: string): string => `supply ${volts} V`,
   short_: 'short',
-  lightsPart: 'Show it in the circuit',
 
   findings: 'Findings',
   noFindings: 'Nothing found in this circuit',
@@ -168,7 +163,6 @@ export const wireWords = {
   noFindingsMore: 'Volts, currents, bands, reverse volts, contacts, pins, wires and what every lamp says were checked.',
   ofSupply: 'Of its supply and of the whole panel',
   andSo: (ids: readonly string[]): string => `The same of ${list(ids)}`,
-  byHand: (text: string): string => `By hand: ${text}`,
   price: (price: number): string =>
     price > 0 ? `costs ${fixed(price, 2)}` : price < 0 ? `saves ${fixed(-price, 2)}` : 'free',
   checking: 'Checking',
@@ -189,8 +183,6 @@ export const wireWords = {
             : `${id}, wire one way, m`,
   badNumber: (least: number, most: number, unit: string): string =>
     `A number from ${plain(least)} to ${plain(most)} ${unit}`,
-  release: 'Leave it to the sum',
-  releaseOf: (what: string): string => `${what}: leave it to the sum`,
   valuesHint: 'What you type is kept as yours and never altered; what is measured wins over what is typical.',
 
   faults: 'Try a single fault',
@@ -237,7 +229,6 @@ export const wireWords = {
     `${half === 'panel' ? 'Panel' : 'Layout'} half, ${gender}, from the wiring side`,
   flip: (half: 'panel' | 'layout'): string => (half === 'panel' ? 'Layout half' : 'Panel half'),
   pin: (number: number): string => `Pin ${number}`,
-  pinTo: (to: string): string => `to ${to}`,
   fixedPin: 'yours',
   pinsHint: 'Count from the figure moulded beside pin 1, not from a corner.',
   switch: (id: string): string => `Switch ${id} from behind`,
@@ -252,20 +243,7 @@ export const wireWords = {
     `${id}, ${plain(volts)} V, ${plain(amps)} A`,
   fuseRow: (id: string, amps: number): string => `Fuse ${id}, ${plain(amps)} A`,
   chargedFrom: (from: string): string => `charged from ${from}`,
-  feeds: (circuits: readonly string[]): string => `feeds ${list(circuits)}`,
   returnRow: (id: string, pins: number, circuits: readonly string[]): string =>
     `Return ${id}, ${count(pins, 'pin')}, of ${list(circuits)}`,
   wiresTable: { wire: 'Wire', from: 'From', to: 'To', colour: 'Colour', volts: 'Volts' },
 } as const;
-
-/** "H12 to H14" where the numbers run on, else a list. */
-function ranged(lamps: readonly string[]): string {
-  const numbers = lamps.map((id) => /^([A-Za-z]+)(\d+)$/.exec(id));
-  const [first] = numbers;
-  const runs =
-    lamps.length > 2 &&
-    first !== null &&
-    first !== undefined &&
-    numbers.every((each, i) => each?.[1] === first[1] && Number(each?.[2]) === Number(first[2]) + i);
-  return runs ? `${lamps[0]} to ${lamps.at(-1)}` : list(lamps);
-}

@@ -1,20 +1,12 @@
 /** Words of the stage Work: which lever works what. */
 import type { DriveTrap } from '../../contacts/index.ts';
 import type { ToggleSize } from '../../laying/index.ts';
+import type { Lie } from '../../panel/index.ts';
 import type { DrivePart, ToggleAction } from '../../parts/index.ts';
 import type { JoinedAs } from '../../routes/index.ts';
 import { formatAmps } from '../../units/index.ts';
 import type { WorkView } from '../worker/work-view.ts';
-import { count, fixed, list, plain, plural } from './figures.ts';
-
-type Lie = 'normal' | 'reverse';
-
-/** Points by name: a run of them by its ends, "P14 to P17". */
-function pointsInWords(ids: readonly string[]): string {
-  const numbers = ids.map((id) => /^P(\d+)$/.exec(id)?.[1]);
-  const isRun = ids.length > 2 && numbers.every((n, i) => n !== undefined && Number(n) === Number(numbers[0]) + i);
-  return isRun ? `${ids[0]} to ${ids.at(-1)}` : list(ids);
-}
+import { count, fixed, list, plain, plural, ranged } from './figures.ts';
 
 const money = (price: number): string => fixed(price, 2);
 
@@ -114,19 +106,17 @@ export const workWords = {
   narrow: 'Work wants a wider screen',
   narrowMore: 'The levers can be seen in Run. Turn the device, or come back on a wider screen.',
   drawing: 'Working it out',
-  points: pointsInWords,
-  money,
+  points: ranged,
   moneyTitle: 'In the money of the parts list',
 
   // The list of levers
   levers: 'Levers',
   lever: 'Lever',
   leversOf: (levers: number, points: number): string => `${levers}, working ${count(points, 'point')}`,
-  leverName: (id: string, name: string | null): string => (name === null || name === id ? id : `${id} ${name}`),
   /** What a lever works, and in which lie. */
   works: (points: readonly string[], opposite: readonly boolean[]): string => {
     if (points.length === 0) return 'works nothing';
-    const all = pointsInWords(points);
+    const all = ranged(points);
     if (points.length === 1) return opposite[0] === true ? `${all}, opposite` : all;
     const turned = points.filter((_, i) => opposite[i]);
     if (turned.length === 0) return `${all}, same`;
@@ -142,8 +132,8 @@ export const workWords = {
   noPointsMore: 'A point comes where the end of one strip meets another. Lay one, and it gets a lever here.',
   toLay: 'Go to Lay',
   byHand: (points: readonly string[]): string =>
-    `${pointsInWords(points)} ${plural(points.length, 'has', 'have')} no lever: by hand or by a decoder`,
-  byNone: (points: readonly string[]): string => `No lever works ${pointsInWords(points)}`,
+    `${ranged(points)} ${plural(points.length, 'has', 'have')} no lever: by hand or by a decoder`,
+  byNone: (points: readonly string[]): string => `No lever works ${ranged(points)}`,
 
   // The picked lever
   editOf: (lever: string): string => `${lever}: what it works, and how`,
@@ -153,7 +143,7 @@ export const workWords = {
   lieOf: (point: string): string => `${point} lies as the lever does, or the other way`,
   driveOf: (point: string): string => `Drive of ${point}`,
   takeInHand: (point: string): string => `Take ${point} in hand, to put it under another lever`,
-  sharesDrive: (points: readonly string[]): string => `one drive with ${pointsInWords(points)}`,
+  sharesDrive: (points: readonly string[]): string => `one drive with ${ranged(points)}`,
   switch: 'Switch',
   switchKind: 'Kind of switch',
   actions,
@@ -169,7 +159,7 @@ export const workWords = {
     levers.length === 0 ? `${point}, no lever` : `${point}, from ${list(levers)}`,
   part: 'Separate',
   partOf: (lever: string, points: readonly string[]): string =>
-    `Separate ${lever}: ${pointsInWords(points)} each a lever of their own`,
+    `Separate ${lever}: ${ranged(points)} each a lever of their own`,
 
   // The face
   faceHead: 'What each lever works',
@@ -183,7 +173,7 @@ export const workWords = {
   pointOn: (point: string, lever: string | null, opposite: boolean): string =>
     lever === null ? `${point}, no lever` : `${point}, worked by ${lever}${opposite ? ', opposite' : ''}`,
   leverOn: (lever: string, points: readonly string[]): string =>
-    points.length === 0 ? `${lever}, works nothing` : `${lever}, works ${pointsInWords(points)}`,
+    points.length === 0 ? `${lever}, works nothing` : `${lever}, works ${ranged(points)}`,
   needs: (lie: Lie): string => `the picked route needs it ${lie}`,
   inHand: (point: string): string => `${point} in hand`,
   inHandHow: 'tap the lever that shall work it',
@@ -215,7 +205,6 @@ export const workWords = {
   routeTo: 'to',
   via: (through: readonly string[]): string => `via ${list(through)}`,
   nthWay: (n: number): string => `way ${n}`,
-  pickRow: (route: string): string => `Pick ${route}`,
   needsLever: (lever: string, lie: Lie): string => `needs ${lever} ${lie}`,
   needsPoint: (point: string): string => `needs ${point} the other way`,
   sameTrack: (ends: string): string => `on the same track, ${ends.replace('/', ' to ')}`,
@@ -225,8 +214,6 @@ export const workWords = {
     levers.length === 0 ? 'no lever to throw' : `throw ${levers.join(', ')}`,
   sign: (sign: string): string => (sign === 'N' ? 'normal' : sign === 'R' ? 'reverse' : 'either'),
   noRoutes: 'No routes: no two places are joined by track.',
-  inRun: 'Run it',
-  inRunHow: 'Take the picked route over into Run',
 
   // The number line
   head: (levers: number, points: number): string =>
@@ -246,7 +233,6 @@ export const workWords = {
   makeOneEach: 'Give each point its own lever',
 
   findings: 'Findings',
-  noFindings: 'Nothing found at levers, switches and drives',
 
   // Joins
   joinedNow: 'Joined now',
@@ -260,7 +246,7 @@ export const workWords = {
   eachSaves: 'each saves a switch',
   noneCould: 'No two levers are left to be joined.',
   joinOf: (a: readonly string[], b: readonly string[], opposite: boolean): string =>
-    `${pointsInWords(a)} ${a.length + b.length > 2 ? 'with' : 'and'} ${pointsInWords(b)}${opposite ? ', opposite' : ''}`,
+    `${ranged(a)} ${a.length + b.length > 2 ? 'with' : 'and'} ${ranged(b)}${opposite ? ', opposite' : ''}`,
   saves: (price: number): string => `saves ${money(price)}`,
   join: 'Join',
   joinThese: (what: string): string => `Join ${what}`,
@@ -318,7 +304,7 @@ export const workWords = {
     parted: (lever: string): string => `${lever} parted`,
     arranged: (n: number): string => `${count(n, 'lever')} now`,
     switch: (lever: string, kind: string): string => `${lever}: ${kind}`,
-    drive: (points: readonly string[], kind: string): string => `${pointsInWords(points)}: ${kind}`,
+    drive: (points: readonly string[], kind: string): string => `${ranged(points)}: ${kind}`,
     inHand: (point: string): string => `${point} is in hand. Choose the lever that shall work it, or press Escape`,
     down: (point: string): string => `${point} put down`,
     stays: (point: string): string => `${point} stays where it is`,

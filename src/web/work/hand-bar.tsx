@@ -1,6 +1,7 @@
 /** What can be done with the point that is in the hand. */
 import { useEffect, useRef } from 'react';
 import { helped } from '../help/switch.ts';
+import { leverName } from '../words/run.ts';
 import { workWords } from '../words/work.ts';
 import type { WorkLever } from '../worker/work-view.ts';
 import { Choice } from './choice.tsx';
@@ -38,7 +39,7 @@ function Bar({ point }: { readonly point: string }) {
       <Choice
         label={workWords.putUnder}
         seen
-        items={levers.flatMap(({ id, name }) => (id === own?.id ? [] : [{ id, name: workWords.leverName(id, name) }]))}
+        items={levers.flatMap(({ id, name }) => (id === own?.id ? [] : [{ id, name: leverName({ id, name }) }]))}
         chosen={null}
         empty={workWords.putWhich}
         onChoose={(lever) => {

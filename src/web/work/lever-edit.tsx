@@ -1,6 +1,6 @@
 /** What is set of one lever: its points, how each lies, what drives it, and what kind of switch it is. */
-import type { ToggleSize } from '../../laying/index.ts';
-import type { ToggleAction } from '../../parts/index.ts';
+import { TOGGLE_SIZES } from '../../laying/index.ts';
+import { TOGGLE_ACTIONS } from '../../parts/index.ts';
 import { helped } from '../help/switch.ts';
 import { useFollows } from '../lay/use-lay.ts';
 import { workWords } from '../words/work.ts';
@@ -8,9 +8,6 @@ import type { WorkDrive, WorkLever, WorkPoint } from '../worker/work-view.ts';
 import { Choice } from './choice.tsx';
 import { useDeeds } from './deeds.ts';
 import { useWork } from './use-work.ts';
-
-const ACTIONS: readonly ToggleAction[] = ['held', 'centre-off', 'sprung'];
-const SIZES: readonly ToggleSize[] = ['toggle', 'mini-toggle', 'sub-mini-toggle'];
 
 export function LeverEdit({ lever }: { readonly lever: WorkLever }) {
   const follows = useFollows();
@@ -108,7 +105,7 @@ function SwitchRows({ lever }: { readonly lever: WorkLever }) {
       <div className="switch-row">
         <span aria-hidden="true">{workWords.switch}</span>
         <fieldset className="seg" aria-label={workWords.switchKind}>
-          {ACTIONS.map((each) => (
+          {TOGGLE_ACTIONS.map((each) => (
             <button
               key={each}
               type="button"
@@ -127,12 +124,14 @@ function SwitchRows({ lever }: { readonly lever: WorkLever }) {
         <span aria-hidden="true">{workWords.size}</span>
         <Choice
           label={workWords.size}
-          items={SIZES.flatMap((each) => (sizes[each] === null ? [] : [{ id: each, name: workWords.sizes[each] }]))}
+          items={TOGGLE_SIZES.flatMap((each) =>
+            sizes[each] === null ? [] : [{ id: each, name: workWords.sizes[each] }],
+          )}
           chosen={size}
           empty={workWords.ownPart}
           disabled={follows}
           onChoose={(id) => {
-            const wanted = SIZES.find((each) => each === id);
+            const wanted = TOGGLE_SIZES.find((each) => each === id);
             if (wanted !== undefined) deeds.setSwitch(lever.id, sizes[wanted], workWords.sizes[wanted]);
           }}
         />

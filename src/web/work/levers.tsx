@@ -2,6 +2,7 @@
 import { memo, useEffect, useRef } from 'react';
 import { helped } from '../help/switch.ts';
 import { SeverityMark } from '../icons.tsx';
+import { leverName } from '../words/run.ts';
 import { workWords } from '../words/work.ts';
 import type { WorkLever } from '../worker/work-view.ts';
 import { LeverEdit } from './lever-edit.tsx';
@@ -49,7 +50,7 @@ const LeverRow = memo(function LeverRow({
   readonly picked: boolean;
 }) {
   const pick = useWork((work) => work.pick);
-  const { id, name, works } = lever;
+  const { id, works } = lever;
   const row = useRef<HTMLButtonElement>(null);
   useEffect(() => {
     // Picked on the face, it comes into sight here with all that it unfolds to.
@@ -67,7 +68,7 @@ const LeverRow = memo(function LeverRow({
     >
       <Mark lever={id} place={place} px={30} />
       <span className="lever-name">
-        <b>{workWords.leverName(id, name)}</b>
+        <b>{leverName(lever)}</b>
         <span>
           {workWords.works(
             works.map(({ point }) => point),

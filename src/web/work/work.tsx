@@ -13,6 +13,7 @@ import { WIDE_ENOUGH } from '../lay/too-narrow.tsx';
 import { LayContext, useFollows, useLay } from '../lay/use-lay.ts';
 import type { StageProps } from '../screen-props.ts';
 import { useAppStore, useMedia } from '../use-app.ts';
+import { leverName } from '../words/run.ts';
 import { workWords } from '../words/work.ts';
 import { Choice } from './choice.tsx';
 import { Control } from './control.tsx';
@@ -210,7 +211,7 @@ function PickedStrip() {
         <Choice
           label={workWords.lever}
           seen
-          items={view.levers.map(({ id, name }) => ({ id, name: workWords.leverName(id, name) }))}
+          items={view.levers.map(({ id, name }) => ({ id, name: leverName({ id, name }) }))}
           chosen={lever?.id ?? null}
           empty={workWords.any}
           onChoose={(id) => pick(id)}

@@ -5,9 +5,9 @@
 import { type DriveTrap, drivesOfPoints, driveTrap, polesForLever } from '../../contacts/index.ts';
 import { type Derived, type DerivedPanel, deriveMore } from '../../derive.ts';
 import type { SketchedPanel } from '../../derive-panel.ts';
-import { actionOf, sizeOf, switchLike, type ToggleSize } from '../../laying/index.ts';
+import { actionOf, sizeOf, switchLike, TOGGLE_SIZES, type ToggleSize } from '../../laying/index.ts';
 import { DEFAULTS, feedOf, keptFor, type Lie, lightingOf, type PanelFile } from '../../panel/index.ts';
-import type { DrivePart, ToggleAction } from '../../parts/index.ts';
+import { type DrivePart, TOGGLE_ACTIONS, type ToggleAction } from '../../parts/index.ts';
 import { byId, type Plan, pointsWithoutLever } from '../../plan/index.ts';
 import {
   type Beside,
@@ -181,8 +181,6 @@ export interface WorkRouteView {
   readonly beside: readonly Beside[];
 }
 
-const ACTIONS: readonly ToggleAction[] = ['held', 'centre-off', 'sprung'];
-const SIZES: readonly ToggleSize[] = ['toggle', 'mini-toggle', 'sub-mini-toggle'];
 /** Joins that are told by name: more are not weighed against each other. */
 const MOST_JOINS = 12;
 /** Lost routes that are named. */
@@ -238,8 +236,8 @@ export function makeWorkView({
         feed: Math.min(own.used, polesForLever(panel, record)),
         given: own.given,
         price: part.price,
-        actions: each(ACTIONS, (action) => like({ action })),
-        sizes: each(SIZES, (size) => like({ size })),
+        actions: each(TOGGLE_ACTIONS, (action) => like({ action })),
+        sizes: each(TOGGLE_SIZES, (size) => like({ size })),
       },
     };
   });
