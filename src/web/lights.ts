@@ -1,29 +1,21 @@
 /** Lights up or down: as the device has it, unless the user says otherwise; what they say is remembered on this device. */
+import { note, noted } from './device-notes.ts';
 
 export type Lights = 'up' | 'down' | 'follow';
 
-const KEY = 'mimicwright.lights';
+const NAME = 'lights';
 /** The colour of the bar, for the browser's own frame: --paper of tokens.css. */
 const FRAME = { up: '#f6f7f4', down: '#1b2123' } as const;
 
 /** What the user chose last; `follow` where nothing is kept or keeping is not allowed. */
 export function keptLights(): Lights {
-  try {
-    const kept = localStorage.getItem(KEY);
-    return kept === 'up' || kept === 'down' ? kept : 'follow';
-  } catch {
-    return 'follow';
-  }
+  const kept = noted(NAME);
+  return kept === 'up' || kept === 'down' ? kept : 'follow';
 }
 
 /** Remember a choice; a device that keeps nothing just forgets it. */
 export function keepLights(lights: Lights): void {
-  try {
-    if (lights === 'follow') localStorage.removeItem(KEY);
-    else localStorage.setItem(KEY, lights);
-  } catch {
-    // Storage can be barred by the user: the choice then holds until the window closes.
-  }
+  note(NAME, lights === 'follow' ? null : lights);
 }
 
 const device = (): MediaQueryList => matchMedia('(prefers-color-scheme: dark)');

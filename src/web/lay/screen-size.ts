@@ -2,40 +2,23 @@
  * How many px this screen has to the millimetre. A browser only promises it; where somebody has laid a known length against the screen,
  * that is kept on this device.
  */
+import { note, noted } from '../device-notes.ts';
 import { CSS_PX_PER_MM } from './camera.ts';
 
-const KEY = 'mimicwright.screen';
+const NAME = 'screen';
 
 /** Screens from a large projection to a small telephone: beyond it nobody has measured well. px to the millimetre. */
 const LEAST = 0.2;
 const MOST = 30;
 
 /** What was measured; the browser's promise where nobody has, or nothing can be kept. */
-export function keptScreen(): number {
-  try {
-    return screenOf(localStorage.getItem(KEY));
-  } catch {
-    return CSS_PX_PER_MM;
-  }
-}
+export const keptScreen = (): number => screenOf(noted(NAME));
 
 /** Has anybody measured this screen? */
-export function isMeasured(): boolean {
-  try {
-    return localStorage.getItem(KEY) !== null;
-  } catch {
-    return false;
-  }
-}
+export const isMeasured = (): boolean => noted(NAME) !== null;
 
 /** Remember what was measured, even where it is what the browser promised. */
-export function keepScreen(pxPerMm: number): void {
-  try {
-    localStorage.setItem(KEY, String(pxPerMm));
-  } catch {
-    // Storage can be barred by the user: the measure then holds until the window closes.
-  }
-}
+export const keepScreen = (pxPerMm: number): void => note(NAME, String(pxPerMm));
 
 /** What a kept text says; the browser's promise where it says nothing that could be. */
 export function screenOf(text: string | null): number {

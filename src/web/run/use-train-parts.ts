@@ -1,6 +1,8 @@
 /** Trains in Run: fetched when the side shows them, or where this device keeps a sheet of the panel. */
 import type { Remote } from 'comlink';
 import { useEffect, useState } from 'react';
+import { noted } from '../device-notes.ts';
+import { sheetNote } from '../trains/sheet-note.ts';
 import type * as TrainsModule from '../trains/trains.ts';
 import { useApp, useAppStore } from '../use-app.ts';
 import type { Core, View } from '../worker/types.ts';
@@ -22,7 +24,7 @@ export function useTrainParts(core: Remote<Core>, view: View): TrainParts | null
   useEffect(() => {
     let stale = false;
     const key = keyOf(app.getState());
-    if (!wanted && !isKept(key)) return;
+    if (!wanted && noted(sheetNote(key)) === null) return;
     Promise.all([import('../trains/trains.ts'), core.standing()])
       .then(([{ TrainLayer, TrainsSide, SheetPrint, makeTrainsStore }, standing]) => {
         if (stale) return;
@@ -37,12 +39,4 @@ export function useTrainParts(core: Remote<Core>, view: View): TrainParts | null
     };
   }, [app, core, view, wanted]);
   return made?.view === view ? made.parts : null;
-}
-
-function isKept(key: string): boolean {
-  try {
-    return localStorage.getItem(`mimicwright.trains.${key}`) !== null;
-  } catch {
-    return false;
-  }
 }

@@ -1,5 +1,7 @@
 /** A running sheet as this device keeps it from visit to visit. What cannot be read, or cannot be kept, is as if there were none. */
 import type { SheetMove, Standing, Thrown } from '../../routes/index.ts';
+import { note, noted } from '../device-notes.ts';
+import { sheetNote } from './sheet-note.ts';
 
 export interface KeptSheet {
   /** Where it begins: trains, and levers and points that no lever works. */
@@ -10,20 +12,13 @@ export interface KeptSheet {
   readonly at: number;
 }
 
-const nameOf = (key: string): string => `mimicwright.trains.${key}`;
-
 export function keepSheet(key: string, sheet: KeptSheet): void {
-  try {
-    localStorage.setItem(nameOf(key), JSON.stringify(sheet));
-  } catch {
-    // Storage is refused or full: the sheet lives as long as the window.
-  }
+  note(sheetNote(key), JSON.stringify(sheet));
 }
 
 export function keptSheet(key: string): KeptSheet | null {
   try {
-    const text = localStorage.getItem(nameOf(key));
-    return text === null ? null : readSheet(JSON.parse(text));
+    return readSheet(JSON.parse(noted(sheetNote(key)) ?? 'null'));
   } catch {
     return null;
   }
