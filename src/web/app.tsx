@@ -2,7 +2,7 @@ import type { Remote } from 'comlink';
 import { useEffect, useMemo, useState } from 'react';
 import { useStore } from 'zustand';
 import { createStore } from 'zustand/vanilla';
-import type * as CompareModule from './compare/compare.ts';
+import type * as CompareModule from './compare/compare-dialog.tsx';
 import { HelpRoom } from './help/help-room.tsx';
 import { helped } from './help/switch.ts';
 import { openFile } from './incoming.ts';
@@ -84,7 +84,7 @@ function Comparing({ desk }: { readonly desk: Desk }) {
   const store = useAppStore();
   const [parts, setParts] = useState<typeof CompareModule | null>(null);
   useEffect(() => {
-    import('./compare/compare.ts')
+    import('./compare/compare-dialog.tsx')
       .then(setParts)
       .catch((error: unknown) => store.getState().refuse({ file: '', problems: [], fault: String(error) }));
   }, [store]);

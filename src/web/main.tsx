@@ -3,7 +3,6 @@ import './tokens.css';
 import './base.css';
 import './face.css';
 import './run.css';
-import { wrap } from 'comlink';
 import { createRoot } from 'react-dom/client';
 import demo from '../../examples/quillhaven-harbour.mimic.json?raw';
 import { App } from './app.tsx';
@@ -13,19 +12,15 @@ import { areDown, keptLights, setLights, watchDevice } from './lights.ts';
 import { hearLaunched } from './service/launched.ts';
 import { keepOffline } from './service/register.ts';
 import { sharedFile } from './service/shared.ts';
+import { startCore } from './start-core.ts';
 import { makeStore } from './store.ts';
 import { StoreContext } from './use-app.ts';
-import type { Core } from './worker/types.ts';
 
 const DEMO_FILE = 'quillhaven-harbour.mimic.json';
 
-const worker = new Worker(new URL('./worker/core.ts', import.meta.url), { type: 'module', name: 'core' });
 const lights = keptLights();
-const core = wrap<Core>(worker);
+const { core } = startCore((fault) => store.getState().refuse({ file: store.getState().file, problems: [], fault }));
 const store = makeStore(core, { lights, down: areDown(lights) });
-worker.addEventListener('error', (event) =>
-  store.getState().refuse({ file: store.getState().file, problems: [], fault: event.message }),
-);
 
 setLights(lights);
 watchDevice(() => store.getState().deviceChanged());

@@ -1,12 +1,12 @@
 /** The build book on the screen, to be looked through and printed. Fetched when somebody asks for it. */
 import './book.css';
-import { type Remote, wrap } from 'comlink';
-import { useEffect, useId, useRef, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { createPortal } from 'react-dom';
 import type { Paper, PrintedDocument } from '../../book/index.ts';
-import { Cross } from '../icons.tsx';
+import { Dialog } from '../parts/dialog.tsx';
+import { startCore } from '../start-core.ts';
 import { bookWords } from '../words/book.ts';
-import type { BookAnswer, BookOrder, Core } from '../worker/types.ts';
+import type { BookAnswer, BookOrder } from '../worker/types.ts';
 import { readBar } from './bar.ts';
 
 const WHATS: readonly PrintedDocument[] = ['book', 'templates'];
@@ -27,11 +27,9 @@ export function PrintBook({ text, close }: { readonly text: string; readonly clo
   const [typed, setTyped] = useState('100');
   const barMeasured = readBar(typed);
   const made = useBook({ text, what, paper, barMeasured: barMeasured ?? 100 });
-  const head = useId();
   useEffect(() => {
     const { current: box } = dialog;
     if (box === null) return;
-    if (!box.open) box.showModal();
     // What lies on top of a page is cut and shrunk where it is printed: meanwhile the book is a part of the page like any other.
     const lay = (): void => {
       box.close();
@@ -59,50 +57,51 @@ export function PrintBook({ text, close }: { readonly text: string; readonly clo
     };
   }, [answer]);
   return createPortal(
-    <dialog
-      ref={dialog}
-      className="dialog book"
-      aria-labelledby={head}
-      onClose={() => (dialog.current?.open === true ? undefined : close())}
+    <Dialog
+      box={dialog}
+      kind="book"
+      title={bookWords.title}
+      closeWord={bookWords.close}
+      close={close}
+      acts={
+        <>
+          <Choice label={bookWords.what} options={WHATS} words={bookWords.whats} value={what} choose={setWhat} />
+          <Choice label={bookWords.paper} options={PAPERS} words={bookWords.papers} value={paper} choose={setPaper} />
+          <label className="book-measured">
+            {bookWords.bar}
+            <input
+              className="inp"
+              inputMode="decimal"
+              value={typed}
+              aria-invalid={barMeasured === null}
+              title={bookWords.barHow}
+              onChange={(event) => setTyped(event.currentTarget.value)}
+            />
+          </label>
+          <button type="button" className="btn primary" disabled={answer === null} onClick={() => print()}>
+            {bookWords.print}
+          </button>
+        </>
+      }
+      notes={
+        <>
+          <p>{bookWords.how}</p>
+          <output>
+            {made === null
+              ? bookWords.making
+              : answer === null
+                ? bookWords.failed
+                : bookWords.pages(answer.pages.length)}
+          </output>
+        </>
+      }
     >
-      <div className="book-bar">
-        <h2 id={head}>{bookWords.title}</h2>
-        <Choice label={bookWords.what} options={WHATS} words={bookWords.whats} value={what} choose={setWhat} />
-        <Choice label={bookWords.paper} options={PAPERS} words={bookWords.papers} value={paper} choose={setPaper} />
-        <label className="book-measured">
-          {bookWords.bar}
-          <input
-            className="inp"
-            inputMode="decimal"
-            value={typed}
-            aria-invalid={barMeasured === null}
-            title={bookWords.barHow}
-            onChange={(event) => setTyped(event.currentTarget.value)}
-          />
-        </label>
-        <button type="button" className="btn primary" disabled={answer === null} onClick={() => print()}>
-          {bookWords.print}
-        </button>
-        <button
-          type="button"
-          className="ibtn"
-          aria-label={bookWords.close}
-          title={bookWords.close}
-          onClick={() => dialog.current?.close()}
-        >
-          <Cross />
-        </button>
-        <p>{bookWords.how}</p>
-        <output>
-          {made === null ? bookWords.making : answer === null ? bookWords.failed : bookWords.pages(answer.pages.length)}
-        </output>
-      </div>
       <section className={`book-pages ${paper}`} ref={scrolls} aria-label={bookWords.sheets}>
         {answer?.pages.map((page, i, { length }) => (
           <Page key={page} svg={page} label={bookWords.page(i + 1, length)} />
         ))}
       </section>
-    </dialog>,
+    </Dialog>,
     document.body,
   );
 }
@@ -113,17 +112,15 @@ function useBook({ text, what, paper, barMeasured }: BookOrder): BookAnswer | 'f
   useEffect(() => {
     setMade(null);
     let wanted = true;
-    const worker = new Worker(new URL('../worker/core.ts', import.meta.url), { type: 'module', name: 'core' });
-    const core: Remote<Core> = wrap<Core>(worker);
     const take = (answer: BookAnswer | null): void => {
       if (wanted) setMade(answer ?? 'failed');
-      worker.terminate();
+      end();
     };
-    worker.addEventListener('error', () => take(null));
+    const { core, end } = startCore(() => take(null));
     core.book({ text, what, paper, barMeasured }).then(take, () => take(null));
     return () => {
       wanted = false;
-      worker.terminate();
+      end();
     };
   }, [text, what, paper, barMeasured]);
   return made;

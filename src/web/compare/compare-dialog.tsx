@@ -1,11 +1,10 @@
 /** The same panel built otherwise, side by side: as they are weighed, in the order that the user ranks, each taken over by one step. */
 import './compare.css';
-import { useEffect, useId, useMemo, useRef, useState } from 'react';
+import { useMemo, useRef, useState } from 'react';
 import { createPortal } from 'react-dom';
 import { type Measure, rankOptions } from '../../options/index.ts';
-import { helped } from '../help/switch.ts';
-import { Cross } from '../icons.tsx';
 import type { LayStore } from '../lay/lay-store.ts';
+import { Dialog } from '../parts/dialog.tsx';
 import { compareWords } from '../words/compare.ts';
 import type { ViewOption } from '../worker/options.ts';
 import { useOptions } from './use-options.ts';
@@ -25,14 +24,10 @@ export function CompareDialog({
   readonly close: () => void;
 }) {
   const dialog = useRef<HTMLDialogElement>(null);
-  const head = useId();
   const [order, setOrder] = useState<readonly Measure[]>([]);
   const { options, state, trying, stop, again, tryFaults } = useOptions(text);
   const ranked = useMemo(() => rankOptions(options, order), [options, order]);
   const present = options.find(({ kind }) => kind === 'as-is');
-  useEffect(() => {
-    if (dialog.current?.open === false) dialog.current.showModal();
-  }, []);
   const take = ({ edit, name }: ViewOption): void => {
     if (edit === null) return;
     store.getState().edit(edit, name);
@@ -50,37 +45,29 @@ export function CompareDialog({
     failed: () => compareWords.failed,
   }[state];
   return createPortal(
-    <dialog
-      ref={dialog}
-      className="dialog compare"
-      aria-labelledby={head}
-      onClose={close}
-      onKeyDown={(event) => event.stopPropagation()}
-      {...helped('compare')}
+    <Dialog
+      box={dialog}
+      kind="compare"
+      title={compareWords.title}
+      closeWord={compareWords.close}
+      close={close}
+      help="compare"
+      acts={
+        <>
+          <output>{`${how(options.length)}. ${compareWords.ranked(order)}.`}</output>
+          {state === 'weighing' ? (
+            <button type="button" className="btn" onClick={stop}>
+              {compareWords.stop}
+            </button>
+          ) : state === 'weighed' ? null : (
+            <button type="button" className="btn" onClick={again}>
+              {compareWords.again}
+            </button>
+          )}
+        </>
+      }
+      notes={<p>{compareWords.how}</p>}
     >
-      <div className="compare-head">
-        <h2 id={head}>{compareWords.title}</h2>
-        <output>{`${how(options.length)}. ${compareWords.ranked(order)}.`}</output>
-        {state === 'weighing' ? (
-          <button type="button" className="btn" onClick={stop}>
-            {compareWords.stop}
-          </button>
-        ) : state === 'weighed' ? null : (
-          <button type="button" className="btn" onClick={again}>
-            {compareWords.again}
-          </button>
-        )}
-        <button
-          type="button"
-          className="ibtn"
-          aria-label={compareWords.close}
-          title={compareWords.close}
-          onClick={() => dialog.current?.close()}
-        >
-          <Cross />
-        </button>
-        <p>{compareWords.how}</p>
-      </div>
       <section className="compare-table" aria-label={compareWords.title}>
         <table>
           <thead>
@@ -121,7 +108,7 @@ export function CompareDialog({
         </table>
       </section>
       <p className="compare-foot">{compareWords.foot}</p>
-    </dialog>,
+    </Dialog>,
     document.body,
   );
 }

@@ -1,8 +1,7 @@
 /** Ways to build a panel otherwise, one by one from a worker of their own, so that nothing else waits and they can be stopped. */
-import { type Remote, wrap } from 'comlink';
-import { useEffect, useRef, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
+import { type StartedCore, startCore } from '../start-core.ts';
 import type { ViewOption } from '../worker/options.ts';
-import type { Core } from '../worker/types.ts';
 
 export interface Weighing {
   readonly options: readonly ViewOption[];
@@ -19,24 +18,21 @@ export function useOptions(text: string): Weighing & {
   readonly tryFaults: (id: string) => void;
 } {
   const [weighing, setWeighing] = useState(NOTHING);
-  const [turn, setTurn] = useState(0);
-  const worker = useRef<{ readonly core: Remote<Core>; readonly end: () => void } | null>(null);
-  useEffect(() => {
-    if (turn < 0) return;
+  const worker = useRef<StartedCore | null>(null);
+  const begin = useCallback((): void => {
     setWeighing(NOTHING);
-    const started = new Worker(new URL('../worker/core.ts', import.meta.url), { type: 'module', name: 'core' });
-    const core = wrap<Core>(started);
     let on = true;
-    const end = (): void => {
-      on = false;
-      started.terminate();
-    };
-    worker.current = { core, end };
     const fail = (): void => {
       if (on) setWeighing((now) => ({ ...now, state: 'failed' }));
       end();
     };
-    started.addEventListener('error', fail);
+    const started = startCore(fail);
+    const { core } = started;
+    const end = (): void => {
+      on = false;
+      started.end();
+    };
+    worker.current = { core, end };
     const weigh = async (): Promise<void> => {
       let option = await core.nextOption(text);
       while (on && option !== null) {
@@ -47,15 +43,21 @@ export function useOptions(text: string): Weighing & {
       if (on) setWeighing((now) => ({ ...now, state: now.options.length === 0 ? 'failed' : 'weighed' }));
     };
     weigh().catch(fail);
-    return end;
-  }, [text, turn]);
+  }, [text]);
+  useEffect(() => {
+    begin();
+    return () => worker.current?.end();
+  }, [begin]);
   return {
     ...weighing,
     stop() {
       worker.current?.end();
       setWeighing((now) => ({ ...now, state: 'stopped', trying: new Set() }));
     },
-    again: () => setTurn((n) => n + 1),
+    again() {
+      worker.current?.end();
+      begin();
+    },
     tryFaults(id) {
       const core = worker.current?.core;
       if (core === undefined) return;

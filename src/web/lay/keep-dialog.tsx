@@ -3,7 +3,7 @@ import './shelf.css';
 import { type ReactNode, useCallback, useEffect, useId, useMemo, useRef, useState } from 'react';
 import { type PanelFile, readPanel } from '../../panel/index.ts';
 import type { KeptPanel, KeptState, VersionRecord } from '../document/index.ts';
-import { Cross } from '../icons.tsx';
+import { Dialog } from '../parts/dialog.tsx';
 import { keepWords } from '../words/keep.ts';
 import { changesBetween } from './changes.ts';
 import { daysOf, isLost } from './keep-lines.ts';
@@ -21,31 +21,9 @@ export function KeepDialog({ close }: { readonly close: () => void }) {
   const state = useLay((lay) => lay.kept);
   const kept = useLay((lay) => lay.panelKept);
   const dialog = useRef<HTMLDialogElement>(null);
-  const head = useId();
   const [said, setSaid] = useState('');
-  useEffect(() => {
-    if (dialog.current?.open === false) dialog.current.showModal();
-  }, []);
   return (
-    <dialog
-      ref={dialog}
-      className="dialog shelf keep"
-      aria-labelledby={head}
-      onClose={close}
-      onKeyDown={(event) => event.stopPropagation()}
-    >
-      <div className="shelf-head">
-        <h2 id={head}>{keepWords.title}</h2>
-        <button
-          type="button"
-          className="ibtn"
-          aria-label={keepWords.close}
-          title={keepWords.close}
-          onClick={() => dialog.current?.close()}
-        >
-          <Cross />
-        </button>
-      </div>
+    <Dialog box={dialog} kind="shelf" also="keep" title={keepWords.title} closeWord={keepWords.close} close={close}>
       <output className={said === '' ? 'unseen' : 'shelf-note'}>{said}</output>
       {state === null || kept === null ? null : (
         <>
@@ -53,7 +31,7 @@ export function KeepDialog({ close }: { readonly close: () => void }) {
           <Versions kept={kept} say={setSaid} close={() => dialog.current?.close()} />
         </>
       )}
-    </dialog>
+    </Dialog>
   );
 }
 
@@ -246,14 +224,14 @@ function What(props: {
   const unit = useLay((lay) => lay.unit);
   const [other, setOther] = useState('');
   const id = useId();
-  const with_ = all.find((each) => each.id === other);
-  const turned = with_ !== undefined && with_.at < version.at;
+  const second = all.find((each) => each.id === other);
+  const turned = second !== undefined && second.at < version.at;
   const changes = useMemo(() => {
-    const against = with_?.read ?? laid;
+    const against = second?.read ?? laid;
     return turned ? changesBetween(against, read, unit) : changesBetween(read, against, unit);
-  }, [with_, laid, read, turned, unit]);
+  }, [second, laid, read, turned, unit]);
   return (
-    <section className="keep-what" aria-label={keepWords.since(turned ? with_.name : version.name)}>
+    <section className="keep-what" aria-label={keepWords.since(turned ? second.name : version.name)}>
       <div className="keep-with">
         <label htmlFor={id}>{keepWords.until}</label>
         <select id={id} className="inp" value={other} onChange={(event) => setOther(event.currentTarget.value)}>
@@ -266,7 +244,7 @@ function What(props: {
               </option>
             ))}
         </select>
-        {with_ === undefined && changes.lines.length > 0 ? (
+        {second === undefined && changes.lines.length > 0 ? (
           <button
             type="button"
             className="btn"

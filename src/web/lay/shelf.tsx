@@ -3,9 +3,9 @@ import './shelf.css';
 import { type ReactNode, useCallback, useEffect, useId, useRef, useState } from 'react';
 import { bareSheet } from '../../laying/index.ts';
 import type { Keeper, Shelf as Kept, ShelfRow } from '../document/index.ts';
-import { Cross } from '../icons.tsx';
 import { openFile } from '../incoming.ts';
 import { forgetLast } from '../last.ts';
+import { Dialog } from '../parts/dialog.tsx';
 import { useAppStore } from '../use-app.ts';
 import { changedWords, goesWords, shelfWords } from '../words/shelf.ts';
 import { chooseFile } from './file-keys.ts';
@@ -34,13 +34,11 @@ export function Shelf({
   const [shelf, setShelf] = useState<Kept | null>(null);
   const [said, setSaid] = useState('');
   const [naming, setNaming] = useState<string | null>(null);
-  const head = useId();
   const look = useCallback(async (): Promise<void> => {
     await drawDue();
     setShelf(await (await keeper()).shelf());
   }, []);
   useEffect(() => {
-    if (dialog.current?.open === false) dialog.current.showModal();
     void look();
   }, [look]);
   // The focus follows a row that has moved between the lists.
@@ -101,19 +99,7 @@ export function Shelf({
   };
 
   return (
-    <dialog ref={dialog} className="dialog shelf" aria-labelledby={head} onClose={close}>
-      <div className="shelf-head">
-        <h2 id={head}>{shelfWords.title}</h2>
-        <button
-          type="button"
-          className="ibtn"
-          aria-label={shelfWords.close}
-          title={shelfWords.close}
-          onClick={() => dialog.current?.close()}
-        >
-          <Cross />
-        </button>
-      </div>
+    <Dialog box={dialog} kind="shelf" title={shelfWords.title} closeWord={shelfWords.close} close={close}>
       <div className="shelf-starts">
         <button type="button" className="btn primary" onClick={() => begin(newSheet)}>
           {shelfWords.bare}
@@ -206,7 +192,7 @@ export function Shelf({
           </ul>
         </>
       )}
-    </dialog>
+    </Dialog>
   );
 }
 
