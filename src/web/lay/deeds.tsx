@@ -16,12 +16,12 @@ import {
 import { type PanelFile, type Strip, stripWidth } from '../../panel/index.ts';
 import type { Spot } from '../../units/index.ts';
 import { helped } from '../help/switch.ts';
+import { goAlong } from '../parts/go-along.ts';
 import type { HelpKey } from '../words/help.ts';
 import { layWords } from '../words/lay.ts';
 import { type Extent, toView } from './camera.ts';
 import { deedsSpot, type Pane } from './deeds-spot.ts';
 import { Bend, Copy, Lift, Split, SwapLegs } from './lay-icons.tsx';
-import { goAlong } from './rail.tsx';
 import { stripFacts } from './strip-facts.ts';
 import { subjectOf } from './thing-names.ts';
 import { useFollows, useLay, useLayStore } from './use-lay.ts';

@@ -1,6 +1,6 @@
 import { helped } from '../help/switch.ts';
+import { goAlong } from '../parts/go-along.ts';
 import { layWords } from '../words/lay.ts';
-import { goAlong } from './rail.tsx';
 import { FORMATIONS, LADDER_ROADS } from './tools/formation.ts';
 import { useLay } from './use-lay.ts';
 

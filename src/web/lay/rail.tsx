@@ -1,7 +1,8 @@
-import { type KeyboardEvent, useState } from 'react';
+import { useState } from 'react';
 import { GRID } from '../../laying/index.ts';
 import { helped, switchHelp, useHelp } from '../help/switch.ts';
 import { Question } from '../icons.tsx';
+import { goAlong } from '../parts/go-along.ts';
 import { lengthIn } from '../words/figures.ts';
 import { layWords, tools } from '../words/lay.ts';
 import { words } from '../words/run.ts';
@@ -29,7 +30,7 @@ export function Rail() {
       role="toolbar"
       aria-label={layWords.tools}
       aria-orientation="vertical"
-      onKeyDown={(event) => goAlong(event)}
+      onKeyDown={goAlong}
       onBlur={(event) => {
         if (!event.currentTarget.contains(event.relatedTarget)) setAt(null);
       }}
@@ -82,23 +83,4 @@ export function Rail() {
       </button>
     </div>
   );
-}
-
-/** Arrow keys, Home and End go along the buttons of a bar, round and round. */
-export function goAlong(event: KeyboardEvent<HTMLElement>): void {
-  const buttons = [...event.currentTarget.querySelectorAll<HTMLElement>('button:not([disabled])')];
-  const now = buttons.indexOf(document.activeElement as HTMLElement);
-  if (now < 0) return;
-  const to = {
-    ArrowDown: now + 1,
-    ArrowRight: now + 1,
-    ArrowUp: now - 1,
-    ArrowLeft: now - 1,
-    Home: 0,
-    End: buttons.length - 1,
-  }[event.key];
-  if (to === undefined || event.altKey || event.ctrlKey || event.metaKey) return;
-  event.preventDefault();
-  event.stopPropagation();
-  buttons[(to + buttons.length) % buttons.length]?.focus();
 }

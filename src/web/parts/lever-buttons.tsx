@@ -1,10 +1,11 @@
-import { type KeyboardEvent, type MouseEvent, useRef, useState } from 'react';
+import { type KeyboardEvent, type MouseEvent, useState } from 'react';
 import type { DrawnLever, Face } from '../../face/index.ts';
 import type { Position } from '../../wiring/index.ts';
 import { nextPosition, positionOf } from '../run/throws.ts';
 import { useApp } from '../use-app.ts';
 import { leverLabel, words } from '../words/run.ts';
 import type { View } from '../worker/types.ts';
+import { goAlong } from './go-along.ts';
 
 /** Least size of what a finger has to hit, in px. */
 const HIT = 44;
@@ -25,7 +26,6 @@ export function LeverButtons({
   const levers = useApp((app) => app.levers);
   const throwLevers = useApp((app) => app.throwLevers);
   const [current, setCurrent] = useState(0);
-  const buttons = useRef<(HTMLButtonElement | null)[]>([]);
   const rows = view.levers.flatMap((lever) => {
     const drawn = face.levers.find(({ id }) => id === lever.id);
     return drawn === undefined ? [] : [{ lever, drawn }];
@@ -33,42 +33,22 @@ export function LeverButtons({
   const tabbed = Math.min(current, rows.length - 1);
   if (rows.length === 0) return null;
 
-  const go = (index: number): void => {
-    const to = (index + rows.length) % rows.length;
-    setCurrent(to);
-    buttons.current[to]?.focus();
-  };
-  const pressed = (event: KeyboardEvent, index: number): void => {
-    const row = rows[index];
-    if (row === undefined || event.ctrlKey || event.altKey || event.metaKey) return;
-    const moves: Readonly<Record<string, number>> = {
-      ArrowRight: index + 1,
-      ArrowDown: index + 1,
-      ArrowLeft: index - 1,
-      ArrowUp: index - 1,
-      Home: 0,
-      End: rows.length - 1,
-    };
+  const pressed = (event: KeyboardEvent, { id, positions }: View['levers'][number]): void => {
+    if (event.ctrlKey || event.altKey || event.metaKey) return;
     const letters: Readonly<Record<string, Position>> = { n: 'normal', r: 'reverse', c: 'centre' };
-    const to = moves[event.key];
     const position = letters[event.key.toLowerCase()];
-    if (to !== undefined) go(to);
-    else if (position !== undefined && row.lever.positions.includes(position))
-      throwLevers({ [row.lever.id]: position });
-    else return;
+    if (position === undefined || !positions.includes(position)) return;
+    throwLevers({ [id]: position });
     event.preventDefault();
   };
   return (
-    <fieldset className="lever-buttons">
+    <fieldset className="lever-buttons" onKeyDown={goAlong}>
       <legend className="unseen">{words.levers}</legend>
       {rows.map(({ lever, drawn }, i) => {
         const position = positionOf(levers, lever.id);
         return (
           <button
             key={lever.id}
-            ref={(element) => {
-              buttons.current[i] = element;
-            }}
             type="button"
             className="lever-button"
             aria-roledescription={words.lever}
@@ -77,7 +57,7 @@ export function LeverButtons({
             tabIndex={i === tabbed ? 0 : -1}
             style={boxOf(drawn, pxPerMm, spaceBeside(drawn, face.levers))}
             onFocus={() => setCurrent(i)}
-            onKeyDown={(event) => pressed(event, i)}
+            onKeyDown={(event) => pressed(event, lever)}
             onClick={(event) => throwLevers({ [lever.id]: aimed(event, drawn, lever.positions, position) })}
           />
         );

@@ -1,10 +1,11 @@
-import { type KeyboardEvent, useMemo, useRef, useState } from 'react';
+import { useMemo, useState } from 'react';
 import { fitPlate } from '../run/plates.ts';
 import { type PressBox, placed, pressBoxes } from '../run/press-boxes.ts';
 import { placesWithRoutes } from '../run/routes.ts';
 import { useApp } from '../use-app.ts';
 import { words } from '../words/run.ts';
 import type { View } from '../worker/types.ts';
+import { goAlong } from './go-along.ts';
 
 /**
  * Places as things to press: the first is where a route starts, the next where it ends. Over the picture, one in the order of Tab, the arrow
@@ -23,32 +24,13 @@ export function PlaceButtons({
   const to = useApp((app) => app.to);
   const pickPlace = useApp((app) => app.pickPlace);
   const [current, setCurrent] = useState(0);
-  const buttons = useRef<(HTMLButtonElement | null)[]>([]);
   const places = useMemo(() => placesWithRoutes(view), [view]);
   const boxes = useMemo(() => boxesOf(view, places, pxPerMm), [view, places, pxPerMm]);
   const tabbed = Math.min(current, places.length - 1);
   const sheet = { width: view.face.width * pxPerMm, height: view.face.height * pxPerMm };
   if (places.length === 0) return null;
-
-  const keyed = (event: KeyboardEvent, index: number): void => {
-    if (event.ctrlKey || event.altKey || event.metaKey) return;
-    const moves: Readonly<Record<string, number>> = {
-      ArrowRight: index + 1,
-      ArrowDown: index + 1,
-      ArrowLeft: index - 1,
-      ArrowUp: index - 1,
-      Home: 0,
-      End: places.length - 1,
-    };
-    const next = moves[event.key];
-    if (next === undefined) return;
-    event.preventDefault();
-    const at = (next + places.length) % places.length;
-    setCurrent(at);
-    buttons.current[at]?.focus();
-  };
   return (
-    <fieldset className="place-buttons">
+    <fieldset className="place-buttons" onKeyDown={goAlong}>
       <legend className="unseen">{words.placesOnFace}</legend>
       {places.map(({ id, name }, i) => {
         const box = boxes[i];
@@ -56,9 +38,6 @@ export function PlaceButtons({
         return (
           <button
             key={id}
-            ref={(element) => {
-              buttons.current[i] = element;
-            }}
             type="button"
             className="place-button"
             aria-pressed={id === from || id === to}
@@ -66,7 +45,6 @@ export function PlaceButtons({
             tabIndex={i === tabbed ? 0 : -1}
             style={placed(box.press, sheet)}
             onFocus={() => setCurrent(i)}
-            onKeyDown={(event) => keyed(event, i)}
             onClick={() => {
               if (!taken(id)) pickPlace(id);
             }}
