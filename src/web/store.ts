@@ -7,7 +7,7 @@ import type { Spot } from '../units/index.ts';
 import type { FileHandle } from './document/index.ts';
 import { areDown, keepLights, type Lights, setLights } from './lights.ts';
 import { changedLamps } from './run/lit.ts';
-import { type Picked, placesFrom, routesBetween } from './run/routes.ts';
+import { type Picked, placesFrom, routeAlong, routesBetween } from './run/routes.ts';
 import { keepPositions, nextPosition, positionOf } from './run/throws.ts';
 import { positions as positionWords, throwNews, words } from './words/run.ts';
 import type { Core, View, ViewFinding, ViewReading } from './worker/types.ts';
@@ -257,12 +257,8 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       pickMove(from, to, points) {
         const { view, levers } = get();
         if (view === null) return;
-        const ids = Object.keys(points);
-        const way = routesBetween(view, from, to).findIndex(
-          ({ route }) =>
-            Object.keys(route.points).length === ids.length && ids.every((id) => route.points[id] === points[id]),
-        );
-        if (way >= 0) set({ from, to, way, atPick: levers });
+        const along = routeAlong(view, { from, to, points });
+        if (along !== undefined) set({ from, to, way: along.way, atPick: levers });
       },
       clearRoute() {
         set({ from: null, to: null, way: 0, atPick: get().levers });

@@ -17,6 +17,21 @@ export function routesBetween(view: View, from: string, to: string): readonly Pi
   });
 }
 
+/** The first of the routes between two places along which the points lie so, and which of them it is; undefined where they do on none. */
+export function routeAlong(
+  view: View,
+  { from, to, points }: { readonly from: string; readonly to: string; readonly points: ViewRoute['points'] },
+): (Picked & { readonly way: number }) | undefined {
+  const ids = Object.keys(points);
+  const routes = routesBetween(view, from, to);
+  const way = routes.findIndex(
+    ({ route }) =>
+      Object.keys(route.points).length === ids.length && ids.every((id) => route.points[id] === points[id]),
+  );
+  const picked = routes[way];
+  return picked === undefined ? undefined : { ...picked, way };
+}
+
 /** Places where a route starts or ends, in the order of the panel's places. */
 export function placesWithRoutes(view: View): View['places'] {
   const served = new Set(view.routes.flatMap((route) => [route.from, route.to]));

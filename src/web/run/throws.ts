@@ -4,7 +4,7 @@ import type { Lie } from '../../panel/index.ts';
 import type { Position } from '../../wiring/index.ts';
 import type { View } from '../worker/types.ts';
 import { nearestOn } from './geometry.ts';
-import { lineOf, type Picked, routesBetween } from './routes.ts';
+import { lineOf, type Picked, routeAlong } from './routes.ts';
 
 /** What the card of one lever says. */
 export type Card =
@@ -77,11 +77,7 @@ export function inOrderOf(
   move: { readonly from: string; readonly to: string; readonly points: Readonly<Record<string, Lie>> },
   levers: readonly string[],
 ): readonly string[] {
-  const ids = Object.keys(move.points);
-  const picked = routesBetween(view, move.from, move.to).find(
-    ({ route }) =>
-      Object.keys(route.points).length === ids.length && ids.every((id) => route.points[id] === move.points[id]),
-  );
+  const picked = routeAlong(view, move);
   if (picked === undefined) return levers;
   const along = leversAlong(view, picked);
   const place = (id: string): number => {

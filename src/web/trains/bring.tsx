@@ -2,7 +2,7 @@ import { PlaceSelect } from '../parts/place-select.tsx';
 import { placeName } from '../run/routes.ts';
 import { trainWords } from '../words/trains.ts';
 import type { View } from '../worker/types.ts';
-import { throwsOf, trainName, useStanding, useTrains } from './use-trains.ts';
+import { nameIn, throwsOf, trainName, useStanding, useTrains } from './use-trains.ts';
 
 /** No place of the panel has this for its id: ids are not empty. */
 const ANYWHERE = '';
@@ -53,7 +53,7 @@ function Found({ view }: { readonly view: View }) {
   const take = useTrains((trains) => trains.take);
   const standing = useStanding();
   if (brought === null) return <div role="status" />;
-  const nameOf = (id: string): string => trainName(standing.find((each) => each.id === id) ?? { id, name: null });
+  const nameOf = (id: string): string => nameIn(standing, id);
   const nothing = brought.outcome === 'found' && brought.moves.length === 0;
   return (
     <div className="found" role="status">

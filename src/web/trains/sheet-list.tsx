@@ -3,7 +3,7 @@ import { placeName } from '../run/routes.ts';
 import { trainWords } from '../words/trains.ts';
 import type { ViewStep } from '../worker/trains.ts';
 import type { View } from '../worker/types.ts';
-import { throwsOf, trainName, useTrains } from './use-trains.ts';
+import { nameIn, throwsOf, useTrains } from './use-trains.ts';
 
 /** The running sheet: stepped through, cut, begun anew, printed. */
 export function SheetList({ view }: { readonly view: View }) {
@@ -71,7 +71,7 @@ function Line({ view, step, at }: { readonly view: View; readonly step: ViewStep
   const stepTo = useTrains((trains) => trains.stepTo);
   const standing = useTrains((trains) => trains.standing);
   const { number, move, wanted, why } = step;
-  const nameOf = (id: string): string => trainName(standing.find((each) => each.id === id) ?? { id, name: null });
+  const nameOf = (id: string): string => nameIn(standing, id);
   const from = move === null ? '' : placeName(view, move.from);
   const words = (
     <>

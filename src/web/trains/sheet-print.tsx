@@ -4,7 +4,7 @@ import { words } from '../words/run.ts';
 import { trainWords } from '../words/trains.ts';
 import type { View } from '../worker/types.ts';
 import type { TrainsStore } from './trains-store.ts';
-import { TrainsContext, throwsOf, trainName, useTrains } from './use-trains.ts';
+import { nameIn, TrainsContext, throwsOf, trainName, useTrains } from './use-trains.ts';
 
 /** The running sheet on paper: black on white, a box to tick for each move. */
 export function SheetPrint({ store, view }: { readonly store: TrainsStore; readonly view: View }) {
@@ -25,7 +25,7 @@ function Printed({ view }: { readonly view: View }) {
   const answer = useTrains((trains) => trains.answer);
   const standing = useTrains((trains) => trains.standing);
   if (answer === null || answer.steps.length === 0) return null;
-  const nameOf = (id: string): string => trainName(standing.find((each) => each.id === id) ?? { id, name: null });
+  const nameOf = (id: string): string => nameIn(standing, id);
   return (
     <section className="route-card sheet-print" aria-hidden="true">
       <p>{words.cardRevision(view.name, view.revision)}</p>

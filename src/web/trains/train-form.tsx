@@ -6,6 +6,13 @@ import { trainWords } from '../words/trains.ts';
 import type { View } from '../worker/types.ts';
 import { useTrains } from './use-trains.ts';
 
+/** A length that is typed, mm; null where there is none, undefined where it is no length. */
+function readTyped(text: string): number | null | undefined {
+  if (text.trim() === '') return null;
+  const value = Number(text.replace(',', '.'));
+  return Number.isFinite(value) && value > 0 ? value : undefined;
+}
+
 /** What is told of a train: its name, its length, where it stands and how it heads. */
 export function TrainForm({ view, train }: { readonly view: View; readonly train: StandingTrain }) {
   const change = useTrains((trains) => trains.change);
@@ -15,8 +22,6 @@ export function TrainForm({ view, train }: { readonly view: View; readonly train
   const begun = useTrains(({ moves }) => moves.length > 0);
   const [length, setLength] = useState(train.length === null ? '' : String(train.length));
   const id = useId();
-  const value = Number(length.replace(',', '.'));
-  const isLength = length.trim() === '' || (Number.isFinite(value) && value > 0);
   const choices = [
     { heads: null, word: trainWords.headsUnsaid },
     ...[...new Set([headings?.left ?? null, headings?.right ?? null])].flatMap((heads) =>
@@ -43,14 +48,13 @@ export function TrainForm({ view, train }: { readonly view: View; readonly train
         id={`${id}l`}
         inputMode="decimal"
         placeholder={trainWords.noLength}
-        aria-invalid={!isLength}
+        aria-invalid={readTyped(length) === undefined}
         value={length}
         onChange={(event) => {
           const text = event.currentTarget.value;
           setLength(text);
-          const next = Number(text.replace(',', '.'));
-          if (text.trim() === '') change(train.id, { length: null });
-          else if (Number.isFinite(next) && next > 0) change(train.id, { length: next });
+          const next = readTyped(text);
+          if (next !== undefined) change(train.id, { length: next });
         }}
       />
       <PlaceSelect

@@ -9,7 +9,7 @@ import type { ViewMove } from '../worker/trains.ts';
 import type { View } from '../worker/types.ts';
 import { TrainForm } from './train-form.tsx';
 import { canRun } from './trains-store.ts';
-import { trainName, useStanding, useTrains } from './use-trains.ts';
+import { nameIn, trainName, useStanding, useTrains } from './use-trains.ts';
 
 /** Every train, the picked one with what it can do. */
 export function TrainList({ view }: { readonly view: View }) {
@@ -137,7 +137,7 @@ function MoveRow(props: {
   const standing = useStanding();
   const levers = useApp((app) => app.levers);
   const thrown = inOrderOf(view, move, leversToThrow(view, move.levers, levers) ?? []);
-  const nameOf = (id: string): string => trainName(standing.find((each) => each.id === id) ?? { id, name: null });
+  const nameOf = (id: string): string => nameIn(standing, id);
   return (
     <li className={chosen ? 'move chosen' : 'move'}>
       <button
@@ -171,12 +171,7 @@ function MoveWords({ view, move }: { readonly view: View; readonly move: ViewMov
   const thrown = inOrderOf(view, move, leversToThrow(view, move.levers, levers) ?? []);
   const against = [
     ...(move.throws === null ? [move.why ?? ''] : []),
-    ...move.fouledBy.map(({ train, place }) =>
-      trainWords.inTheWay(
-        trainName(standing.find(({ id }) => id === train) ?? { id: train, name: null }),
-        placeName(view, place),
-      ),
-    ),
+    ...move.fouledBy.map(({ train, place }) => trainWords.inTheWay(nameIn(standing, train), placeName(view, place))),
     ...(move.full === null ? [] : [move.full]),
   ];
   const parts = [

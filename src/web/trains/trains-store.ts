@@ -62,7 +62,7 @@ export interface TrainsActions {
 export type TrainsStore = StoreApi<TrainsState & TrainsActions>;
 
 /** Levers of a panel that a record of what is thrown names, as positions of all. */
-export function positionsOf(view: View, thrown: Thrown): LeverPositions {
+function positionsOf(view: View, thrown: Thrown): LeverPositions {
   return Object.fromEntries(
     view.levers.flatMap(({ id, positions }) => {
       const lie = thrown[id];
@@ -87,9 +87,9 @@ export function makeTrainsStore(app: Store, core: Remote<Core>, key: string, fil
   const store: TrainsStore = createStore<TrainsState & TrainsActions>()((set, get) => {
     const work = async (): Promise<void> => {
       const turn = ++asked;
-      const { standing, thrown, moves, at } = get();
-      keepSheet(key, { standing, thrown, moves, at });
-      const answer = await core.trains({ standing, thrown, moves, at });
+      const sheet = sheetNow();
+      keepSheet(key, sheet);
+      const answer = await core.trains(sheet);
       if (turn !== asked) return;
       set({ answer, at: answer.at });
     };

@@ -21,6 +21,11 @@ export function trainName({ id, name }: Pick<StandingTrain, 'id' | 'name'>): str
   return name === null || name === '' ? trainWords.numbered(Number(id.replace(/\D+/g, '')) || 1) : name;
 }
 
+/** The name of one of the trains that stand; by its number where it is none of them. */
+export function nameIn(standing: readonly StandingTrain[], id: string): string {
+  return trainName(standing.find((each) => each.id === id) ?? { id, name: null });
+}
+
 /** What is thrown before a move, in the order of its line. */
 export function throwsOf(view: View, move: ViewMove | null): readonly (readonly [id: string, lie: string])[] {
   if (move === null) return [];
