@@ -1,6 +1,6 @@
-import { helped } from '../help/switch.ts';
 import './stages.css';
 import type { Severity } from '../../checks/index.ts';
+import { helped } from '../help/switch.ts';
 import { type Stage, stageNames, stageWhy, stageWords } from '../words/stages.ts';
 
 const STAGES: readonly Stage[] = ['lay', 'work', 'wire', 'make', 'prove', 'run'];
@@ -17,21 +17,14 @@ export function pipOf(severities: readonly Severity[] | null): Pip {
 /** The six stages. Those that are not there yet say so. */
 export function Stages({
   stage,
-  severities,
-  work = null,
-  wire = null,
+  found = {},
   choose,
 }: {
   readonly stage: Stage;
-  /** Of the findings; null while they are not known. */
-  readonly severities: readonly Severity[] | null;
-  /** Of those that Work shows. */
-  readonly work?: readonly Severity[] | null;
-  /** Of those that Wire shows. */
-  readonly wire?: readonly Severity[] | null;
+  /** By stage: severities of the findings that it shows; null while they are not known. */
+  readonly found?: Readonly<Partial<Record<Stage, readonly Severity[] | null>>>;
   readonly choose: (stage: Stage) => void;
 }) {
-  const found: Readonly<Partial<Record<Stage, readonly Severity[] | null>>> = { lay: severities, work, wire };
   return (
     <nav {...helped('stages')} className="stages" aria-label={stageWords.stages}>
       {STAGES.map((each, i) => {

@@ -53,7 +53,7 @@ export function Bar({
         </div>
       </div>
       {view === null ? null : desk === null ? (
-        <Stages stage={stage} severities={null} choose={go} />
+        <Stages stage={stage} choose={go} />
       ) : (
         <desk.LayContext value={desk.made.store}>
           <desk.LayStages stage={stage} choose={go} />
