@@ -17,9 +17,10 @@ export interface SaidLine {
   readonly grave: boolean;
 }
 
-type Seen = Readonly<Partial<Record<KeepLine, number>>>;
+/** Lines that were put away, with what there was to say then: how many edits were in no file, or of what is stranded how many pieces. */
+export type Seen = Readonly<Partial<Record<KeepLine, number>>>;
 
-/** The lines of a state, gravest first. `seen`: those that were put away, with how many edits were in no file then. */
+/** The lines of a state, gravest first, but for those that were `seen` and say nothing new. */
 export function linesOf(state: KeptState, seen: Seen): readonly SaidLine[] {
   const { keeping, aside, lostSteps, unsavedEdits } = state;
   const lines: (SaidLine | null)[] = [

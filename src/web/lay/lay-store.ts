@@ -15,7 +15,7 @@ import { keepWords } from '../words/keep.ts';
 import { deltaOf, withDelta } from '../worker/delta.ts';
 import type { Core, LayFinding, LayView } from '../worker/types.ts';
 import { type Camera, type Extent, fitted, kept, showing } from './camera.ts';
-import type { KeepLine } from './keep-lines.ts';
+import type { Seen } from './keep-lines.ts';
 import type { RulerUnit } from './rulers.ts';
 import { keepScreen, keptScreen } from './screen-size.ts';
 
@@ -96,8 +96,8 @@ export interface LayState {
   readonly panelKept: KeptPanel | null;
   /** Are the versions and files open? */
   readonly keeping: boolean;
-  /** Lines about keeping that were read and put away, with how many edits were in no file then. */
-  readonly seen: Readonly<Partial<Record<KeepLine, number>>>;
+  /** Lines about keeping that were read and put away. */
+  readonly seen: Seen;
   /** A version whose difference from the panel as it is stands on the sheet. */
   readonly compared: Compared | null;
   /** What went wrong of itself; null where nothing did. */

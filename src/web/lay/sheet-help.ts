@@ -1,6 +1,7 @@
 /** While help is on: the sheet says what lies under the pointer. */
 import { useEffect, useRef } from 'react';
-import { helped, isHelpOn } from '../help/switch.ts';
+import { isHelpOn } from '../help/switch.ts';
+import type { HelpKey } from '../words/help.ts';
 import { thingsUnder } from './tools/under.ts';
 import { useLayStore } from './use-lay.ts';
 
@@ -20,9 +21,8 @@ export function useSheetHelp(): React.RefObject<HTMLDivElement | null> {
           pointer === null || camera === null
             ? []
             : thingsUnder(panel, shown?.view ?? null, picked, pointer, REACH_PX / camera.pxPerMm);
-        Object.assign(ref.current.dataset, {
-          help: helped(top === undefined ? 'sheet' : `thing.${top.list}`)['data-help'],
-        });
+        const key: HelpKey = top === undefined ? 'sheet' : `thing.${top.list}`;
+        ref.current.dataset.help = key;
       }),
     [store],
   );

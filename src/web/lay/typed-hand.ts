@@ -19,7 +19,7 @@ export function typeOn(store: LayStore, text: string): boolean {
     hand({ kind: 'enter' });
   } else {
     const onwards = laying ? readOnwards(text, unit) : null;
-    const spots = onwards === null ? readSpots(text, unit, null) : [];
+    const spots = onwards === null ? readSpots(text, unit) : [];
     if (spots === null || (!tape && spots.length > 2)) return false;
     if (onwards !== null) hand({ kind: 'typed', ...onwards });
     else if (tape) {

@@ -41,19 +41,21 @@ describe('spots that are typed', () => {
     ['1 1/2 in; 2 in', [[38.1, 50.8]]],
     ['1in 2in', [[25.4, 50.8]]],
   ])('"%s"', (text, spots) => {
-    const read = readSpots(text, 'mm', null);
+    const read = readSpots(text, 'mm');
     expect(read?.map((spot) => spot.map((value) => Math.round(value * 1e6) / 1e6)) ?? null).toEqual(spots);
   });
 
-  it('are told from where the hand stands', () => {
-    expect(readSpots('50', 'mm', [10, 20])).toEqual([[60, 20]]);
-    expect(readSpots('2', 'in', [10, 20])).toEqual([[60.8, 20]]);
+  it('are told from the one before in the unit of the screen', () => {
+    expect(readSpots('10 mm; 20 mm to 2', 'in')).toEqual([
+      [10, 20],
+      [60.8, 20],
+    ]);
   });
 
   it.each(['', 'to', '50', '50<32', '60 66 to', '1 2 3', 'a b', '0 66 to -5', '10 10 to 5<2<3'])(
     '"%s" is none',
     (text) => {
-      expect(readSpots(text, 'mm', null)).toBeNull();
+      expect(readSpots(text, 'mm')).toBeNull();
     },
   );
 });

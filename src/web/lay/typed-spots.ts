@@ -6,13 +6,13 @@ import type { RulerUnit } from './rulers.ts';
 /**
  * A way from spot to spot: "60 66", "0 66 to 600 66". A spot is so far across and so far down from the sheet's upper left corner, parted by a
  * space, or by a semicolon where a figure has a space in it. Behind another one it may be told from there: "50" straight right, "50<32" at
- * so many degrees, upwards positive. `from`: where the hand stands, for the first. Null where it cannot be read.
- * @example readSpots('0 66 to 600 66', 'mm', null) // [[0, 66], [600, 66]]
+ * so many degrees, upwards positive. Null where it cannot be read.
+ * @example readSpots('0 66 to 600 66', 'mm') // [[0, 66], [600, 66]]
  */
-export function readSpots(text: string, unit: RulerUnit, from: Spot | null): readonly Spot[] | null {
+export function readSpots(text: string, unit: RulerUnit): readonly Spot[] | null {
   const spots: Spot[] = [];
   for (const part of text.trim().split(/\s+to\s+/i)) {
-    const spot = readSpot(part.trim(), unit, spots[spots.length - 1] ?? from);
+    const spot = readSpot(part.trim(), unit, spots[spots.length - 1] ?? null);
     if (spot === null) return null;
     spots.push(spot);
   }
