@@ -306,7 +306,7 @@ try {
     await seenBy(page, eyes);
     await page.goto(url);
     await page.locator('.sheet').waitFor();
-    await page.getByRole('navigation').getByRole('button', { name: /^Lay/ }).click();
+    await toStage(page, 'Lay');
     if (width >= 820) {
       await page.getByText('Checked as you lay').waitFor();
       const sheet = await page.locator('.lay-sheet').boundingBox();

@@ -70,7 +70,7 @@ describe('ways to build a panel', () => {
     const { page, wrongs } = await openPage(browser, site.url, { viewport: { width: 1440, height: 900 } });
     await compare(page);
     await page.getByRole('button', { name: 'Stop' }).click();
-    expect(await page.locator('.compare output').textContent()).toMatch(/^Stopped after/);
+    await soon(() => page.locator('.compare output').textContent()).toMatch(/^Stopped after/);
     const some = await names(page);
     await page.waitForTimeout(400);
     expect(await names(page)).toEqual(some);
@@ -88,13 +88,12 @@ describe('ways to build a panel', () => {
   ] as const)('fit and are clean at %i by %i, %s, and are read by keys', async (width, height, scheme) => {
     const { page, wrongs } = await openPage(browser, site.url, { viewport: { width, height }, colorScheme: scheme });
     await compare(page);
-    await page.locator('.compare tbody tr').nth(2).waitFor();
-    await page.getByRole('button', { name: 'Stop' }).click();
+    await weighed(page);
     expect(await misfits(page)).toEqual([]);
     expect(await audit(page)).toEqual([]);
     await page.locator('.compare thead button', { hasText: 'Pins' }).focus();
     await page.keyboard.press('Enter');
-    expect(await page.locator('th[aria-sort]').textContent()).toContain('Pins');
+    await soon(() => page.locator('th[aria-sort]').textContent()).toContain('Pins');
     await page.keyboard.press('Escape');
     await soon(() => page.locator('.compare').count()).toBe(0);
     expect(wrongs).toEqual([]);

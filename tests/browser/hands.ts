@@ -8,7 +8,6 @@ export type Spot = readonly [number, number];
 
 /** What a hand can do. Spots are millimetres of the face. */
 export interface Hand {
-  readonly name: string;
   /** Press a button, or whatever else answers to a press; a hand on the keys presses `key` where there is one for it. */
   press(on: Locator, key?: string): Promise<void>;
   /** Take a tool by its word on the rail. */
@@ -45,16 +44,35 @@ const between = (from: Spot, to: Spot, share: number): Spot => [
 ];
 const WAY = [0.25, 0.5, 0.75, 1];
 
+/** What a hand does that presses what it sees: tools and formations by their words, fields before it writes. */
+function pressing(
+  page: Page,
+  press: (on: Locator) => Promise<void>,
+  counted: Counted = { gestures: 0 },
+): Pick<Hand, 'press' | 'take' | 'form' | 'write'> {
+  const button = (bar: string, word: string): Locator =>
+    page.locator(bar).getByRole('button', { name: word, exact: true });
+  return {
+    press,
+    take: (tool) => press(button('.rail', tool)),
+    form: (formation) => press(button('.formations', formation)),
+    async write(field, text) {
+      await press(field);
+      counted.gestures++;
+      // On a screen alone it is the screen's own keyboard that writes, and its last key is Enter.
+      await field.fill(text);
+      await field.press('Enter');
+    },
+  };
+}
+
 export function mouse(page: Page, counted: Counted = { gestures: 0 }): Hand {
   const press = async (on: Locator): Promise<void> => {
     counted.gestures++;
     await on.click();
   };
   return {
-    name: 'mouse',
-    press,
-    take: (tool) => press(page.locator('.rail').getByRole('button', { name: tool, exact: true })),
-    form: (formation) => press(page.locator('.formations').getByRole('button', { name: formation, exact: true })),
+    ...pressing(page, press, counted),
     async tap(at) {
       counted.gestures++;
       await page.mouse.click(...(await pxOf(page))(at));
@@ -66,12 +84,6 @@ export function mouse(page: Page, counted: Counted = { gestures: 0 }): Hand {
       await page.mouse.down();
       for (const share of WAY) await page.mouse.move(...px(between(from, to, share)));
       await page.mouse.up();
-    },
-    async write(field, text) {
-      await press(field);
-      counted.gestures++;
-      await field.fill(text);
-      await field.press('Enter');
     },
   };
 }
@@ -106,19 +118,9 @@ export async function touch(page: Page, counted: Counted = { gestures: 0 }): Pro
     );
   };
   return {
-    name: 'touch',
-    press,
-    take: (tool) => press(page.locator('.rail').getByRole('button', { name: tool, exact: true })),
-    form: (formation) => press(page.locator('.formations').getByRole('button', { name: formation, exact: true })),
+    ...pressing(page, press, counted),
     tap: (at) => trace(at),
     drag: (from, to) => trace(from, ...WAY.map((share) => between(from, to, share))),
-    async write(field, text) {
-      await press(field);
-      counted.gestures++;
-      // The keyboard of the screen: it writes what was tapped, and its last key is Enter.
-      await field.fill(text);
-      await field.press('Enter');
-    },
   };
 }
 
@@ -151,19 +153,11 @@ export async function pen(page: Page): Promise<Hand> {
     await trace([box.x + box.width / 2, box.y + box.height / 2]);
   };
   return {
-    name: 'pen',
-    press,
-    take: (tool) => press(page.locator('.rail').getByRole('button', { name: tool, exact: true })),
-    form: (formation) => press(page.locator('.formations').getByRole('button', { name: formation, exact: true })),
+    ...pressing(page, press),
     tap: async (at) => trace((await pxOf(page))(at)),
     async drag(from, to) {
       const px = await pxOf(page);
       await trace(px(from), ...WAY.map((share) => px(between(from, to, share))));
-    },
-    async write(field, text) {
-      await press(field);
-      await field.fill(text);
-      await field.press('Enter');
     },
   };
 }
@@ -215,7 +209,6 @@ export function keys(page: Page, counted: Counted = { gestures: 0 }): Hand {
   };
   const figures = ([x, y]: Spot): string => `${x} ${y}`;
   return {
-    name: 'keys',
     async press(on, own) {
       if (own !== undefined) return key(own);
       await to(on);

@@ -98,12 +98,13 @@ describe('storage that fails', () => {
         const version = await fileOf(page, page.getByRole('button', { name: /^Give as a file/ }));
         expect(stripsIn(version.text)).toBe(21);
         await page.keyboard.press('Escape');
+        await page.locator('dialog').waitFor({ state: 'detached' });
         await page.evaluate(() => {
           globalThis.failing = null;
         });
       }
       await settled(page);
-      expect(await line(page, 'storage').count()).toBe(0);
+      await soon(() => line(page, 'storage').count()).toBe(0);
       await page.reload();
       await page.locator('.sheet').waitFor();
       await toLay(page);
@@ -202,7 +203,7 @@ describe('damage', () => {
     expect(await line(page, 'aside').getByRole('link').getAttribute('href')).toBe('rescue.html');
     expect(await audit(page)).toEqual([]);
     await line(page, 'aside').getByRole('button', { name: 'Say no more of it' }).click();
-    expect(await line(page, 'aside').count()).toBe(0);
+    await soon(() => line(page, 'aside').count()).toBe(0);
     await layFree(page, 3);
     await soonStrips(page).toBe(17);
     expect(wrongs).toEqual([]);

@@ -41,11 +41,8 @@ const SHEET: PanelFile = {
 const NEAR = 1.6;
 const isNear = (at: Spot | undefined, to: Spot): boolean =>
   at !== undefined && Math.hypot(at[0] - to[0], at[1] - to[1]) <= NEAR;
-const said = (panel: PanelFile, what: string): never => {
-  throw new Error(`${what}: ${JSON.stringify(panel)}`);
-};
 const holds = (is: boolean, panel: PanelFile, what: string): void => {
-  if (!is) said(panel, what);
+  if (!is) throw new Error(`${what}: ${JSON.stringify(panel)}`);
 };
 
 interface Case {
@@ -144,11 +141,11 @@ const CASES: readonly Case[] = [
   slip('Single slip', 'single-slip', (hand) => hand.drag([200, 60], [200, 74])),
 ];
 
-/** The tests of one hand. `pick`: how it moves a thing that is there. */
+/** The tests of one hand. `own`: those that it alone has. */
 export function testTools(
   handOf: (page: Page) => Promise<Hand> | Hand,
   options: Parameters<typeof layOver>[3],
-  more: (it_: { readonly page: () => Page; readonly hand: () => Hand }) => void,
+  own: (bench: { readonly page: () => Page; readonly hand: () => Hand }) => void,
 ): void {
   let site: Site;
   let browser: Browser;
@@ -186,14 +183,15 @@ export function testTools(
       await hand.take('Measure');
       await hand.drag([100, 150], [200, 150]);
       await expect.poll(() => page.locator('.held').textContent()).toContain('100');
-      holds(isAlike(await saved(page), SHEET), await saved(page), 'nothing is laid');
+      const after = await saved(page);
+      holds(isAlike(after, SHEET), after, 'nothing is laid');
     });
     it('says why nothing is named where there is nothing', async () => {
       await hand.take('Place');
       await hand.tap([200, 186]);
       await page.locator('.lay-foot').getByText('Nothing named: press a free end').waitFor();
     });
-    more({ page: () => page, hand: () => hand });
+    own({ page: () => page, hand: () => hand });
     it('breaks no rule of the page', () => {
       expect(wrongs).toEqual([]);
     });

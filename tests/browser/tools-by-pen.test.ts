@@ -26,8 +26,11 @@ testTools(pen, { hasTouch: true, viewport: { width: 1180, height: 820 } }, ({ pa
     await fingers(client, [[{ at: [x, y], radius: 45 }], [{ at: [x + 40, y - 40], radius: 45 }]]);
     expect(await where()).toEqual(before);
     await fingers(client, [[{ at: [x, y] }], [{ at: [x + 20, y - 10] }], [{ at: [x + 40, y - 20] }]]);
-    const after = await where();
-    expect([Math.round((after?.x ?? 0) - before.x), Math.round((after?.y ?? 0) - before.y)]).toEqual([40, -20]);
+    const moved = async (): Promise<readonly number[]> => {
+      const after = await where();
+      return [Math.round((after?.x ?? 0) - before.x), Math.round((after?.y ?? 0) - before.y)];
+    };
+    await expect.poll(moved).toEqual([40, -20]);
     expect(await strips()).toBe(was);
     expect(await page().locator('.held path.ghost').count()).toBe(0);
   });

@@ -29,7 +29,7 @@ describe('versions', () => {
     await soonStrips(page).toBe(16);
     await page.keyboard.press('Control+Shift+S');
     await dialog(page).waitFor();
-    expect(await dialog(page).textContent()).toContain('No version is kept yet');
+    await soon(() => dialog(page).textContent()).toContain('No version is kept yet');
     await page.getByLabel('Name of the panel as it is now').focus();
     await page.keyboard.type('One strip');
     await page.keyboard.press('Enter');
@@ -145,7 +145,7 @@ describe('what the browser has promised', () => {
       ),
     );
     await page.keyboard.press('Control+Shift+S');
-    expect(await dialog(page).textContent()).toContain('asked to keep it for good at the first edit');
+    await soon(() => dialog(page).textContent()).toContain('asked to keep it for good at the first edit');
     await page.keyboard.press('Escape');
     // Till it is gone it has the keys.
     await dialog(page).waitFor({ state: 'detached' });
@@ -174,7 +174,7 @@ describe('a file', () => {
     await soon(() => line(page, 'file').textContent()).toContain('20 edits of this panel are in no file yet');
     expect(await audit(page)).toEqual([]);
     await line(page, 'file').getByRole('button', { name: 'Not now' }).click();
-    expect(await line(page, 'file').count()).toBe(0);
+    await soon(() => line(page, 'file').count()).toBe(0);
     await turn(20);
     await soon(() => line(page, 'file').textContent()).toContain('40 edits');
     const file = await fileOf(page, line(page, 'file').getByRole('button', { name: 'Save a file' }));

@@ -2,7 +2,7 @@
 import { execFileSync } from 'node:child_process';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { openPage, root, type Site, serveSite, startBrowser } from './site.ts';
+import { openPage, root, type Site, serveSite, soon, startBrowser } from './site.ts';
 
 /** The promise: every script before the first drawing, the worker's with them, brotli. */
 const MOST_BYTES = 250_000;
@@ -44,14 +44,16 @@ describe('the scripts', () => {
     const browser = await startBrowser();
     try {
       const { page } = await openPage(browser, site.url);
+      await soon(() => page.evaluate(() => performance.getEntriesByName('first-contentful-paint').length)).toBe(1);
       const drawn = await page.evaluate(() => {
         // By the browser's own clock: what had come when the face was first painted.
-        const paint = performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? 0;
+        const paint = performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? Number.NaN;
         return performance
           .getEntriesByType('resource')
           .filter(({ name, startTime }) => name.endsWith('.js') && startTime < paint)
           .map(({ name }) => name.split('/').at(-1) ?? '');
       });
+      expect(drawn.length).toBeGreaterThan(0);
       expect(drawn.filter((file) => !weights.first.includes(file))).toEqual([]);
     } finally {
       await browser.close();
