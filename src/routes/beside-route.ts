@@ -5,6 +5,7 @@
  */
 import { eachBit } from './bit-sets.ts';
 import { findConflicts } from './find-conflicts.ts';
+import { leverBothWays } from './lever-both-ways.ts';
 import { foulingSets } from './standing-together.ts';
 import type { Route } from './types.ts';
 
@@ -27,11 +28,4 @@ export function besideRoute(routes: readonly Route[], i: number): readonly Besid
     const reason = fouled.has(j) ? (findConflicts([route, other])[0]?.[2] ?? null) : leverBothWays(route, other);
     return [{ route: j, reason }];
   });
-}
-
-/** The first lever that two routes would have the one way and the other; a route that levers cannot set at all asks none of any. */
-function leverBothWays({ levers }: Route, other: Route): string | null {
-  for (const [id, position] of Object.entries(levers ?? {}))
-    if (other.levers !== null && Object.hasOwn(other.levers, id) && other.levers[id] !== position) return `lever:${id}`;
-  return null;
 }

@@ -3,6 +3,7 @@ import type { Lies } from '../panel/index.ts';
 import type { Plan } from '../plan/index.ts';
 import { findConflicts } from './find-conflicts.ts';
 import { judgeOf } from './legal-moves.ts';
+import { leverBothWays } from './lever-both-ways.ts';
 import { standsOf } from './train-stands.ts';
 import type { Fouling, JudgedMove, Standing, WantedTrain } from './train-types.ts';
 import { trainWays } from './train-ways.ts';
@@ -69,11 +70,4 @@ export function pairsOf(
 /** Can a move run as soon as its levers are thrown: nobody in the way, and it fits for sure? */
 function isFree({ throws, fouledBy, full, asks }: JudgedMove): boolean {
   return throws !== null && fouledBy.length === 0 && full === null && asks.length === 0;
-}
-
-function leverBothWays(a: JudgedMove, b: JudgedMove): string | null {
-  const lever = Object.entries(a.levers ?? {}).find(
-    ([id, position]) => b.levers !== null && Object.hasOwn(b.levers, id) && b.levers[id] !== position,
-  );
-  return lever === undefined ? null : `lever:${lever[0]}`;
 }
