@@ -1,19 +1,14 @@
 /** Reads well, fits, and keeps to itself: accessibility, overflow at four sizes, lights, findings. */
 import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { audit, misfits } from './page-checks.ts';
-import { dropFile, example, openPage, pickRoute, type Site, serveSite, soon, startBrowser } from './site.ts';
+import { dropFile, example, openPage, pickRoute, type Site, soon, startBrowser, withSite } from './site.ts';
 
 let site: Site;
 let browser: Browser;
-beforeAll(async () => {
-  site = await serveSite();
-  browser = await startBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  await site.close();
+withSite((served, started) => {
+  [site, browser] = [served, started];
 });
 
 async function ready(page: Page): Promise<void> {

@@ -1,32 +1,18 @@
 /** For everyone: help at each thing, text of twice the size, forced colours, less motion, and colours that few tell apart. */
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
+import { onFace, toLay } from './lay-pages.ts';
 import { audit, misfits } from './page-checks.ts';
-import { openPage, type Site, serveSite, startBrowser } from './site.ts';
+import { openPage, type Site, withSite } from './site.ts';
 
 let site: Site;
 let browser: Browser;
-beforeAll(async () => {
-  site = await serveSite();
-  browser = await startBrowser();
+withSite((served, started) => {
+  [site, browser] = [served, started];
 });
-afterAll(async () => {
-  await browser.close();
-  await site.close();
-});
-
-async function toLay(page: Page): Promise<void> {
-  await page.getByRole('navigation').getByRole('button', { name: /^Lay/ }).click();
-  await page.locator('.lay-sheet').waitFor();
-  await page.getByText('Checked as you lay').waitFor();
-}
 
 /** A spot of the sheet, in its millimetres, on the screen. */
-async function onSheet(page: Page, x: number, y: number): Promise<readonly [number, number]> {
-  const box = await page.locator('.lay-sheet').boundingBox();
-  if (box === null) throw new Error('the sheet is not drawn');
-  return [box.x + (x * box.width) / 600, box.y + (y * box.width) / 600];
-}
+const onSheet = async (page: Page, x: number, y: number) => (await onFace(page))(x, y);
 
 const help = (page: Page) => page.getByRole('complementary', { name: 'Help' });
 

@@ -3,29 +3,13 @@ import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from '
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import {
-  bat,
-  dropFile,
-  example,
-  lever,
-  openPage,
-  openWithProgram,
-  type Site,
-  serveSite,
-  soon,
-  startBrowser,
-} from './site.ts';
+import { describe, expect, it } from 'vitest';
+import { bat, dropFile, example, lever, openPage, openWithProgram, type Site, soon, withSite } from './site.ts';
 
 let site: Site;
 let browser: Browser;
-beforeAll(async () => {
-  site = await serveSite();
-  browser = await startBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  await site.close();
+withSite((served, started) => {
+  [site, browser] = [served, started];
 });
 
 const bramble = readFileSync(example('bramble-siding'), 'utf8');

@@ -1,19 +1,14 @@
 /** Files that come to the application from the system: opened by a double click, and shared by another application. */
 import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { layPage, settled, soonStrips, strips } from './lay-pages.ts';
-import { example, openPage, type Site, serveSite, soon, startBrowser } from './site.ts';
+import { example, openPage, type Site, soon, withSite } from './site.ts';
 
 let site: Site;
 let browser: Browser;
-beforeAll(async () => {
-  site = await serveSite();
-  browser = await startBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  await site.close();
+withSite((served, started) => {
+  [site, browser] = [served, started];
 });
 
 const SIDING = readFileSync(example('bramble-siding'), 'utf8');

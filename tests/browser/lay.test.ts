@@ -1,33 +1,15 @@
 /** Laying in a real browser: by mouse, touch, pen and keys, undone and kept, on screens of four sizes. */
 import type { Browser, CDPSession, Locator, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
+import { onFace, toLay } from './lay-pages.ts';
 import { audit, misfits } from './page-checks.ts';
-import { openPage, type Site, serveSite, startBrowser } from './site.ts';
+import { openPage, type Site, withSite } from './site.ts';
 
 let site: Site;
 let browser: Browser;
-beforeAll(async () => {
-  site = await serveSite();
-  browser = await startBrowser();
+withSite((served, started) => {
+  [site, browser] = [served, started];
 });
-afterAll(async () => {
-  await browser.close();
-  await site.close();
-});
-
-/** The Lay stage over the demo, once its findings are there. */
-async function toLay(page: Page): Promise<void> {
-  await page.getByRole('navigation').getByRole('button', { name: /^Lay/ }).click();
-  await page.locator('.lay-sheet').waitFor();
-  await page.getByText('Checked as you lay').waitFor();
-}
-
-/** From millimetres on the face to px on the screen. */
-async function onFace(page: Page): Promise<(x: number, y: number) => readonly [number, number]> {
-  const box = await page.locator('.lay-sheet').boundingBox();
-  if (box === null) throw new Error('the sheet is not drawn');
-  return (x, y) => [box.x + (x * box.width) / 600, box.y + (y * box.width) / 600];
-}
 
 async function drag(page: Page, from: readonly [number, number], to: readonly [number, number]): Promise<void> {
   await page.mouse.move(...from);

@@ -1,31 +1,13 @@
 /** Levers thrown by mouse, touch and keyboard; lamps are those of the solver. */
 import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import {
-  ask,
-  bat,
-  dropFile,
-  example,
-  lever,
-  litOf,
-  looksOf,
-  openPage,
-  type Site,
-  serveSite,
-  soon,
-  startBrowser,
-} from './site.ts';
+import { describe, expect, it } from 'vitest';
+import { ask, bat, dropFile, example, lever, litOf, looksOf, openPage, type Site, soon, withSite } from './site.ts';
 
 let site: Site;
 let browser: Browser;
-beforeAll(async () => {
-  site = await serveSite();
-  browser = await startBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  await site.close();
+withSite((served, started) => {
+  [site, browser] = [served, started];
 });
 
 const settles = (read: () => Promise<unknown>, wanted: unknown) => soon(read).toEqual(wanted);

@@ -4,18 +4,13 @@ import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync }
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { example, openPage, openWithProgram, root, type Site, serveSite, soon, startBrowser } from './site.ts';
+import { describe, expect, it } from 'vitest';
+import { example, openPage, openWithProgram, root, type Site, serveSite, soon, withSite } from './site.ts';
 
 let site: Site;
 let browser: Browser;
-beforeAll(async () => {
-  site = await serveSite();
-  browser = await startBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  await site.close();
+withSite((served, started) => {
+  [site, browser] = [served, started];
 });
 
 const dist = process.env.MIMICWRIGHT_WEB ?? join(root, 'dist/web');

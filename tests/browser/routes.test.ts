@@ -1,30 +1,13 @@
 /** Picking a route, throwing its levers, and what stands beside it. */
 import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import {
-  ask,
-  bat,
-  dropFile,
-  example,
-  lever,
-  openPage,
-  pickRoute,
-  type Site,
-  serveSite,
-  soon,
-  startBrowser,
-} from './site.ts';
+import { describe, expect, it } from 'vitest';
+import { ask, bat, dropFile, example, lever, openPage, pickRoute, type Site, soon, withSite } from './site.ts';
 
 let site: Site;
 let browser: Browser;
-beforeAll(async () => {
-  site = await serveSite();
-  browser = await startBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  await site.close();
+withSite((served, started) => {
+  [site, browser] = [served, started];
 });
 
 describe('a route', () => {

@@ -1,19 +1,14 @@
 /** The shelf in a real browser: begin a panel, lay on it, find it again, copy it, put it away; and files into Lay. */
 import { readFileSync } from 'node:fs';
 import type { Browser, Locator, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { audit, misfits } from './page-checks.ts';
-import { dropFile, example, openPage, type Site, serveSite, soon, startBrowser } from './site.ts';
+import { dropFile, example, openPage, type Site, soon, withSite } from './site.ts';
 
 let site: Site;
 let browser: Browser;
-beforeAll(async () => {
-  site = await serveSite();
-  browser = await startBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  await site.close();
+withSite((served, started) => {
+  [site, browser] = [served, started];
 });
 
 const shelf = (page: Page): Locator => page.getByRole('dialog', { name: 'Panels on this device' });

@@ -6,7 +6,7 @@ import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
-import { expect } from 'vitest';
+import { beforeAll, expect } from 'vitest';
 
 export const root = fileURLToPath(new URL('../../', import.meta.url));
 export const example = (name: string): string => join(root, 'examples', `${name}.mimic.json`);
@@ -125,6 +125,22 @@ export const startBrowser = (...more: readonly string[]): Promise<Browser> =>
     executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
     args: [...BROWSER_ARGUMENTS, ...more],
   });
+
+/** A site and a browser for the tests of a file: handed over before the first of them, closed after the last. */
+export function withSite(
+  take: (site: Site, browser: Browser) => void,
+  panel: Parameters<typeof serveSite>[0] = null,
+): void {
+  beforeAll(async () => {
+    const site = await serveSite(panel);
+    const browser = await startBrowser();
+    take(site, browser);
+    return async () => {
+      await browser.close();
+      await site.close();
+    };
+  });
+}
 
 export interface Watched {
   readonly page: Page;

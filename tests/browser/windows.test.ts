@@ -1,6 +1,6 @@
 /** Two windows on one panel, on the screen: one edits, the other follows, says so, and takes over. */
 import type { Browser, BrowserContext } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import {
   drag,
   freeSpot,
@@ -15,17 +15,12 @@ import {
   undo,
 } from './lay-pages.ts';
 import { audit, misfits } from './page-checks.ts';
-import { type Site, serveSite, soon, startBrowser } from './site.ts';
+import { type Site, soon, withSite } from './site.ts';
 
 let site: Site;
 let browser: Browser;
-beforeAll(async () => {
-  site = await serveSite();
-  browser = await startBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  await site.close();
+withSite((served, started) => {
+  [site, browser] = [served, started];
 });
 
 /** A window that has laid one strip, and a second on the same panel. */

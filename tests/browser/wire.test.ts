@@ -1,19 +1,14 @@
 /** Circuits in a real browser: thrown, looked into, broken and mended by mouse, touch and keys, on screens of four sizes. */
 import { readFileSync } from 'node:fs';
 import type { Browser, BrowserContextOptions, Locator, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { audit, misfits } from './page-checks.ts';
-import { dropFile, example, openPage, type Site, serveSite, soon, startBrowser } from './site.ts';
+import { dropFile, example, openPage, type Site, soon, startBrowser, withSite } from './site.ts';
 
 let site: Site;
 let browser: Browser;
-beforeAll(async () => {
-  site = await serveSite();
-  browser = await startBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  await site.close();
+withSite((served, started) => {
+  [site, browser] = [served, started];
 });
 
 interface Opened {
@@ -249,6 +244,18 @@ describe('the circuit', () => {
     await page.close();
   });
 
+  it('marks a fault of the wires that bring the supply from lever to lever', async () => {
+    const { page } = await toWire();
+    await row(page, 'L4').click();
+    await current(page);
+    expect(await page.locator('.faulty').count()).toBe(0);
+    await page.locator('#wire-fault').fill('dry:W18');
+    await page.locator('[data-fault="dry:W18"]').click();
+    await page.getByText('Tried: a dry joint on wire W18').waitFor();
+    await soon(() => page.locator('.cct-line.faulty').count()).toBeGreaterThan(0);
+    await page.close();
+  });
+
   it('turns the connector round: pin 1 changes its side', async () => {
     const { page } = await toWire(bramble());
     const spot = (): Promise<number> =>
@@ -273,8 +280,13 @@ describe('the circuit', () => {
     await value.locator('input').press('Enter');
     await value.getByText('yours').waitFor();
     await soon(() => page.locator('[data-part="R-G1"] .cct-note').innerHTML()).toBe('1k0');
-    await undo(page).click();
+    await page.locator('.wire-title').click();
+    await page.keyboard.press('Control+z');
     await value.getByText('computed').waitFor();
+    await page.keyboard.press('Control+Shift+S');
+    await page.getByRole('dialog').waitFor();
+    await page.keyboard.press('Escape');
+    await page.getByRole('dialog').waitFor({ state: 'detached' });
     await value.locator('input').fill('none');
     await value.locator('input').press('Enter');
     await value.getByText(/^A number from/).waitFor();

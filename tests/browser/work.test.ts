@@ -1,19 +1,14 @@
 /** The stage Work from end to end: levers joined, parted, turned over and changed, by mouse, touch and keys. */
 import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { audit, misfits } from './page-checks.ts';
-import { dropFile, example, openPage, type Site, serveSite, soon, startBrowser, type Watched } from './site.ts';
+import { dropFile, example, openPage, type Site, soon, startBrowser, type Watched, withSite } from './site.ts';
 
 let site: Site;
 let browser: Browser;
-
-beforeAll(async () => {
-  [site, browser] = await Promise.all([serveSite(), startBrowser()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await site.close();
+withSite((served, started) => {
+  [site, browser] = [served, started];
 });
 
 /** The page at work on a panel: the demo, or Bramble Siding. */
