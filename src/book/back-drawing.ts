@@ -17,7 +17,7 @@ export interface BackTag {
 
 /**
  * Where the tags are, seen from behind with the bat up: pole 1 at the left, in each pole the common in the middle. The bat
- * points away from the contact that it closes, so normal (bat up) is below (TRADE: "the bat points away"; common practice).
+ * points away from the contact that it closes, so normal (bat up) is below: common practice, no source.
  */
 export function backTags(poles: number, [width, height]: Spot): readonly BackTag[] {
   const across = width / poles;

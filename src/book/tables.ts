@@ -46,7 +46,7 @@ export function leverPages(derived: Derived, setting: Setting, pageOf: (name: st
   return flow.leaves;
 }
 
-/** How to drill (TRADE 7). */
+/** How to drill: common practice, no source. */
 const DRILLING =
   'Punch, pilot at 2 mm, then drill to size. Try a lamp in the first hole and ream if tight. Deburr, then paint, then tape; pierce the tape at each hole.';
 

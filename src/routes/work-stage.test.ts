@@ -40,7 +40,7 @@ describe('what stands beside a route', () => {
           for (const { route: j, reason } of besideRoute(routes, i)) {
             const known = reasons.get(i < j ? `${i} ${j}` : `${j} ${i}`);
             if (known !== undefined) expect(reason).toBe(known);
-            // By the definition of SHAPES: a lever lies one way at a time.
+            // What is left is a lever that would have to lie both ways.
             else {
               const other = routes[j];
               const both = Object.entries(route.levers ?? {}).find(

@@ -16,7 +16,7 @@ export interface Untruth extends TruthEntry {
   readonly should: Shown;
 }
 
-/** What the lamps of the healthy panel say in every setting, as TRUTH 1 to 9 define it. */
+/** What the lamps of the healthy panel say in every setting. */
 export interface HealthyTruth {
   /** How many settings the proof covers, as a decimal string. */
   readonly settings: string;

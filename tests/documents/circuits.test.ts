@@ -281,7 +281,7 @@ const book = (panel: PanelFile): string => {
     .join(' ');
 };
 
-// TRADE: a split feed has a common return: twelve levers need thirteen wires, not twenty-four; give commons several pins.
+// Common practice, no source: a split feed has a common return: twelve levers need thirteen wires, not twenty-four; commons get several pins.
 describe('lists of a split feed, by hand', () => {
   test('each drive has one pin of its own, and comes back by the return', async () => {
     const list = await listsOf(split);
@@ -347,7 +347,7 @@ describe('parts, by hand', () => {
   });
 });
 
-// TRADE 9: a CDU holds its charge: 100 ohm 2 W for three seconds, not a screwdriver. TRADE 3: maintained coils burn.
+// Common practice, no source: a CDU holds its charge: 100 ohm 2 W for three seconds, not a screwdriver; maintained coils burn.
 describe('cautions', () => {
   test('a capacitor unit warns of its charge in the guide, at its circuit and on the lid, and of coils that are held', () => {
     const words = book(of({ drive: 'twin-coil', feed: 'unit', scheme: 'latching-relay' })).replace(/\s+/g, ' ');

@@ -69,7 +69,7 @@ describe.each(['quillhaven-harbour', 'bramble-siding'])('%s', (name) => {
       expect(Number(volts)).toBeLessThanOrEqual(most);
       expect(colour).toMatch(/^[A-Z]{2,4}$/);
     }
-    // A reversing feed: what is plus in one position is minus in the other (TRADE 4).
+    // A reversing feed: what is plus in one position is minus in the other: common practice, no source.
     for (const pin of pins) {
       const [normal, reverse] = ['normal', 'reverse'].map((setting) =>
         Number(all.find((row) => row[0] === pin.connector && row[1] === String(pin.number) && row[5] === setting)?.[6]),

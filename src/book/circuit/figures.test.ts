@@ -29,7 +29,7 @@ function stringOf(figures: CircuitFigures, position: Position): StringSum {
 /** To a figure in the last place that was worked out by hand. */
 const NEAR = 3;
 
-// Bramble Siding: a pair behind 47k on 12 V, two amber lamps. Worked by hand (Ohm; the diode law of SHAPES: 1.85 V at 2 mA, n 2, rs 5):
+// Bramble Siding: a pair behind 47k on 12 V, two amber lamps. Worked by hand (Ohm; Shockley's law with a resistance in series: 1.85 V at 2 mA, n 2, rs 5):
 // at 0.2186 mA a lamp has 1.85 - 0.01 - 0.0517 ln (2 / 0.2186) + 0.0011 = 1.727 V, left 12 - 1.727 = 10.273 V, over 47 kohm 0.2186 mA.
 describe('a pair behind 47k, by hand', () => {
   const derived = derive(panelOf('tests/panels/findings/lamp-doubtful.mimic.json'));

@@ -30,7 +30,7 @@ describe('who works what', () => {
       works: ['P14', 'P15', 'P16', 'P17'].map((point) => ({ point, opposite: false })),
       switch: { part: 'toggle-3p', action: 'held', size: 'toggle', poles: 3, feed: 2, given: true },
     });
-    // A reversing feed takes two poles of each of the twelve (SHAPES: reversing; TRADE 4).
+    // A reversing feed takes two poles of each of the twelve: common practice, no source.
     expect(view.levers.every((lever) => lever.switch.feed === 2)).toBe(true);
     expect(view.poles.of).toBe(11 * 3 + 4);
     expect(view.poles.used).toBeLessThanOrEqual(view.poles.of);
@@ -131,7 +131,7 @@ describe('the pieces', () => {
 });
 
 describe('a hundred points', () => {
-  // What DESIGN asks of the stage on the lead's machine; this one is shared, and gets three times that.
+  // 50 ms is the promise; a busy machine is given three times that.
   it('open in 150 ms', () => {
     const sketch = sketchPanel(null, generatePanel(7, 100));
     makeWorkView(sketch);
