@@ -1,11 +1,9 @@
 /** Where panels come from: the server that opened this window, a file picked, a file dropped. */
+import { DATABASE_NAME, LARGEST_BYTES } from './document/constants.ts';
 import type { FileHandle } from './document/index.ts';
 import { lastWorked } from './last.ts';
 import type { Source, Store } from './store.ts';
 import { words } from './words/run.ts';
-
-/** No panel file is larger; a film dropped by mistake is not worth reading. */
-const LARGEST_BYTES = 20_000_000;
 
 /** Open the panel that this window was started for and follow its changes; answers false where there is none. */
 export async function openServed(store: Store): Promise<boolean> {
@@ -77,7 +75,7 @@ export async function openLast(store: Store): Promise<boolean> {
 /** Is there a database of ours? Asked without making one; false where the browser does not say. */
 async function keepsSomething(): Promise<boolean> {
   try {
-    return (await indexedDB.databases()).some(({ name }) => name === 'mimicwright');
+    return (await indexedDB.databases()).some(({ name }) => name === DATABASE_NAME);
   } catch {
     return false;
   }

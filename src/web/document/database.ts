@@ -4,10 +4,8 @@
  */
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from 'idb';
 import { documentWords } from '../words/document.ts';
+import { DATABASE_NAME } from './constants.ts';
 import type { EntryRecord, LeaseRecord, PanelRecord, PictureRecord, SnapshotRecord, VersionRecord } from './records.ts';
-
-/** The rescue page knows the same name. */
-export const DATABASE_NAME = 'mimicwright';
 
 interface Schema extends DBSchema {
   panels: { key: string; value: PanelRecord };

@@ -1,4 +1,4 @@
-export { DATABASE_NAME } from './database.ts';
+export { DATABASE_NAME } from './constants.ts';
 export {
   type Difference,
   difference,

@@ -1,6 +1,7 @@
 /** Every kind of text that is no panel has its own sentence. */
 import { describe, expect, it } from 'vitest';
-import { judgeText, LARGEST_BYTES } from './judge-text.ts';
+import { LARGEST_BYTES } from './constants.ts';
+import { judgeText } from './judge-text.ts';
 
 const CASES = [
   ['empty', ' \n', 'yard.json is empty.'],

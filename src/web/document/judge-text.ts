@@ -1,9 +1,7 @@
 /** The text of a file that someone brings: a panel, or one clear sentence why there is none. */
 import { type FileProblem, FORMAT, type PanelFile, problemLine, readPanel, VERSION } from '../../panel/index.ts';
 import { documentWords } from '../words/document.ts';
-
-/** No panel file is larger; a film dropped by mistake is not worth reading. */
-export const LARGEST_BYTES = 20_000_000;
+import { LARGEST_BYTES } from './constants.ts';
 
 export type Unusable = 'empty' | 'too-large' | 'not-json' | 'not-ours' | 'newer' | 'damaged';
 

@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { startingPanel } from '../../../tests/generate/strokes.ts';
 import { makeWorld } from '../../../tests/generate/windows.ts';
 import { writePanel } from '../../panel/index.ts';
-import { DATABASE_NAME, openDatabase, SCHEMA } from './database.ts';
+import { DATABASE_NAME } from './constants.ts';
+import { openDatabase, SCHEMA } from './database.ts';
 import { startKeeper } from './keeper.ts';
 import { BIN_MS, barePanel, emptyBin } from './shelf.ts';
 
