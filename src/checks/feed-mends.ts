@@ -1,4 +1,5 @@
 /** Mends that give a lever another feed: with the supply that it wants, a switch that suits it, and lamps that can still be lit. */
+import { twinFor } from '../contacts/index.ts';
 import {
   type Edit,
   editOf,
@@ -7,6 +8,7 @@ import {
   type LeverRecord,
   lightingOf,
   nextFreeId,
+  recordSupplies,
   type Supply,
   suppliesOf,
 } from '../panel/index.ts';
@@ -48,7 +50,7 @@ export function refeed(input: CheckInput, drive: WiredDrive, to: NewFeed): reado
 
   const before = feedOf(panel, record).supplies[0];
   let edit = editOf(panel);
-  if (panel.supplies === undefined) for (const { id } of suppliesOf(panel)) edit = edit.add('supplies', { id });
+  recordSupplies(edit);
   const source = sourceFor(drive, all, to);
   if (source.add !== null) edit = edit.add('supplies', source.add);
   let feeds = source.id;
@@ -70,9 +72,7 @@ export function refeed(input: CheckInput, drive: WiredDrive, to: NewFeed): reado
   const capacitor = catalogue.find('capacitor', 'capacitor-2200');
   if (to === 'charge') price = capacitor?.price ?? null;
   const farads = to === 'charge' ? { farads: record.feed?.farads ?? capacitor?.farads ?? 0.0022 } : {};
-  // Pulses come from switches side by side; a relay that remembers wants more than the volts of a driver board.
-  const by = to === 'unit' ? 'latch' : to === 'contact' ? 'two-way' : record.twin?.by;
-  const twin = record.twin === undefined || by === undefined ? {} : { twin: { ...record.twin, by } };
+  const twin = record.twin === undefined ? {} : { twin: { ...record.twin, by: twinFor(kind, record.twin.by) } };
   edit = edit.update('levers', lever, { feed: { kind, supplies: [feeds], ...farads }, ...twin });
   edit = light(edit, record, to, before ?? source.id);
   const lit =

@@ -17,6 +17,7 @@ export {
   polesForLever,
   polesForTwin,
   springsBack,
+  twinFor,
   twinId,
   twinOf,
   whyNoTwin,

@@ -30,6 +30,16 @@ export function twinId(lever: string): string {
   return `${lever}.twin`;
 }
 
+type TwinBy = NonNullable<LeverRecord['twin']>['by'];
+
+/**
+ * How the file should join a twin where its lever gets a feed of this kind: pulses come from switches that spring back side by side, and
+ * a driver board has no volts for a relay that remembers; on any other feed as before.
+ */
+export function twinFor(kind: Feed['kind'], before: TwinBy): TwinBy {
+  return kind === 'pulse' ? 'latch' : kind === 'contact' ? 'two-way' : before;
+}
+
 /** How a lever and its twin work together; null where it has none, or where its feed cannot be worked so. */
 export function twinOf(panel: PanelFile, record: LeverRecord | undefined): TwinKind | null {
   if (record?.twin === undefined || whyNoTwin(panel, record) !== null) return null;

@@ -1,19 +1,17 @@
 /** Another feed for every lever, with the supplies that it wants, as steps of an edit. */
-import { RANGE_GRACE, UNEQUAL_SHARE } from '../checks/index.ts';
-import { drivesOfPoints } from '../contacts/index.ts';
+import { COIL_VOLTS, MOTOR_VOLTS, RANGE_GRACE, UNEQUAL_SHARE } from '../checks/index.ts';
+import { drivesOfPoints, twinFor } from '../contacts/index.ts';
 import type { DerivedPanel } from '../derive.ts';
 import { rectifiedVolts } from '../lamps/index.ts';
-import { type Edit, type Feed, feedOf, nextFreeId, type Supply, suppliesOf } from '../panel/index.ts';
+import { type Edit, type Feed, feedOf, nextFreeId, recordSupplies, type Supply, suppliesOf } from '../panel/index.ts';
 import { DISCHARGE, type DrivePart } from '../parts/index.ts';
 import { type Farad, formatAmps, formatFarads, formatVolts, type Volt } from '../units/index.ts';
 import { hasCoils } from '../wiring/index.ts';
 import {
   AC_VOLTS,
   CHARGE_FARADS,
-  COIL_VOLTS,
   COILS_OF_A_UNIT,
   LEAST_SUPPLY,
-  MOTOR_VOLTS,
   SMOOTHING,
   UNIT_FARADS,
   UNIT_OHMS,
@@ -130,8 +128,7 @@ export function setFeed(edit: Edit, present: DerivedPanel, to: NewFeed, part: Dr
     ...(farads === undefined ? {} : { farads }),
   });
   for (const { id, feed, twin } of edit.panel.levers ?? []) {
-    // Pulses come from switches side by side; a driver board has no volts for a relay that remembers.
-    const by = to === 'unit' ? 'latch' : to === 'contact' ? 'two-way' : twin?.by;
+    const by = twin === undefined ? undefined : twinFor(feedKind(to), twin.by);
     const own = farads === undefined ? undefined : chargeOf(present, id, farads);
     if (feed === undefined && by === twin?.by && own === farads) continue;
     edit.update('levers', id, {
@@ -165,13 +162,6 @@ function chargeOf(present: DerivedPanel, lever: string, one: Farad): Farad {
     .sort((a, b) => a - b);
   const largest = sizes.at(-1) ?? one;
   return sizes.find((each) => each >= coils * one) ?? Math.ceil((coils * one) / largest) * largest;
-}
-
-/** The supplies that the file leaves to the default get a record, so that others can stand beside them. */
-export function recordSupplies(edit: Edit): void {
-  const { panel } = edit;
-  if (panel.supplies !== undefined) return;
-  for (const { id } of suppliesOf(panel)) edit.add('supplies', { id });
 }
 
 /** What a supply is, as it is bought: "12 V DC, 2.00 A". */

@@ -1,10 +1,10 @@
 /** Lamps lit otherwise, as steps of an edit, and which ways there are. */
 import type { DerivedPanel } from '../derive.ts';
 import type { Scheme } from '../lamps/index.ts';
-import { type Edit, feedOf, lightingOf, nextFreeId, suppliesOf } from '../panel/index.ts';
+import { type Edit, feedOf, lightingOf, nextFreeId, recordSupplies, suppliesOf } from '../panel/index.ts';
 import { type DrivePart, HELD_RELAY } from '../parts/index.ts';
 import { hasCoils, turnsOver } from '../wiring/index.ts';
-import { feedKind, type NewFeed, recordSupplies } from './set-feed.ts';
+import { feedKind, type NewFeed } from './set-feed.ts';
 import { COIL_SIZES } from './tolerances.ts';
 
 /** Ways to light lamps; `relays`: relays that repeat their lever as long as it is fed. */

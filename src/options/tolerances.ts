@@ -1,9 +1,6 @@
 /** What an option brings along where the panel has nothing that suits. All common practice, no source, unless said. */
 import type { Farad, Ohm, Volt } from '../units/index.ts';
 
-/** A motor's supply, and a coil's, V: within the range of the part these are what is bought. */
-export const MOTOR_VOLTS: Volt = 12;
-export const COIL_VOLTS: Volt = 24;
 /** Volts of alternating supplies on sale, rising. */
 export const AC_VOLTS: readonly Volt[] = [6, 9, 12, 15, 16, 18, 24];
 /** A, the least supply that is worth buying. */

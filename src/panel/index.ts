@@ -47,6 +47,7 @@ export {
   readPanel,
   type UnknownKey,
 } from './read.ts';
+export { recordSupplies } from './record-supplies.ts';
 export type * from './schema.ts';
 export { FORMAT, ID_PATTERN, VERSION } from './schema.ts';
 export { keptFor, sharing } from './sharing.ts';
