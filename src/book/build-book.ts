@@ -4,7 +4,7 @@ import type { Derived } from '../derive.ts';
 import type { Millimetre } from '../units/index.ts';
 import { type Faces, openFaces } from './faces.ts';
 import type { FontFiles } from './fonts.ts';
-import { BAR_RANGE, imprintOf, layBook, layTemplates } from './lay-book.ts';
+import { correctable, imprintOf, layBook, layTemplates } from './lay-book.ts';
 import {
   conflictsList,
   decodersList,
@@ -85,10 +85,8 @@ const LISTS: Readonly<Partial<Record<BookPath, (derived: Derived) => List>>> = {
  * Fonts and the PDF writer are loaded only where something is drawn.
  */
 export async function buildBook(derived: Derived, options: BookOptions): Promise<BuiltFile[]> {
-  const { paper, fonts, barMeasured = 100 } = options;
-  const [least, most] = BAR_RANGE;
-  if (!(barMeasured >= least && barMeasured <= most))
-    throw new RangeError(`the bar measures ${barMeasured} mm; ${least} to ${most} can be corrected`);
+  const { paper, fonts } = options;
+  const barMeasured = correctable(options.barMeasured ?? 100);
   const imprint = imprintOf(derived);
   let ready: { readonly faces: Faces; readonly measure: Measure } | null = null;
   const once = async (): Promise<{ readonly faces: Faces; readonly measure: Measure }> => {

@@ -168,6 +168,14 @@ export function layTemplates(derived: Derived, setting: Setting): Paged {
 /** What the bar of 100 mm may measure on a print: further off, something else than the printer is wrong. */
 export const BAR_RANGE: readonly [Millimetre, Millimetre] = [95, 105];
 
+/** What such a bar measures, where a print can be corrected by it; RangeError where it is out of its range. */
+export function correctable(barMeasured: Millimetre): Millimetre {
+  const [least, most] = BAR_RANGE;
+  if (!(barMeasured >= least && barMeasured <= most))
+    throw new RangeError(`the bar measures ${barMeasured} mm; ${least} to ${most} can be corrected`);
+  return barMeasured;
+}
+
 /** What is printed. */
 export type PrintedDocument = 'book' | 'templates';
 
@@ -184,14 +192,11 @@ export function layDocument(
     barMeasured = 100,
   }: { readonly paper: Paper; readonly widths: Widths; readonly barMeasured?: Millimetre },
 ): Paged {
-  const [least, most] = BAR_RANGE;
-  if (!(barMeasured >= least && barMeasured <= most))
-    throw new RangeError(`the bar measures ${barMeasured} mm; ${least} to ${most} can be corrected`);
   const setting: Setting = {
     measure: measureWith(widths),
     sheet: sheetOf(paper),
     imprint: imprintOf(derived),
-    barMeasured,
+    barMeasured: correctable(barMeasured),
   };
   return what === 'book' ? layBook(derived, setting) : layTemplates(derived, setting);
 }

@@ -1,5 +1,4 @@
 /** The lists that other programs read: each a header and its rows, in a stated order. Columns are a promise to the outside. */
-
 import { inHex } from '../decoders/index.ts';
 import type { Derived } from '../derive.ts';
 import { listParts, partText } from '../options/index.ts';

@@ -1,5 +1,4 @@
 /** Plain tables of the book: levers, routes, holes, wires and parts. */
-
 import type { Derived } from '../derive.ts';
 import { listParts, type PartLine } from '../options/index.ts';
 import type { Millimetre } from '../units/index.ts';
