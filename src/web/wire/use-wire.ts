@@ -5,6 +5,7 @@ import type { Lie } from '../../panel/index.ts';
 import type { Position } from '../../wiring/index.ts';
 import type { LayStore } from '../lay/lay-store.ts';
 import { useLay } from '../lay/use-lay.ts';
+import { deltaOf, withDelta } from '../worker/delta.ts';
 import type { Core } from '../worker/types.ts';
 import type { WireAsk, WireTruth, WireView } from '../worker/wire-types.ts';
 
@@ -23,6 +24,9 @@ export interface Wire {
   readonly tryFault: (code: string | null) => void;
 }
 
+/** The view that came, with what it says as the last one did kept as the very same objects: a lever or a fault leaves most of it as it was. */
+const kept = (before: WireView, after: WireView): WireView => withDelta(before, deltaOf(before, after));
+
 export function useWire(core: Remote<Core>, store: LayStore): Wire {
   const number = useLay((lay) => lay.shown?.number ?? null);
   const [ask, setAsk] = useState<WireAsk>(() => CHOSEN.get(store) ?? FIRST);
@@ -38,7 +42,7 @@ export function useWire(core: Remote<Core>, store: LayStore): Wire {
       .wire(number, ask)
       .then((view) => {
         if (view === null || mine !== asked.current) return;
-        setTold({ view, number, ask });
+        setTold((before) => ({ view: before === null ? view : kept(before.view, view), number, ask }));
         return ask.fault === null ? null : core.wireLooks(number, ask);
       })
       .then((looks) => {
