@@ -186,7 +186,7 @@ function useKeys(shown: WireShown | null, lay: (lever: string, position: Positio
       if (event.defaultPrevented || document.querySelector('dialog:modal') !== null) return;
       const opened = (file: File): void => void openFile(app, file);
       const isOurs =
-        fileKey(store, event, opened) || (!isField(event.target) && (undoKey(store, event) || thrown(event)));
+        fileKey(store, event, opened) || undoKey(store, event) || (!isField(event.target) && thrown(event));
       if (isOurs) event.preventDefault();
     };
     addEventListener('keydown', keyed);
