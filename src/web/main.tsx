@@ -39,6 +39,9 @@ keepOffline();
 hearLaunched(given);
 void sharedFile().then((file) => (file === null ? undefined : given(file)));
 
+// Fetched when the first thing has the focus: no picture waits for it.
+addEventListener('focusin', () => void import('./keep-focus.ts').then(({ keepFocus }) => keepFocus()), { once: true });
+
 // For tests and for whoever looks into the works: the keeping of panels, by hand.
 if (new URLSearchParams(location.search).get('door') === 'document') void import('./document/door.ts');
 
