@@ -19,6 +19,10 @@ export interface Hand {
   drag(from: Spot, to: Spot): Promise<void>;
   /** Put text into a field, and accept it. */
   write(field: Locator, text: string): Promise<void>;
+  /** Open a field that chooses one of several, and choose one by its words. */
+  choose(field: Locator, option: string): Promise<void>;
+  /** Drag what is seen onto something else; a hand on the keys presses one and then the other. */
+  carry(from: Locator, to: Locator): Promise<void>;
 }
 
 /** How many things a hand has done: presses, drags, keys and words typed each count as one. */
@@ -44,12 +48,20 @@ const between = (from: Spot, to: Spot, share: number): Spot => [
 ];
 const WAY = [0.25, 0.5, 0.75, 1];
 
+/** The middle of what is seen, scrolled to where it can be pressed. */
+async function middleOf(on: Locator): Promise<Spot> {
+  await on.scrollIntoViewIfNeeded();
+  const box = await on.boundingBox();
+  if (box === null) throw new Error('there is nothing to press');
+  return [box.x + box.width / 2, box.y + box.height / 2];
+}
+
 /** What a hand does that presses what it sees: tools and formations by their words, fields before it writes. */
 function pressing(
   page: Page,
   press: (on: Locator) => Promise<void>,
   counted: Counted = { gestures: 0 },
-): Pick<Hand, 'press' | 'take' | 'form' | 'write'> {
+): Pick<Hand, 'press' | 'take' | 'form' | 'write' | 'choose'> {
   const button = (bar: string, word: string): Locator =>
     page.locator(bar).getByRole('button', { name: word, exact: true });
   return {
@@ -63,6 +75,11 @@ function pressing(
       await field.fill(text);
       await field.press('Enter');
     },
+    async choose(field, option) {
+      await press(field);
+      await press(page.getByRole('option', { name: option, exact: true }));
+      await page.getByRole('listbox').waitFor({ state: 'detached' });
+    },
   };
 }
 
@@ -71,6 +88,13 @@ export function mouse(page: Page, counted: Counted = { gestures: 0 }): Hand {
     counted.gestures++;
     await on.click();
   };
+  const trace = async (from: Spot, to: Spot): Promise<void> => {
+    counted.gestures++;
+    await page.mouse.move(...from);
+    await page.mouse.down();
+    for (const share of WAY) await page.mouse.move(...between(from, to, share));
+    await page.mouse.up();
+  };
   return {
     ...pressing(page, press, counted),
     async tap(at) {
@@ -78,13 +102,10 @@ export function mouse(page: Page, counted: Counted = { gestures: 0 }): Hand {
       await page.mouse.click(...(await pxOf(page))(at));
     },
     async drag(from, to) {
-      counted.gestures++;
       const px = await pxOf(page);
-      await page.mouse.move(...px(from));
-      await page.mouse.down();
-      for (const share of WAY) await page.mouse.move(...px(between(from, to, share)));
-      await page.mouse.up();
+      await trace(px(from), px(to));
     },
+    carry: async (from, to) => trace(await middleOf(from), await middleOf(to)),
   };
 }
 
@@ -109,18 +130,22 @@ export async function touch(page: Page, counted: Counted = { gestures: 0 }): Pro
     counted.gestures++;
     await on.tap();
   };
-  const trace = async (...spots: readonly Spot[]): Promise<void> => {
+  const trace = async (...px: readonly Spot[]): Promise<void> => {
     counted.gestures++;
-    const px = await pxOf(page);
     await fingers(
       client,
-      spots.map((spot) => [{ at: px(spot) }]),
+      px.map((at) => [{ at }]),
     );
   };
+  const along = (from: Spot, to: Spot): Promise<void> => trace(from, ...WAY.map((share) => between(from, to, share)));
   return {
     ...pressing(page, press, counted),
-    tap: (at) => trace(at),
-    drag: (from, to) => trace(from, ...WAY.map((share) => between(from, to, share))),
+    tap: async (at) => trace((await pxOf(page))(at)),
+    async drag(from, to) {
+      const px = await pxOf(page);
+      await along(px(from), px(to));
+    },
+    carry: async (from, to) => along(await middleOf(from), await middleOf(to)),
   };
 }
 
@@ -147,18 +172,16 @@ export async function pen(page: Page): Promise<Hand> {
     for (const spot of px.slice(1)) await send('mouseMoved', spot);
     await send('mouseReleased', px[px.length - 1] ?? first);
   };
-  const press = async (on: Locator): Promise<void> => {
-    const box = await on.boundingBox();
-    if (box === null) throw new Error('there is nothing to press');
-    await trace([box.x + box.width / 2, box.y + box.height / 2]);
-  };
+  const press = async (on: Locator): Promise<void> => trace(await middleOf(on));
+  const along = (from: Spot, to: Spot): Promise<void> => trace(from, ...WAY.map((share) => between(from, to, share)));
   return {
     ...pressing(page, press),
     tap: async (at) => trace((await pxOf(page))(at)),
     async drag(from, to) {
       const px = await pxOf(page);
-      await trace(px(from), ...WAY.map((share) => px(between(from, to, share))));
+      await along(px(from), px(to));
     },
+    carry: async (from, to) => along(await middleOf(from), await middleOf(to)),
   };
 }
 
@@ -176,6 +199,11 @@ const KEYS: Readonly<Record<string, string>> = {
   Measure: 'm',
 };
 
+/** What has arrow keys from one to the next, and is one stop of Tab. */
+const GROUPS = '.outline ul, .rail, .lever-buttons, .place-buttons, .face-spots, [role="listbox"]';
+/** The key towards a goal, by where it lies from what has the focus. */
+const WAYS = { before: 'ArrowUp', after: 'ArrowDown', back: 'Shift+Tab', on: 'Tab' } as const;
+
 /** Keys alone: no pointer ever touches the page. */
 export function keys(page: Page, counted: Counted = { gestures: 0 }): Hand {
   const key = async (name: string): Promise<void> => {
@@ -185,18 +213,25 @@ export function keys(page: Page, counted: Counted = { gestures: 0 }): Hand {
   const to = async (on: Locator): Promise<void> => {
     const goal = on.first();
     await goal.waitFor({ state: 'attached' });
-    // Where the keys are: there, in the same list or bar (arrow keys go on), or elsewhere (Tab goes on).
+    // What waits for an answer cannot be reached until it is there.
+    await expect.poll(() => goal.isEnabled()).toBe(true);
+    // Where the keys are: there, in the same list or bar (arrow keys go on), or elsewhere (Tab goes on, there or back).
     const where = () =>
-      goal.evaluate((element) => {
+      goal.evaluate((element, groups) => {
         const active = document.activeElement;
-        if (element === active) return 'there';
-        const group = active?.closest('.outline ul, .rail');
-        return group?.contains(element) === true ? 'beside' : 'elsewhere';
-      });
-    for (let k = 0; k < 150; k++) {
+        if (active === null || element === active) return 'there';
+        const isBack = (active.compareDocumentPosition(element) & Node.DOCUMENT_POSITION_PRECEDING) !== 0;
+        const isRadio = (each: Element) => each instanceof HTMLInputElement && each.type === 'radio';
+        const beside =
+          active.closest(groups)?.contains(element) === true ||
+          (isRadio(active) && isRadio(element) && active.getAttribute('name') === element.getAttribute('name'));
+        const isBody = active === document.body;
+        return beside ? (isBack ? 'before' : 'after') : isBack && !isBody ? 'back' : 'on';
+      }, GROUPS);
+    for (let k = 0; k < 300; k++) {
       const now = await where();
       if (now === 'there') return;
-      await key(now === 'beside' ? 'ArrowDown' : 'Tab');
+      await key(WAYS[now]);
     }
     throw new Error('the keys do not come there');
   };
@@ -210,9 +245,32 @@ export function keys(page: Page, counted: Counted = { gestures: 0 }): Hand {
   const figures = ([x, y]: Spot): string => `${x} ${y}`;
   return {
     async press(on, own) {
-      if (own !== undefined) return key(own);
+      if (own !== undefined) {
+        // A letter that is pressed in a field is typed: there the long way is the only one.
+        const typed = page.locator('input:focus:not([type="radio"], [type="checkbox"])');
+        if (own.length > 1 || (await typed.count()) === 0) return key(own);
+      }
       await to(on);
+      // A box to tick is ticked by the space bar; a radio button is chosen by the arrow key that comes to it.
+      const kind = await on.first().getAttribute('type');
+      if (kind === 'checkbox') await key('Space');
+      else if (kind !== 'radio') await key('Enter');
+    },
+    async choose(field, option) {
+      await to(field);
       await key('Enter');
+      await page.getByRole('listbox').waitFor();
+      // The list takes the keys itself.
+      await expect.poll(() => page.locator('[role="option"]:focus').count()).toBe(1);
+      await to(page.getByRole('option', { name: option, exact: true }));
+      await key('Enter');
+      await page.getByRole('listbox').waitFor({ state: 'detached' });
+    },
+    async carry(from, on) {
+      for (const each of [from, on]) {
+        await to(each);
+        await key('Enter');
+      }
     },
     async take(tool) {
       // Out of whatever field has the keys, to the sheet.
