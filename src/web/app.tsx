@@ -46,7 +46,8 @@ const MOST_FOR_LIST = 0.3;
 /** The whole window. */
 export function App({ core, openDemo }: { readonly core: Remote<Core>; readonly openDemo: () => Promise<void> }) {
   const view = useApp((app) => app.view);
-  const { stage, desk, go } = useStages(core);
+  const stages = useStages(core);
+  const { stage, desk, go } = stages;
   useStageKeys(view === null ? null : go);
   const comparing = useApp((app) => app.comparing);
   const open = view !== null;
@@ -61,10 +62,10 @@ export function App({ core, openDemo }: { readonly core: Remote<Core>; readonly 
   return (
     <>
       <div className="app">
-        <Bar openDemo={openDemo} stage={stage} desk={desk} go={go} />
+        <Bar openDemo={openDemo} stages={stages} />
         {view === null ? (
           <Empty openDemo={openDemo} />
-        ) : stage !== 'run' && desk !== null ? (
+        ) : stage !== 'run' && desk !== null && desk.Screen !== null ? (
           <desk.Screen store={desk.made.store} core={core} go={go} />
         ) : (
           <Run view={view} core={core} />
@@ -139,7 +140,13 @@ function Run({ view, core }: { readonly view: View; readonly core: Remote<Core> 
           <div className={enlarged > 1 ? 'bench enlarged' : 'bench'}>
             {fit === null ? null : (
               <div className="fit" style={{ width: view.face.width * fit.pxPerMm }}>
-                <FaceView view={view} picked={picked} pxPerMm={fit.pxPerMm} onPlace={onPlace}>
+                <FaceView
+                  view={view}
+                  picked={picked}
+                  set={state.kind === 'set'}
+                  pxPerMm={fit.pxPerMm}
+                  onPlace={onPlace}
+                >
                   {trains === null ? null : (
                     <trains.TrainLayer store={trains.store} view={view} pxPerMm={fit.pxPerMm} />
                   )}
@@ -150,7 +157,7 @@ function Run({ view, core }: { readonly view: View; readonly core: Remote<Core> 
             {fit === null || fit.row !== null ? null : <Cards view={view} cards={cards} row={null} state={state} />}
             {view.counts.strips === 0 ? <p className="bare">{words.noStrips}</p> : null}
           </div>
-          <Foot view={view} picked={picked} />
+          <Foot view={view} picked={picked} state={state} />
         </div>
       </div>
       <Side view={view} picked={picked} trains={trains} />

@@ -88,6 +88,36 @@ export const Bat = () => (
   </Icon>
 );
 
+export const Minus = () => (
+  <Icon>
+    <path d="M5 12h14" />
+  </Icon>
+);
+export const Plus = () => (
+  <Icon>
+    <path d="M12 5v14M5 12h14" />
+  </Icon>
+);
+export const Undo = () => (
+  <Icon>
+    <path d="M8.5 5 4 9.5 8.5 14" />
+    <path d="M4.5 9.5H14a5.5 5.5 0 0 1 0 11H9" />
+  </Icon>
+);
+export const Redo = () => (
+  <Icon>
+    <path d="M15.5 5 20 9.5 15.5 14" />
+    <path d="M19.5 9.5H10a5.5 5.5 0 0 0 0 11h5" />
+  </Icon>
+);
+/** What was before: versions. */
+export const Before = () => (
+  <Icon>
+    <path d="M4.5 12a7.5 7.5 0 1 0 2.3-5.4L4.5 9M4.5 4.5V9H9" />
+    <path d="M12 8v4.3l3 1.8" />
+  </Icon>
+);
+
 /** The sign of a severity: a shape of its own, in a hue of its own. Never without its word. */
 export function SeverityMark({ severity, count }: { readonly severity: Severity; readonly count: number }) {
   const solid = severity === 'danger' || severity === 'wrong';

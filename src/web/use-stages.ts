@@ -21,22 +21,29 @@ const SCREENS: Readonly<Partial<Record<Stage, () => Promise<Screen>>>> = {
 };
 
 /** One panel on the desk, with the parts that draw it, and the screen of the stage that was gone to last. */
-export interface Desk extends Pick<typeof LayParts, 'Kept' | 'LayContext' | 'LayStages'> {
+export interface Desk extends Pick<typeof LayParts, 'deskKey' | 'Kept' | 'LayContext' | 'LayStages'> {
   readonly made: LayParts.LayDesk;
-  readonly Screen: Screen;
+  /** Null while no stage of the desk was gone to. */
+  readonly Screen: Screen | null;
 }
 
-export function useStages(core: Remote<Core>): {
+/** The stages of this window, and the ways between them. */
+export interface Stages {
   readonly stage: Stage;
+  /** Null while there is none, or in Run while it holds another panel than the one that is open. */
   readonly desk: Desk | null;
   readonly go: (stage: Stage) => void;
-} {
+  /** Run with the desk at hand: versions, files, undo and redo. */
+  readonly versions: () => void;
+}
+
+export function useStages(core: Remote<Core>): Stages {
   const store = useAppStore();
   const [stage, setStage] = useState<Stage>('run');
   const [desk, setDesk] = useState<Desk | null>(null);
   const [stages] = useState(() => makeStages(store, core, setStage, setDesk));
   useEffect(() => stages.follow(), [stages]);
-  return { stage, desk, go: stages.go };
+  return { stage, desk, go: stages.go, versions: stages.versions };
 }
 
 /** Goes from stage to stage, one after the other in the order asked for. */
@@ -44,8 +51,8 @@ function makeStages(
   store: Store,
   core: Remote<Core>,
   setStage: (stage: Stage) => void,
-  setDesk: (desk: Desk) => void,
-): { readonly go: (stage: Stage) => void; readonly follow: () => () => void } {
+  setDesk: (desk: Desk | null) => void,
+): Pick<Stages, 'go' | 'versions'> & { readonly follow: () => () => void } {
   let stage: Stage = 'run';
   let desk: Desk | null = null;
   let queue = Promise.resolve();
@@ -60,24 +67,50 @@ function makeStages(
     stage = next;
     setStage(next);
   };
+  /** Does the desk hold the panel that is open? */
+  const holdsOpen = ({ made }: Desk): boolean => {
+    const { text, kept } = store.getState();
+    return made.text() === text && (kept === null || kept === made.kept.id);
+  };
+  /** What is undone or taken from a version while Run is on the screen is what Run shows. */
+  const followDesk = (made: LayParts.LayDesk): void => {
+    const { document } = made.kept;
+    let shown = document.history.changed;
+    made.kept.listen(() => {
+      if (document.history.changed === shown) return;
+      shown = document.history.changed;
+      if (stage === 'run' && desk?.made === made) then(toRun);
+    });
+  };
   /** The desk over the panel that is open, made anew where another was opened since. */
   const deskNow = async ({ makeDesk }: typeof LayParts): Promise<LayParts.LayDesk> => {
     const { text, file, kept, handle, source } = store.getState();
     const there = desk?.made;
-    if (there !== undefined && there.text() === text && (kept === null || kept === there.kept.id)) return there;
+    if (desk !== null && there !== undefined && holdsOpen(desk)) return there;
     await there?.close();
     // The demo comes with the program: no file on this device holds it.
     const name = source === 'demo' ? '' : file;
-    return makeDesk({ id: kept, file: name, text, handle }, core, (id) => store.getState().keepAs(id));
+    const made = await makeDesk({ id: kept, file: name, text, handle }, core, (id) => store.getState().keepAs(id));
+    followDesk(made);
+    return made;
+  };
+  const takeDesk = (parts: typeof LayParts, made: LayParts.LayDesk, Screen: Screen | null): void => {
+    const { deskKey, Kept, LayContext, LayStages } = parts;
+    desk = { deskKey, Kept, LayContext, LayStages, made, Screen };
+    setDesk(desk);
   };
   const toDesk = async (next: Stage, fetchScreen: () => Promise<Screen>): Promise<void> => {
     const [Screen, parts] = await Promise.all([fetchScreen(), import('./lay/desk.ts')]);
     // From one stage of the desk to another the panel is the one that lies there.
     const made = stage !== 'run' && desk !== null && next !== stage ? desk.made : await deskNow(parts);
-    const { Kept, LayContext, LayStages } = parts;
-    desk = { Kept, LayContext, LayStages, made, Screen };
-    setDesk(desk);
+    takeDesk(parts, made, Screen);
     enter(next);
+  };
+  const versions = async (): Promise<void> => {
+    const parts = await import('./lay/desk.ts');
+    const made = stage !== 'run' && desk !== null ? desk.made : await deskNow(parts);
+    takeDesk(parts, made, desk?.Screen ?? null);
+    made.store.setState({ keeping: true });
   };
   const toRun = async (): Promise<void> => {
     const { file, source, text, kept, open } = store.getState();
@@ -93,11 +126,16 @@ function makeStages(
   };
   return {
     go: (wanted) => then(async () => (wanted === stage ? undefined : to(wanted))),
-    /** A panel that is opened while somebody is at the desk takes its place there; a served file that changes does not. */
+    versions: () => then(versions),
+    /**
+     * A panel that is opened while somebody is at the desk takes its place there; a served file that changes does not. In Run a desk with another
+     * panel on it is out of sight.
+     */
     follow: () =>
       store.subscribe((now, was) => {
-        if (now.view === was.view || now.source === 'served') return;
-        then(async () => (stage === 'run' ? undefined : to(stage)));
+        if (now.view === was.view) return;
+        if (stage === 'run') setDesk(desk !== null && holdsOpen(desk) ? desk : null);
+        else if (now.source !== 'served') then(() => to(stage));
       }),
   };
 }

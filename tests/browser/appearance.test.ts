@@ -214,6 +214,8 @@ describe('the window', () => {
   it('moves nothing where less motion is asked for', async () => {
     const { page } = await openPage(browser, site.url, { reducedMotion: 'reduce' });
     await pickRoute(page, 'Tolland', 'Yard 3');
+    await page.getByRole('button', { name: /^Throw/ }).click();
+    await page.locator('.guide-line').waitFor();
     const [guide, lies] = await page.evaluate(() => {
       const line = document.querySelector('.guide-line');
       const lie = document.querySelector('.bat-lie');

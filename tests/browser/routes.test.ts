@@ -168,13 +168,14 @@ describe('a route', () => {
     if (crossover !== undefined) crossover.works = [{ point: 'P4' }, { point: 'P5', opposite: true }];
     const { page } = await openPage(browser, site.url);
     await dropFile(page, 'barred.mimic.json', JSON.stringify(panel));
-    await soon(() => page.locator('.from').textContent()).toContain('barred');
+    await soon(() => page.locator('.kept').getAttribute('title')).toContain('barred');
     await pickRoute(page, 'Tolland', 'Yard 3');
     await page.locator('.state-impossible').waitFor();
     expect(await page.locator('.state').textContent()).toContain('P4');
     // Nothing shines along a way that cannot be had.
-    expect(await page.locator('.guide-line, .guide-glow').count()).toBe(0);
+    expect(await page.locator('.guide-line, .guide-glow, .guide-asked').count()).toBe(0);
     expect(await page.locator('.guide-barred').count()).toBe(1);
+    expect(await page.locator('.foot').textContent()).toContain('The bars show where it would run');
     expect(await page.locator('.side').textContent()).not.toContain('Free to set as well');
     expect(await page.getByRole('checkbox').count()).toBe(0);
     await page.context().close();

@@ -215,7 +215,7 @@ describe('the circuit', () => {
     const box = (): Promise<string | null> => page.locator('svg.cct').getAttribute('viewBox');
     await page.getByRole('button', { name: 'Fit' }).click();
     const first = await box();
-    await page.getByRole('button', { name: 'Larger' }).click();
+    await page.getByRole('button', { name: 'Zoom in' }).click();
     const larger = await box();
     expect(larger).not.toBe(first);
     await page.keyboard.press('ArrowLeft');
@@ -321,7 +321,7 @@ describe('on screens', () => {
   it('of 390 by 844 asks for a wider one', async () => {
     const { page } = await openPage(browser, site.url, { viewport: { width: 390, height: 844 } });
     await page.getByRole('navigation').getByRole('button', { name: /^Wire/ }).click();
-    await page.getByText('Circuits want a wider screen').waitFor();
+    await page.getByText('Circuits need a wider screen').waitFor();
     expect(await audit(page)).toEqual([]);
     await page.close();
   });

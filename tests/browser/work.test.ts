@@ -304,8 +304,10 @@ describe('what else there is', () => {
 
   it('draws the face larger, and still hits what is pressed', async () => {
     const { page, wrongs } = await atWork();
-    for (let i = 0; i < 3; i++) await page.getByRole('button', { name: 'Larger' }).click();
-    await soon(() => page.locator('.face-size output').textContent()).toBe('3 ×');
+    const across = async (): Promise<number> => (await page.locator('.work-sheet').boundingBox())?.width ?? 0;
+    const fitted = await across();
+    for (let i = 0; i < 3; i++) await page.getByRole('button', { name: 'Zoom in' }).click();
+    await soon(async () => (await across()) / fitted).toBeCloseTo(3, 2);
     // Picked in the list, its points come into sight.
     await row(page, 'L12').click();
     const [x, y] = await spot(page, 'point P14');

@@ -20,21 +20,35 @@ export const GuideGlow = memo(function GuideGlow({ line }: { readonly line: read
   );
 });
 
-/** A broken line along a route that the levers cannot set. */
+/** Bars across a route that the levers cannot set. */
 export const GuideBarred = memo(function GuideBarred({ line }: { readonly line: readonly Spot[] }) {
   return (
     <path
       className="guide-barred"
       d={bentPath(line, BEND_MM)}
       fill="none"
-      strokeWidth="1.1"
-      strokeDasharray="5 4"
+      strokeWidth="3.4"
+      strokeDasharray="1 5"
       strokeLinejoin="round"
     />
   );
 });
 
-/** The bright line along the picked route, drawn once from where it starts. */
+/** A broken line along a route that is asked for and not set yet: nothing shines under it. */
+export const GuideAsked = memo(function GuideAsked({ line }: { readonly line: readonly Spot[] }) {
+  return (
+    <path
+      className="guide-asked"
+      d={bentPath(line, BEND_MM)}
+      fill="none"
+      strokeWidth="1.2"
+      strokeDasharray="6 5"
+      strokeLinejoin="round"
+    />
+  );
+});
+
+/** The bright line along a route that is set, drawn once from where it starts. */
 export const GuideLine = memo(function GuideLine({ line }: { readonly line: readonly Spot[] }) {
   const seconds = pathLength(line) / MM_PER_SECOND;
   return (

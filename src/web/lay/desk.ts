@@ -10,6 +10,7 @@ import { LAYING, type LayStore, makeLayStore } from './lay-store.ts';
 import { drawDue, drawPicture, drawSoon } from './pictures.ts';
 import { makeHand } from './tools/hand.ts';
 
+export { deskKey } from './desk-keys.ts';
 export { Kept } from './kept.tsx';
 export { Lay } from './lay.tsx';
 export { LayStages } from './lay-stages.tsx';

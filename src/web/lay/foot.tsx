@@ -5,13 +5,14 @@ import { lengthIn } from '../words/figures.ts';
 import { layWords, snapSaid } from '../words/lay.ts';
 import { shareOfTrue, stepped, zoomed } from './camera.ts';
 import { KeepLines } from './keep-line.tsx';
-import { Magnet, Minus, Plus } from './lay-icons.tsx';
+import { Magnet } from './lay-icons.tsx';
 import { TYPED_SPOT, toSheet } from './lay-keys.ts';
 import { lengthText } from './lengths.ts';
 import { isMeasured } from './screen-size.ts';
 import { MeasureScreen } from './true-size.tsx';
 import { typeOn } from './typed-hand.ts';
 import { useLay, useLayStore } from './use-lay.ts';
+import { ZoomPill } from './zoom-pill.tsx';
 
 /** Under the sheet: where the pointer is, what the hand falls on, what is laid, and how large it is drawn. */
 export function LayFoot() {
@@ -155,23 +156,15 @@ function Zoom() {
   const isTrue = share !== null && Math.abs(share - 1) < 0.001;
   return (
     <>
-      <div className="pill zoom" {...helped('zoom')}>
-        <button
-          type="button"
-          className="ibtn"
-          aria-label={layWords.zoomOut}
-          title={layWords.zoomOut}
-          onClick={step(-1)}
-        >
-          <Minus />
-        </button>
-        <output title={layWords.zoomTitle}>{share === null ? '' : layWords.percent(share)}</output>
-        <button type="button" className="ibtn" aria-label={layWords.zoomIn} title={layWords.zoomIn} onClick={step(1)}>
-          <Plus />
-        </button>
-        <button type="button" className="word" title={layWords.fitTitle} onClick={() => fitSheet()}>
-          {layWords.fit}
-        </button>
+      <ZoomPill
+        share={share}
+        of={layWords.zoomTitle}
+        help="zoom"
+        out={step(-1)}
+        larger={step(1)}
+        fit={() => fitSheet()}
+        fitTitle={layWords.fitTitle}
+      >
         {isTrue ? (
           <button type="button" className="word" title={layWords.measureTitle} onClick={() => setMeasuring(true)}>
             {layWords.measureAgain}
@@ -189,7 +182,7 @@ function Zoom() {
             {layWords.trueSize}
           </button>
         )}
-      </div>
+      </ZoomPill>
       {measuring ? (
         <MeasureScreen
           screen={screen}

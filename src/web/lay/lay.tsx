@@ -4,6 +4,7 @@ import './keep.css';
 import { useLayoutEffect } from 'react';
 import { helped } from '../help/switch.ts';
 import { openFile } from '../incoming.ts';
+import type { StageProps } from '../screen-props.ts';
 import { useAppStore, useMedia } from '../use-app.ts';
 import { layWords } from '../words/lay.ts';
 import { Canvas } from './canvas.tsx';
@@ -17,7 +18,6 @@ import { Formations } from './formations.tsx';
 import { Inspector } from './inspector.tsx';
 import { KeepLines } from './keep-line.tsx';
 import { layKey } from './lay-keys.ts';
-import type { LayStore } from './lay-store.ts';
 import { Loupe } from './loupe.tsx';
 import { Outline } from './outline.tsx';
 import { Rail } from './rail.tsx';
@@ -26,7 +26,7 @@ import { TooNarrow, WIDE_ENOUGH } from './too-narrow.tsx';
 import { Tray } from './tray.tsx';
 import { LayContext, useLay } from './use-lay.ts';
 
-export function Lay({ store }: { readonly store: LayStore }) {
+export function Lay({ store, go }: StageProps) {
   const app = useAppStore();
   const wide = useMedia(WIDE_ENOUGH);
   useLayoutEffect(() => {
@@ -56,7 +56,7 @@ export function Lay({ store }: { readonly store: LayStore }) {
           <Inspector />
         </main>
       ) : (
-        <TooNarrow />
+        <TooNarrow stage="lay" go={go} />
       )}
     </LayContext>
   );

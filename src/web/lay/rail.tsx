@@ -1,11 +1,9 @@
 import { useState } from 'react';
 import { GRID } from '../../laying/index.ts';
-import { helped, switchHelp, useHelp } from '../help/switch.ts';
-import { Question } from '../icons.tsx';
+import { helped } from '../help/switch.ts';
 import { goAlong } from '../parts/go-along.ts';
 import { lengthIn } from '../words/figures.ts';
 import { layWords, tools } from '../words/lay.ts';
-import { words } from '../words/run.ts';
 import { Magnet, ToolSign } from './lay-icons.tsx';
 import { LAYING } from './lay-store.ts';
 import { useFollows, useLay } from './use-lay.ts';
@@ -18,7 +16,6 @@ export function Rail() {
   const snapping = useLay((lay) => lay.snapping);
   const snap = useLay((lay) => lay.snap);
   const unit = useLay((lay) => lay.unit);
-  const help = useHelp();
   const follows = useFollows();
   // The one that Tab comes to: where the focus was last, else the tool in the hand.
   const [at, setAt] = useState<number | null>(null);
@@ -66,20 +63,6 @@ export function Rail() {
       >
         <Magnet />
         {layWords.snap}
-      </button>
-      <button
-        {...helped('help')}
-        type="button"
-        className="tool snap-tool"
-        tabIndex={stop === tools.length + 1 ? 0 : -1}
-        aria-pressed={help}
-        aria-keyshortcuts={singleKeys ? 'F1 ?' : 'F1'}
-        title={words.helpHow(singleKeys)}
-        onFocus={() => setAt(tools.length + 1)}
-        onClick={() => switchHelp()}
-      >
-        <Question />
-        {words.help}
       </button>
     </div>
   );

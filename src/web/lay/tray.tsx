@@ -1,4 +1,14 @@
-import { memo, useLayoutEffect, useRef, useState } from 'react';
+import {
+  memo,
+  type ReactNode,
+  type RefObject,
+  useCallback,
+  useEffect,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+} from 'react';
 import type { Mend, Severity } from '../../checks/index.ts';
 import { helped } from '../help/switch.ts';
 import { ChevronDown, SeverityMark } from '../icons.tsx';
@@ -6,6 +16,7 @@ import { lengthsIn } from '../words/figures.ts';
 import { layWords, parted } from '../words/lay.ts';
 import { sentence, severities } from '../words/run.ts';
 import type { LayFinding } from '../worker/types.ts';
+import { alikeIn } from './alike.ts';
 import { useFollows, useLay } from './use-lay.ts';
 
 const ORDER: readonly Severity[] = ['danger', 'wrong', 'caution', 'hint'];
@@ -27,8 +38,23 @@ export function Tray() {
   );
   const primary = picked ?? (first === undefined ? null : keyOf(first));
   const foldWord = open ? layWords.foldAway : layWords.foldOut;
+  const groups = useMemo(() => alikeIn(findings ?? []), [findings]);
+  const [opened, setOpened] = useState<ReadonlySet<string>>(NONE);
+  const openOut = (key: string): void => {
+    const next = new Set(opened);
+    if (!next.delete(key)) next.add(key);
+    setOpened(next);
+  };
+  const box = useRef<HTMLElement>(null);
+  const height = useHeight(box, open);
   return (
-    <section className={open ? 'tray open' : 'tray'} aria-label={layWords.findings} {...helped('tray')}>
+    <section
+      ref={box}
+      className={open ? 'tray open' : 'tray'}
+      style={open && height > 0 ? { height } : undefined}
+      aria-label={layWords.findings}
+      {...helped('tray')}
+    >
       <header>
         <h2 tabIndex={-1}>{layWords.findings}</h2>
         {ORDER.map((severity) => {
@@ -40,6 +66,9 @@ export function Tray() {
             </span>
           );
         })}
+        {findings?.some(({ mends }) => mends.some(({ price }) => (price ?? 0) !== 0)) === true ? (
+          <span className="tray-prices">{layWords.pricesAre}</span>
+        ) : null}
         <span className="tray-note">{checked && findings !== null ? layWords.asLaid : layWords.checking}</span>
         <button
           type="button"
@@ -56,14 +85,70 @@ export function Tray() {
         <Nothing />
       ) : (
         <ul>
-          {findings.map((finding) => {
-            const key = keyOf(finding);
-            return <Row key={key} finding={finding} picked={key === picked} primary={key === primary} />;
+          {groups.map(({ first: one, more }) => {
+            const group = keyOf(one);
+            // Whoever has picked one of them sees it.
+            const all = opened.has(group) || more.some((each) => keyOf(each) === picked);
+            return [one, ...(all ? more : [])].map((finding, i) => {
+              const key = keyOf(finding);
+              return (
+                <Row key={key} finding={finding} picked={key === picked} primary={key === primary} below={i > 0}>
+                  {i === 0 && more.length > 0 ? (
+                    <button
+                      type="button"
+                      className="btn quiet tray-more"
+                      aria-expanded={all}
+                      onClick={() => openOut(group)}
+                    >
+                      {all ? layWords.lessAlike(more.length) : layWords.moreAlike(more.length)}
+                    </button>
+                  ) : null}
+                </Row>
+              );
+            });
           })}
         </ul>
       )}
     </section>
   );
+}
+
+const NONE: ReadonlySet<string> = new Set();
+
+/**
+ * So high, px, that what is in it is seen, up to what the style allows, and never less than it was while it stayed open: the sheet keeps its place.
+ * It grows only while nothing is pressed, so that nothing moves under the hand.
+ */
+function useHeight(box: RefObject<HTMLElement | null>, open: boolean): number {
+  const [height, setHeight] = useState(0);
+  const pressed = useRef(false);
+  const measure = useCallback(() => {
+    const [head, list] = box.current?.children ?? [];
+    if (!open) return setHeight(0);
+    if (pressed.current || head === undefined || list === undefined) return;
+    const wanted = Math.ceil(head.getBoundingClientRect().height + list.scrollHeight) + 1;
+    setHeight((was) => Math.max(was, wanted));
+  }, [box, open]);
+  // After each drawing: whatever was drawn may need more room.
+  useLayoutEffect(measure);
+  useEffect(() => {
+    const down = (): void => {
+      pressed.current = true;
+    };
+    const up = (): void => {
+      pressed.current = false;
+      measure();
+    };
+    addEventListener('pointerdown', down, true);
+    addEventListener('pointerup', up, true);
+    addEventListener('pointercancel', up, true);
+    return () => {
+      removeEventListener('pointerdown', down, true);
+      removeEventListener('pointerup', up, true);
+      removeEventListener('pointercancel', up, true);
+    };
+  }, [measure]);
+  return height;
 }
 
 function Nothing() {
@@ -81,8 +166,11 @@ const Row = memo(function Row(props: {
   readonly finding: LayFinding;
   readonly picked: boolean;
   readonly primary: boolean;
+  /** One of several alike, under the first of them. */
+  readonly below: boolean;
+  readonly children: ReactNode;
 }) {
-  const { finding, picked, primary } = props;
+  const { finding, picked, primary, below, children } = props;
   const pickFinding = useLay((lay) => lay.pickFinding);
   const unit = useLay((lay) => lay.unit);
   const row = useRef<HTMLLIElement>(null);
@@ -101,7 +189,7 @@ const Row = memo(function Row(props: {
     <li
       ref={row}
       {...helped('finding', [severities[finding.severity], finding.why])}
-      className={picked ? `tray-row ${severity} picked` : `tray-row ${severity}`}
+      className={`tray-row ${severity}${picked ? ' picked' : ''}${below ? ' below' : ''}`}
     >
       <SeverityMark severity={severity} count={1} />
       <span className="tray-sev">{severities[severity]}</span>
@@ -118,6 +206,7 @@ const Row = memo(function Row(props: {
         )}
       </button>
       <span className="tray-mends">
+        {children}
         {finding.mends.map((mend) => (
           <MendButton key={mend.id} finding={finding} mend={mend} primary={primary && mend === first} />
         ))}

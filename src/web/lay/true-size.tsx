@@ -1,8 +1,8 @@
 import { useEffect, useRef, useState } from 'react';
+import { Minus, Plus } from '../icons.tsx';
 import { useUnit } from '../unit.ts';
 import { lengthIn } from '../words/figures.ts';
 import { layWords } from '../words/lay.ts';
-import { Minus, Plus } from './lay-icons.tsx';
 import type { RulerUnit } from './rulers.ts';
 import { MEASURES, rescaled } from './screen-size.ts';
 

@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
 import { useStore } from 'zustand';
 import type { PrintBook } from '../book/print-book.tsx';
 import { helped, switchHelp, useHelp } from '../help/switch.ts';
@@ -7,32 +7,21 @@ import { openFile } from '../incoming.ts';
 import type * as LayParts from '../lay/desk.ts';
 import { Stages } from '../lay/stages.tsx';
 import type { Lights } from '../lights.ts';
+import { foundByStage } from '../run/stage-findings.ts';
 import { hasSingleKeys } from '../single-keys.ts';
 import { useUnit } from '../unit.ts';
 import { useApp, useAppStore } from '../use-app.ts';
-import type { Desk } from '../use-stages.ts';
-import { words } from '../words/run.ts';
-import type { Stage } from '../words/stages.ts';
-import { FindingsButton } from './findings.tsx';
+import type { Desk, Stages as StagesOfWindow } from '../use-stages.ts';
+import { keptWords, words } from '../words/run.ts';
+import { KeptButtons } from './kept-buttons.tsx';
 
-/** The bar: what is open, what was found, and open, lights and more. */
-export function Bar({
-  openDemo,
-  stage,
-  desk,
-  go,
-}: {
-  readonly openDemo: () => Promise<void>;
-  readonly stage: Stage;
-  readonly desk: Desk | null;
-  readonly go: (stage: Stage) => void;
-}) {
+/** The bar, the same in every stage: what is open, the stages, where it is kept, panels, lights, help and more. */
+export function Bar({ openDemo, stages }: { readonly openDemo: () => Promise<void>; readonly stages: StagesOfWindow }) {
+  const { stage, desk, go } = stages;
   const view = useApp((app) => app.view);
   const store = useAppStore();
-  const source = useApp((app) => app.source);
   const file = useApp((app) => app.file);
   const unit = useUnit();
-  const from = { demo: words.demo, served: words.followed, own: file, kept: words.keptHere }[source];
   return (
     <header className="bar" {...helped('bar')}>
       <div className="bar-left">
@@ -45,31 +34,30 @@ export function Bar({
             <h1>{view === null ? words.noPanel : view.name === '' ? file : view.name}</h1>
           )}
           {view === null ? null : (
-            <span>
-              {words.faceSize(view.face.width, view.face.height, unit, view.face.view === 'rear')}
-              <i className="from"> · {from}</i>
-            </span>
+            <span>{words.faceSize(view.face.width, view.face.height, unit, view.face.view === 'rear')}</span>
           )}
         </div>
       </div>
-      {view === null ? null : desk === null ? (
-        <Stages stage={stage} choose={go} />
+      {view === null ? null : desk === null || stage === 'run' ? (
+        <RunStages choose={go} />
       ) : (
         <desk.LayContext value={desk.made.store}>
           <desk.LayStages stage={stage} choose={go} />
         </desk.LayContext>
       )}
       <div className="bar-right">
-        {view === null || stage !== 'run' ? null : <FindingsButton />}
-        {desk === null || stage === 'run' ? null : (
+        {view === null ? null : desk === null ? (
+          <AsCame versions={stages.versions} />
+        ) : (
           <desk.LayContext value={desk.made.store}>
             <desk.Kept />
+            {stage === 'run' ? <RunKeys desk={desk} /> : null}
           </desk.LayContext>
         )}
         <PanelsButton openDemo={openDemo} toLay={() => go('lay')} />
         <OpenButton />
         <LightsButton />
-        {stage === 'lay' ? null : <HelpButton />}
+        <HelpButton />
         <More
           openDemo={openDemo}
           compare={() => {
@@ -81,6 +69,47 @@ export function Bar({
       </div>
     </header>
   );
+}
+
+/** The stages in Run, which knows what was found in the panel that is open. */
+function RunStages({ choose }: { readonly choose: StagesOfWindow['go'] }) {
+  const findings = useApp((app) => app.findings);
+  const found = useMemo(() => foundByStage(findings), [findings]);
+  return <Stages stage="run" found={found} choose={choose} />;
+}
+
+/** Where the open panel is, before anything was laid in this window: what is to be done with it fetches the desk. */
+function AsCame({ versions }: { readonly versions: () => void }) {
+  const source = useApp((app) => app.source);
+  const file = useApp((app) => app.file);
+  const word = keptWords.as[source];
+  const none = { take: null };
+  return (
+    <KeptButtons
+      word={word}
+      lamp={source === 'kept' ? 'kept' : 'as-came'}
+      title={keptWords.title(source === 'demo' ? '' : file)}
+      label={keptWords.open(word)}
+      open={versions}
+      undo={{ ...none, word: keptWords.noUndo }}
+      redo={{ ...none, word: keptWords.noRedo }}
+    />
+  );
+}
+
+/** Files, versions, undo and redo by their keys while Run is on the screen; the other stages hear them themselves. */
+function RunKeys({ desk }: { readonly desk: Desk }) {
+  const app = useAppStore();
+  useEffect(() => {
+    const keyed = (event: KeyboardEvent): void => {
+      if (event.defaultPrevented || document.querySelector('dialog:modal') !== null) return;
+      const opened = (file: File): void => void openFile(app, file);
+      if (desk.deskKey(desk.made.store, event, opened)) event.preventDefault();
+    };
+    addEventListener('keydown', keyed);
+    return () => removeEventListener('keydown', keyed);
+  }, [app, desk]);
+  return null;
 }
 
 /** The panel's name as it is laid, which the open file may not have yet; the window is called so as well. */
@@ -150,7 +179,7 @@ export function OpenButton() {
   );
 }
 
-/** Turns the line of help on and off. In Lay it stands among the tools. */
+/** Turns the line of help on and off. */
 function HelpButton() {
   const on = useHelp();
   return (
@@ -176,7 +205,7 @@ function LightsButton() {
   return (
     <button
       type="button"
-      className="tbtn"
+      className="tbtn lights-button"
       {...helped('lights')}
       title={word}
       aria-label={word}

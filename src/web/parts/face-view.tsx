@@ -3,7 +3,7 @@ import { useMemo } from 'react';
 import type { Face } from '../../face/index.ts';
 import { lampColour } from '../face/colours.ts';
 import { Defs } from '../face/defs.tsx';
-import { GuideBarred, GuideGlow, GuideLine } from '../face/guide.tsx';
+import { GuideAsked, GuideBarred, GuideGlow, GuideLine } from '../face/guide.tsx';
 import { DarkLamps, LitLamps } from '../face/lamps.tsx';
 import { Bats, Bushes } from '../face/levers.tsx';
 import { Plates } from '../face/plates.tsx';
@@ -29,12 +29,15 @@ function Layer({ face, name, children }: { readonly face: Face; readonly name: s
 export function FaceView({
   view,
   picked,
+  set,
   pxPerMm,
   onPlace,
   children,
 }: {
   readonly view: View;
   readonly picked: Picked | null;
+  /** Do all levers lie as the picked route asks? */
+  readonly set: boolean;
   readonly pxPerMm: number;
   /** Takes the press of a place that means something else than a route. */
   readonly onPlace: (place: string) => boolean;
@@ -63,7 +66,7 @@ export function FaceView({
       <Layer face={face} name="paint">
         <Sheet face={face} />
       </Layer>
-      {line === null || barred ? null : (
+      {line === null || !set ? null : (
         <Layer key={`glow ${route}`} face={face} name="glow">
           <GuideGlow line={line} />
         </Layer>
@@ -72,8 +75,8 @@ export function FaceView({
         <Tapes face={face} />
       </Layer>
       {line === null ? null : (
-        <Layer key={`guide ${route}`} face={face} name="guide">
-          {barred ? <GuideBarred line={line} /> : <GuideLine line={line} />}
+        <Layer key={`guide ${route} ${set}`} face={face} name="guide">
+          {set ? <GuideLine line={line} /> : barred ? <GuideBarred line={line} /> : <GuideAsked line={line} />}
         </Layer>
       )}
       <Layer face={face} name="fitted">

@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'react';
 import type { Severity } from '../../checks/index.ts';
 import { helped } from '../help/switch.ts';
-import { Cross, SeverityMark } from '../icons.tsx';
+import { ChevronRight, Cross, SeverityMark } from '../icons.tsx';
 import { useUnit } from '../unit.ts';
 import { useApp } from '../use-app.ts';
 import { lengthsIn } from '../words/figures.ts';
@@ -38,6 +38,7 @@ export function FindingsButton() {
           </span>
         );
       })}
+      <ChevronRight />
     </button>
   );
 }

@@ -2,12 +2,21 @@ import { helped } from '../help/switch.ts';
 import { NoEye, SeverityMark } from '../icons.tsx';
 import { countLit } from '../run/lit.ts';
 import { type Picked, placeName } from '../run/routes.ts';
+import type { RouteState } from '../run/throws.ts';
 import { useApp } from '../use-app.ts';
 import { litWords, words } from '../words/run.ts';
 import type { View } from '../worker/types.ts';
 
 /** What this screen knows and does not know; how many lamps are lit, and where; what the supply gives. */
-export function Foot({ view, picked }: { readonly view: View; readonly picked: Picked | null }) {
+export function Foot({
+  view,
+  picked,
+  state,
+}: {
+  readonly view: View;
+  readonly picked: Picked | null;
+  readonly state: RouteState;
+}) {
   const reading = useApp((app) => app.reading) ?? view.reading;
   const lit = countLit(view, reading, picked?.index ?? null);
   const other = lit.onOther === null ? undefined : view.routes[lit.onOther.index];
@@ -43,7 +52,7 @@ export function Foot({ view, picked }: { readonly view: View; readonly picked: P
             </span>
           );
         })}
-        {picked === null ? null : <span>{picked.route.levers === null ? words.guideBarred : words.guideOnly}</span>}
+        {state.kind === 'none' ? null : <span>{words.guide[state.kind]}</span>}
       </p>
     </footer>
   );

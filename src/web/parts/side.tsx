@@ -8,6 +8,7 @@ import type { TrainParts } from '../run/use-train-parts.ts';
 import { useApp } from '../use-app.ts';
 import { clashText, words } from '../words/run.ts';
 import type { View, ViewRoute } from '../worker/types.ts';
+import { FindingsButton } from './findings.tsx';
 
 /** Rows shown before a list is opened out. */
 const FIRST = { against: 6, beside: 3, never: 3, routes: 12 } as const;
@@ -34,6 +35,7 @@ export function Side({
           </button>
         ))}
       </fieldset>
+      <FindingsButton />
       {side === 'routes' ? (
         <RouteLists key={picked?.index} view={view} picked={picked} />
       ) : trains === null ? null : (

@@ -3,6 +3,7 @@ import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } fr
 import type { PositionSum } from '../../book/index.ts';
 import type { Spot } from '../../units/index.ts';
 import { helped } from '../help/switch.ts';
+import { ZoomPill } from '../lay/zoom-pill.tsx';
 import { useSize } from '../use-app.ts';
 import { wireWords } from '../words/wire.ts';
 import type { WireShown } from '../worker/wire-types.ts';
@@ -157,38 +158,18 @@ export function Circuit({ shown, name, live, sum, pick }: Props) {
           </svg>
         )}
       </div>
-      <div
-        className="cct-zoom pill zoom"
-        role="toolbar"
-        aria-label={wireWords.drawing(name)}
-        aria-description={wireWords.drawingKeys}
-      >
-        <button
-          type="button"
-          className="ibtn"
-          aria-label={wireWords.zoomOut}
-          onKeyDown={keyed}
-          onClick={() => zoomMiddle(1 / ZOOM)}
-        >
-          <span aria-hidden="true">−</span>
-        </button>
-        <button
-          type="button"
-          className="ibtn"
-          aria-label={wireWords.zoomIn}
-          onKeyDown={keyed}
-          onClick={() => zoomMiddle(ZOOM)}
-        >
-          <span aria-hidden="true">+</span>
-        </button>
-        <button
-          type="button"
-          className="word"
-          onKeyDown={keyed}
-          onClick={() => look((_, space) => fitted(model.size, space))}
-        >
-          {wireWords.fit}
-        </button>
+      <div className="zoom-at">
+        <ZoomPill
+          share={at === null ? null : at.scale}
+          of={wireWords.zoomOf}
+          help="wire.circuit"
+          out={() => zoomMiddle(1 / ZOOM)}
+          larger={() => zoomMiddle(ZOOM)}
+          fit={() => look((_, space) => fitted(model.size, space))}
+          fitTitle={wireWords.fitTitle}
+          keyed={keyed}
+          keys={wireWords.drawingKeys}
+        />
       </div>
     </div>
   );

@@ -4,32 +4,43 @@ import type { CircuitFigures } from '../../book/index.ts';
 import type { Face } from '../../face/index.ts';
 import { helped } from '../help/switch.ts';
 import { SeverityMark } from '../icons.tsx';
+import { useLay } from '../lay/use-lay.ts';
 import { wireWords } from '../words/wire.ts';
-import type { WireFault, WireShown, WireTruth } from '../worker/wire-types.ts';
+import type { WireCircuit, WireFault, WireShown, WireTruth } from '../worker/wire-types.ts';
+import { faultWhere, placesIn } from './fault-where.ts';
 import { SmallFace } from './small-face.tsx';
 
 /** So many are shown at once; more are found by typing. */
 const MOST_SHOWN = 80;
 
+const NO_POINTS: readonly [] = [];
+
 interface Props {
   readonly shown: WireShown;
   readonly face: Face | null;
+  readonly circuits: readonly WireCircuit[];
   readonly truth: WireTruth | null;
   readonly picked: string | null;
   readonly tryFault: (code: string | null) => void;
 }
 
-export const Faults = memo(function Faults({ shown, face, truth, picked, tryFault }: Props) {
+export const Faults = memo(function Faults({ shown, face, circuits, truth, picked, tryFault }: Props) {
   const [typed, setTyped] = useState('');
   const wanted = useDeferredValue(typed.trim().toLowerCase());
   const { faults, fault, figures } = shown;
+  const panel = useLay((state) => state.laid);
+  const points = useLay((state) => state.shown?.view.points ?? NO_POINTS);
+  const told = useMemo(() => {
+    const known = placesIn(shown, { panel, face, points, circuits });
+    return faults.map((each) => ({ fault: each, where: faultWhere(each, known) }));
+  }, [faults, shown, panel, face, points, circuits]);
   const list = useMemo(() => {
-    const here = picked === null ? faults : faults.filter(({ at }) => at.includes(picked));
-    const from = here.length > 0 && wanted === '' ? here : faults;
-    return from.filter(({ code, says }) =>
-      wanted.split(/\s+/).every((word) => `${code} ${says}`.toLowerCase().includes(word)),
+    const here = picked === null ? told : told.filter((each) => each.fault.at.includes(picked));
+    const from = here.length > 0 && wanted === '' ? here : told;
+    return from.filter(({ fault: { code, says }, where }) =>
+      wanted.split(/\s+/).every((word) => `${code} ${says} ${where}`.toLowerCase().includes(word)),
     );
-  }, [faults, wanted, picked]);
+  }, [told, wanted, picked]);
   return (
     <details className="wire-sec wire-faults" open {...helped('wire.faults')}>
       <summary>{wireWords.faults}</summary>
@@ -54,10 +65,11 @@ export const Faults = memo(function Faults({ shown, face, truth, picked, tryFaul
             {wireWords.noFault}
           </button>
         </li>
-        {list.slice(0, MOST_SHOWN).map((each) => (
+        {list.slice(0, MOST_SHOWN).map(({ fault: each, where }) => (
           <FaultRow
             key={each.code}
             fault={each}
+            where={where}
             chosen={fault?.code === each.code}
             lies={truth?.lies[each.code] ?? null}
             tryFault={tryFault}
@@ -76,11 +88,12 @@ export const Faults = memo(function Faults({ shown, face, truth, picked, tryFaul
 
 function FaultRow(props: {
   readonly fault: WireFault;
+  readonly where: string;
   readonly chosen: boolean;
   readonly lies: string | null;
   readonly tryFault: (code: string | null) => void;
 }) {
-  const { fault, chosen, lies, tryFault } = props;
+  const { fault, where, chosen, lies, tryFault } = props;
   return (
     <li>
       <button
@@ -91,7 +104,7 @@ function FaultRow(props: {
       >
         <span>
           {`${fault.says.slice(0, 1).toUpperCase()}${fault.says.slice(1)}`}
-          <code>{fault.code}</code>
+          {where === '' ? null : <small>{where}</small>}
         </span>
         {lies === null ? null : (
           <span className="fault-lies wrong" title={wireWords.liesSomewhere(lies)}>

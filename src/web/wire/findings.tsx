@@ -29,6 +29,9 @@ export const CircuitFindings = memo(function CircuitFindings({
         {wireWords.findings}
         {checked ? null : <span>{wireWords.checking}</span>}
       </h3>
+      {[...(own ?? []), ...others].some(({ mends }) => mends.some(({ price }) => (price ?? 0) !== 0)) ? (
+        <p className="wire-prices">{layWords.pricesAre}</p>
+      ) : null}
       {own === null ? null : own.length === 0 ? (
         <p className="wire-none">
           <b>{tried ? wireWords.noFindingsWithout : wireWords.noFindings}</b>

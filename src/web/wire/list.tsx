@@ -36,7 +36,7 @@ export const CircuitList = memo(function CircuitList({ circuits, supplies, chose
               <span className="tag">{circuit.id}</span>
               <span className="wire-row-words">
                 <b>{wireWords.circuitName(circuit)}</b>
-                {circuit.name === null && circuit.kind !== 'tree' ? null : <span>{wireWords.short(circuit)}</span>}
+                {circuit.name === null ? null : <span>{wireWords.short(circuit)}</span>}
               </span>
               <State severity={worst.get(circuit.id) ?? null} />
             </button>

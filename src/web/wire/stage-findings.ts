@@ -1,6 +1,4 @@
 /** Which findings are of circuits: supplies, lamps, switches, contacts, pins and wires. All others are mended where they lie. */
-import type { LayFinding } from '../worker/types.ts';
-
 /** First words of codes of the sheet, the track, the strips and the routes. */
 const ELSEWHERE: ReadonlySet<string> = new Set([
   ...['address', 'bats', 'bodies', 'body', 'box', 'bus', 'butt', 'crossing', 'decoder', 'decoders', 'end', 'ends'],
@@ -13,6 +11,6 @@ const ELSEWHERE: ReadonlySet<string> = new Set([
 const HERE: ReadonlySet<string> = new Set(['leg-without-lamp']);
 
 /** The findings of circuits, in the order that they have. */
-export function wireFindings(findings: readonly LayFinding[]): readonly LayFinding[] {
+export function wireFindings<T extends { readonly code: string }>(findings: readonly T[]): readonly T[] {
   return findings.filter(({ code }) => HERE.has(code) || !ELSEWHERE.has(code.split('-')[0] ?? ''));
 }

@@ -9,7 +9,7 @@ import { openFile } from '../incoming.ts';
 import { fileKey } from '../lay/file-keys.ts';
 import { isField } from '../lay/is-field.ts';
 import { KeepLines } from '../lay/keep-line.tsx';
-import { WIDE_ENOUGH } from '../lay/too-narrow.tsx';
+import { TooNarrow, WIDE_ENOUGH } from '../lay/too-narrow.tsx';
 import { LayContext, useLay, useLayStore } from '../lay/use-lay.ts';
 import type { StageProps } from '../screen-props.ts';
 import { hasSingleKeys } from '../single-keys.ts';
@@ -38,14 +38,7 @@ export function Wire({ store, core, go }: StageProps) {
   const wide = useMedia(WIDE_ENOUGH);
   return (
     <LayContext value={store}>
-      {wide ? (
-        <Stage core={core} store={store} go={go} />
-      ) : (
-        <main className="lay-narrow">
-          <h2>{wireWords.wider}</h2>
-          <p>{wireWords.widerMore}</p>
-        </main>
-      )}
+      {wide ? <Stage core={core} store={store} go={go} /> : <TooNarrow stage="wire" go={go} />}
     </LayContext>
   );
 }
@@ -152,7 +145,7 @@ function Stage({ core, store, go }: StageProps) {
         {shown.connectors.map((connector) => (
           <Connector key={connector.id} connector={connector} volts={shown.figures.volts} lit={lit} light={light} />
         ))}
-        <Faults shown={shown} face={face} truth={truth} picked={picked} tryFault={tryFault} />
+        <Faults shown={shown} face={face} circuits={view.circuits} truth={truth} picked={picked} tryFault={tryFault} />
         <Truth circuit={shown.circuit} lamps={shown.figures.lamps} truth={truth} trying={trying} tryAll={tryAll} />
         <Values values={shown.values} groups={shown.groups} />
         {shown.switch === null ? null : <SwitchBehind lever={shown.switch} />}

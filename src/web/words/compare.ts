@@ -55,5 +55,5 @@ export const compareWords = {
   /** How much more or less than as it is. */
   more: (by: number, places: number): string => (by > 0 ? `+${fixed(by, places)}` : fixed(by, places)),
   same: 'the same',
-  foot: 'Costs are of the lines that have a price, yours or typical; those without come on top. A share of faults counts every single fault alike. The data sheet comes first.',
+  foot: 'Costs are in the money of your prices, of the lines that have a price, yours or typical; those without come on top. A share of faults counts every single fault alike. The data sheet comes first.',
 } as const;

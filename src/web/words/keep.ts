@@ -2,10 +2,11 @@
 import type { Keeping, Promised } from '../document/index.ts';
 import { count, list, momentOf, plural } from './figures.ts';
 import { kinds } from './lay.ts';
+import { keptWords } from './run.ts';
 
 export const keepWords = {
   title: 'Versions and files',
-  open: (kept: string): string => `${kept}. Versions and files`,
+  open: keptWords.open,
   close: 'Close',
 
   where: 'Where this panel is kept',

@@ -5,6 +5,7 @@ import type { RulerUnit } from '../lay/rulers.ts';
 import type { Formation } from '../lay/tools/formation.ts';
 import type { ToolName, WhyNot } from '../lay/tools/types.ts';
 import { count, fixed, list, MM_PER_INCH, percent, plural } from './figures.ts';
+import { keptWords } from './run.ts';
 
 export const layWords = {
   sheet: 'The sheet and its findings',
@@ -66,6 +67,7 @@ export const layWords = {
       count(levers, 'lever'),
       count(lamps, 'lamp'),
     ].join(', '),
+  zoom: 'How large it is drawn',
   zoomOut: 'Zoom out',
   zoomIn: 'Zoom in',
   percent,
@@ -102,9 +104,14 @@ export const layWords = {
   nothingMore: 'Looked at track, routes, levers, lamps, circuits, connectors and what fits on the sheet.',
   foldAway: 'Fold the findings away',
   foldOut: 'Show the findings',
+  /** Under a finding that others are like. */
+  moreAlike: (n: number): string => `and ${n} more alike`,
+  lessAlike: (n: number): string => `Fold the ${n} alike away`,
   price: (price: number): string => fixed(price, 2),
   done: (mend: string): string => `Done: ${mend}`,
-  priceTitle: 'What has to be bought, in the money of the parts list',
+  priceTitle: 'What has to be bought, in the money of your prices',
+  /** Once where prices stand. */
+  pricesAre: 'Costs are in the money of your prices',
   byHand: (text: string): string => `By hand: ${text}`,
 
   close: 'Close',
@@ -258,13 +265,13 @@ export const layWords = {
   noClip: 'Nothing of a panel is on the clipboard',
   notPasted: 'Nothing pasted: it does not fit on the sheet',
 
-  kept: 'Kept on this device',
+  kept: keptWords.as.kept,
   keeping: 'Keeping',
   notKept: 'Not kept on this device',
   save: 'Save a file',
   saveHow: 'Save this panel as a file on this device',
-  undoOf: (step: StepName | null): string => (step === null ? 'Nothing to undo' : `Undo ${stepWords(step)}`),
-  redoOf: (step: StepName | null): string => (step === null ? 'Nothing to redo' : `Redo ${stepWords(step)}`),
+  undoOf: (step: StepName | null): string => (step === null ? keptWords.noUndo : `Undo ${stepWords(step)}`),
+  redoOf: (step: StepName | null): string => (step === null ? keptWords.noRedo : `Redo ${stepWords(step)}`),
 
   outline: 'The sheet as a list',
   outlineHelp: (near: string, far: string): string =>
@@ -275,10 +282,6 @@ export const layWords = {
   stays: (what: string): string => `${what} stays`,
   lifted: (what: string): string => `${what} lifted`,
   staysAtMeeting: (what: string): string => `${what} stands where strips meet: move the end of a strip`,
-
-  wider820: 'Laying needs a wider screen',
-  wider820More:
-    'The sheet, its tools and the findings do not fit side by side here. Turn the device, or lay on a screen at least 820 px wide. Looking at the panel and Run work here.',
 
   badLength: (unit: RulerUnit, least: string | null, most: string | null): string =>
     `A length such as ${unit === 'mm' ? '12.5, 12.5 mm or 1/2 in' : '0.5, 1/2 or 12.5 mm'}${range(least, most)}`,

@@ -12,7 +12,6 @@ export const words = {
   name: 'Mimicwright',
   units: { mm: 'mm', in: 'in' },
   noPanel: 'No panel open',
-  keptHere: 'kept in this browser',
   panels: 'Panels',
   panelsHint: 'Panels on this device, and new ones',
   open: 'Open a panel',
@@ -68,8 +67,12 @@ export const words = {
   unsolved:
     'With the levers so the circuits have no answer that holds: the lamps shown here may be wrong. The findings say more.',
   toldMore: 'It knows the levers you ticked, not how the drives or the blades lie.',
-  guideOnly: 'The bright line along the route shows here only',
-  guideBarred: 'The broken line shows where it would run',
+  /** What the line along the picked route is. */
+  guide: {
+    set: 'The bright line along the route shows here only',
+    throwing: 'The broken line is the route asked for; set, it is a bright line, here only',
+    impossible: 'The bars show where it would run',
+  } as const,
   conflicts: 'Conflict with this route',
   beside: 'Free to set as well',
   besideBarred: 'Do not conflict with it',
@@ -112,8 +115,6 @@ export const words = {
   fault: 'The fault is the program’s and not the file’s. What it said:',
   opened: (name: string): string => `${name} is open.`,
   reread: (name: string): string => `${name} was read again.`,
-  followed: 'Followed as it changes',
-  demo: 'Demo panel',
   card: 'Print card',
   cardHint: 'Print this route as a card: its levers with boxes to tick',
   cardHead: (from: string, to: string): string => `${from} to ${to}`,
@@ -136,6 +137,20 @@ export const words = {
   ofRating: (amps: number, rating: number): string =>
     `of ${plain(rating)} A${amps > rating ? ': more than it can give' : ''}`,
 };
+
+/** Where a panel is that nothing was laid on in this window, and what can be done with it. */
+export const keptWords = {
+  as: {
+    kept: 'Kept on this device',
+    demo: 'Demo, as it came',
+    own: 'As its file has it',
+    served: 'Followed as it changes',
+  } as const,
+  title: (file: string): string => (file === '' ? 'Versions and files' : `Versions and files of ${file}`),
+  open: (kept: string): string => `${kept}. Versions and files`,
+  noUndo: 'Nothing to undo',
+  noRedo: 'Nothing to redo',
+} as const;
 
 export const severities: Readonly<Record<Severity, string>> = {
   danger: 'Danger',

@@ -19,3 +19,19 @@ export const stageWords = {
 } as const;
 
 const pips = { ok: 'clear', warn: 'worth a look', bad: 'danger' } as const;
+
+/** In the place of a stage that finds no room. */
+export const narrowWords = {
+  head: {
+    lay: 'Laying needs a wider screen',
+    work: 'Levers need a wider screen',
+    wire: 'Circuits need a wider screen',
+  },
+  what: {
+    lay: 'The sheet, its tools and the findings do not fit side by side here.',
+    work: 'The face with its points and the control table do not fit here.',
+    wire: 'A circuit with its volts and sums cannot be read here.',
+  },
+  more: 'Turn the device, or use a screen at least 820 px wide. Run and the build book are there on every screen.',
+  toRun: 'Go to Run',
+} as const;

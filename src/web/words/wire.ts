@@ -68,8 +68,6 @@ export const wireWords = {
   levers: 'Levers and circuits',
   leversHint: (levers: number, points: number): string =>
     `${count(levers, 'circuit')}, working ${count(points, 'point')}`,
-  wider: 'Circuits want a wider screen',
-  widerMore: 'On a wider screen they are shown with their sums. Run and the build book are there on every screen.',
   nothing: 'Nothing is wired yet',
   nothingMore: 'Lay strips that meet at a point: each point gets a lever, a drive and a circuit.',
   toLay: 'Lay a point',
@@ -85,17 +83,17 @@ export const wireWords = {
         : list(works)
       : kind === 'point'
         ? `Point ${id}`
-        : 'Lamps of several levers'),
+        : `Lamps by ${list(works)}`),
   works: ({ kind, works }: Pick<WireCircuit, 'kind' | 'works'>): string =>
-    works.length === 0
-      ? 'works nothing'
-      : kind === 'tree'
-        ? `lit by ${list(works)}`
+    // The name of what hangs on several levers says them already.
+    kind === 'tree'
+      ? ''
+      : works.length === 0
+        ? 'works nothing'
         : works.length === 1
           ? `works ${works[0]}`
           : `works ${list(works)} together`,
-  short: ({ kind, works }: Pick<WireCircuit, 'kind' | 'works'>): string =>
-    kind === 'tree' ? list(works) : works.join(', '),
+  short: ({ works }: Pick<WireCircuit, 'works'>): string => works.join(', '),
   evidence: (bases: readonly Basis[]): string =>
     bases.length === 0 ? 'No lamp hangs in this circuit' : `Lamps know ${list(bases.map((basis) => knows[basis]))}`,
   position: positionWords,
@@ -107,9 +105,8 @@ export const wireWords = {
   loadHint: 'At switch-on: every drive at once, and the lamps of the worst setting',
   drawing: (name: string): string => `Circuit of ${name}`,
   drawingKeys: 'Arrow keys move it, plus and minus zoom, 0 fits it',
-  zoomIn: 'Larger',
-  zoomOut: 'Smaller',
-  fit: 'Fit',
+  zoomOf: 'Of the drawing at its own size',
+  fitTitle: 'The whole circuit',
   underLayout: 'Under the layout',
   inReverse: (volts: number): string => `${voltsText(volts)} in reverse`,
   leverLies: (lever: string, position: Position): string =>
@@ -190,6 +187,12 @@ export const wireWords = {
   faultsCount: (shown: number, all: number): string =>
     shown === all ? count(all, 'fault') : `${shown} of ${count(all, 'fault')}: type to find the others`,
   noFault: 'No fault',
+  /** Where a fault is. */
+  wireRun: (from: string, to: string, colour: string): string => `${from} to ${to}, ${colour}`,
+  atLever: (id: string, name: string): string => `switch of ${name === '' || name === id ? id : `${id} ${name}`}`,
+  atPoints: (points: string): string => `moves ${points}`,
+  onStrip: (strip: string): string => (strip === '' ? '' : `on ${strip}`),
+  pinTo: (pin: string, to: string): string => `${pin} to ${to}`,
   faultTried: (says: string): string => `Tried: ${says}`,
   takeAway: 'Take it away',
   lies: 'lies',
@@ -213,7 +216,7 @@ export const wireWords = {
       : `${lie} of ${count(tried, 'single fault')} here would make a lamp lie: ${percent(lie / tried)}`,
   claims: (id: string, claim: readonly Lies[]): string =>
     claim.length === 0 ? `${id} claims no lie` : `${id}: ${claim.map(liesText).join(', or ')}`,
-  better: 'Better evidence, cheapest first',
+  better: 'Better evidence, cheapest first, in the money of your prices',
   suggestion: (money: number | null, wires: number, pins: number, cures: number): string =>
     [
       money === null ? 'no such part in the catalogue' : money === 0 ? 'nothing to buy' : `costs ${fixed(money, 2)}`,

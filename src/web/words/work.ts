@@ -6,7 +6,7 @@ import type { DrivePart, ToggleAction } from '../../parts/index.ts';
 import type { JoinedAs } from '../../routes/index.ts';
 import { formatAmps } from '../../units/index.ts';
 import type { WorkView } from '../worker/work-view.ts';
-import { count, fixed, list, plain, plural, ranged } from './figures.ts';
+import { count, fixed, list, plural, ranged } from './figures.ts';
 
 const money = (price: number): string => fixed(price, 2);
 
@@ -103,8 +103,6 @@ const routeName = ({ from, to }: Named): string => `${from} to ${to}`;
 
 export const workWords = {
   stage: 'Which lever works which point',
-  narrow: 'Work wants a wider screen',
-  narrowMore: 'The levers can be seen in Run. Turn the device, or come back on a wider screen.',
   drawing: 'Working it out',
   points: ranged,
   moneyTitle: 'In the money of the parts list',
@@ -165,9 +163,6 @@ export const workWords = {
   faceHead: 'What each lever works',
   faceOf: (name: string): string =>
     `${name}: points and levers. Arrow keys go from one to the next, Enter takes a point in hand`,
-  smaller: 'Smaller',
-  larger: 'Larger',
-  times: (times: number): string => (times === 1 ? 'Fit' : `${plain(times)} ×`),
   keyRoute: 'picked route',
   keyTogether: 'worked together',
   pointOn: (point: string, lever: string | null, opposite: boolean): string =>
@@ -243,11 +238,12 @@ export const workWords = {
   loses: (routes: number, pairs: number): string =>
     `loses ${routes > 0 ? count(routes, 'route') : count(pairs, 'pair')}`,
   couldBe: 'Could be joined',
-  eachSaves: 'each saves a switch',
+  eachSaves: 'each saves a switch, in the money of your prices',
   noneCould: 'No two levers are left to be joined.',
   joinOf: (a: readonly string[], b: readonly string[], opposite: boolean): string =>
     `${ranged(a)} ${a.length + b.length > 2 ? 'with' : 'and'} ${ranged(b)}${opposite ? ', opposite' : ''}`,
   saves: (price: number): string => `saves ${money(price)}`,
+  savesAlone: (price: number): string => `saves ${money(price)}, in the money of your prices`,
   join: 'Join',
   joinThese: (what: string): string => `Join ${what}`,
   joinLoses: (routes: number, pairs: number): string =>

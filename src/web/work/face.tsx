@@ -18,13 +18,25 @@ import { helped } from '../help/switch.ts';
 import type { Shown } from '../lay/lay-store.ts';
 import { placeTags } from '../lay/tags.ts';
 import { useFollows, useLay } from '../lay/use-lay.ts';
+import { ZoomPill } from '../lay/zoom-pill.tsx';
 import { bentPath } from '../run/geometry.ts';
 import { fitPlate } from '../run/plates.ts';
 import { useSize } from '../use-app.ts';
+import { layWords } from '../words/lay.ts';
 import { workWords } from '../words/work.ts';
 import type { WorkView } from '../worker/work-view.ts';
 import { useDeeds } from './deeds.ts';
-import { type FaceSpot, faceSpots, fitFace, isCrowded, markSize, nearestSpot, stepFrom, tiesOf } from './face-spots.ts';
+import {
+  type FaceSpot,
+  faceSpots,
+  fitFace,
+  isCrowded,
+  markSize,
+  nearestSpot,
+  nextSize,
+  stepFrom,
+  tiesOf,
+} from './face-spots.ts';
 import { MarkContour, MarkShape } from './mark.tsx';
 import { inkClass, MARK_PX, MARK_UNITS } from './marks.ts';
 import { usePickedRoute } from './picked-route.ts';
@@ -38,6 +50,8 @@ const CLEAR = 0.88;
 const REACH_PX = 22;
 /** Before it has gone so far a press is a tap: px. */
 const TAP_PX = 6;
+/** Under the sheet there is room for the buttons that say how large it is drawn, as in work.css: px. */
+const ROOM_BELOW = 48;
 /** Bends of the picked route's line, as those of the tape: mm. */
 const BEND = 9;
 
@@ -47,7 +61,14 @@ export function Face() {
   const enlarged = useWork((work) => work.enlarged);
   const { ref, size } = useSize();
   const bench = useRef<HTMLElement | null>(null);
-  const fit = shown === null || size === null ? null : fitFace(shown.view.face, size);
+  const enlarge = useWork((work) => work.enlarge);
+  const screen = useLay((lay) => lay.screen);
+  const room = size === null ? null : { width: size.width, height: size.height - ROOM_BELOW };
+  const fit = shown === null || room === null ? null : fitFace(shown.view.face, room);
+  const next = (way: 1 | -1): (() => void) | null => {
+    const size = nextSize(enlarged, way);
+    return size === enlarged || (way === -1 && enlarged === 1) ? null : () => enlarge(size);
+  };
   const before = useRef(enlarged);
   useLayoutEffect(() => {
     const element = bench.current;
@@ -60,19 +81,32 @@ export function Face() {
     element.scrollTop = (element.scrollTop + clientHeight / 2) * times - clientHeight / 2;
   }, [enlarged]);
   return (
-    <section
-      className={enlarged > 1 ? 'work-bench enlarged' : 'work-bench'}
-      aria-label={workWords.faceHead}
-      ref={(element) => {
-        bench.current = element;
-        ref(element);
-      }}
-      {...helped('work.face')}
-    >
-      {shown === null || view === null || fit === null ? null : (
-        <SheetAtWork shown={shown} view={view} pxPerMm={fit * enlarged} />
-      )}
-    </section>
+    <div className="work-room">
+      <section
+        className={enlarged > 1 ? 'work-bench enlarged' : 'work-bench'}
+        aria-label={workWords.faceHead}
+        ref={(element) => {
+          bench.current = element;
+          ref(element);
+        }}
+        {...helped('work.face')}
+      >
+        {shown === null || view === null || fit === null ? null : (
+          <SheetAtWork shown={shown} view={view} pxPerMm={fit * enlarged} />
+        )}
+      </section>
+      <div className="zoom-at">
+        <ZoomPill
+          share={fit === null ? null : (fit * enlarged) / screen}
+          of={layWords.zoomTitle}
+          help="zoom"
+          out={next(-1)}
+          larger={next(1)}
+          fit={() => enlarge(1)}
+          fitTitle={layWords.fitTitle}
+        />
+      </div>
+    </div>
   );
 }
 

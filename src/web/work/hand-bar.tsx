@@ -1,10 +1,10 @@
 /** What can be done with the point that is in the hand. */
 import { useEffect, useRef } from 'react';
 import { helped } from '../help/switch.ts';
+import { Choice } from '../parts/choice.tsx';
 import { leverName } from '../words/run.ts';
 import { workWords } from '../words/work.ts';
 import type { WorkLever } from '../worker/work-view.ts';
-import { Choice } from './choice.tsx';
 import { useDeeds } from './deeds.ts';
 import { useWork } from './use-work.ts';
 

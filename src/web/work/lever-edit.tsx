@@ -3,9 +3,9 @@ import { TOGGLE_SIZES } from '../../laying/index.ts';
 import { TOGGLE_ACTIONS } from '../../parts/index.ts';
 import { helped } from '../help/switch.ts';
 import { useFollows } from '../lay/use-lay.ts';
+import { Choice } from '../parts/choice.tsx';
 import { workWords } from '../words/work.ts';
 import type { WorkDrive, WorkLever, WorkPoint } from '../worker/work-view.ts';
-import { Choice } from './choice.tsx';
 import { useDeeds } from './deeds.ts';
 import { useWork } from './use-work.ts';
 

@@ -1,8 +1,8 @@
 import { Cross } from '../icons.tsx';
+import { Choice } from '../parts/choice.tsx';
 import { useApp } from '../use-app.ts';
 import { workWords } from '../words/work.ts';
 import type { WorkRoute } from '../worker/work-view.ts';
-import { Choice } from './choice.tsx';
 import { usePickedRoute } from './picked-route.ts';
 import { reachedFrom } from './table-rows.ts';
 import { useWork } from './use-work.ts';

@@ -1,6 +1,4 @@
 /** Which findings are of levers, switches, drives and routes: those that this stage shows. */
-import type { LayFinding } from '../worker/types.ts';
-
 const CODES: ReadonlySet<string> = new Set([
   'lever-works-nothing-there',
   'lever-works-nothing',
@@ -36,7 +34,7 @@ const CODES: ReadonlySet<string> = new Set([
 ]);
 
 /** The findings of this stage, in the order that they have. */
-export function workFindings(findings: readonly LayFinding[]): readonly LayFinding[] {
+export function workFindings<T extends { readonly code: string }>(findings: readonly T[]): readonly T[] {
   return findings.filter(({ code }) => CODES.has(code));
 }
 

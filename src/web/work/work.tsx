@@ -8,20 +8,19 @@ import { ChevronRight } from '../icons.tsx';
 import { openFile } from '../incoming.ts';
 import { fileKey } from '../lay/file-keys.ts';
 import { KeepLines } from '../lay/keep-line.tsx';
-import { Minus, Plus } from '../lay/lay-icons.tsx';
-import { WIDE_ENOUGH } from '../lay/too-narrow.tsx';
+
+import { TooNarrow, WIDE_ENOUGH } from '../lay/too-narrow.tsx';
 import { LayContext, useFollows, useLay } from '../lay/use-lay.ts';
+import { Choice } from '../parts/choice.tsx';
 import type { StageProps } from '../screen-props.ts';
 import { useAppStore, useMedia } from '../use-app.ts';
 import { leverName } from '../words/run.ts';
 import { workWords } from '../words/work.ts';
-import { Choice } from './choice.tsx';
 import { Control } from './control.tsx';
 import { Current } from './current.tsx';
 import { useDeeds } from './deeds.ts';
 import { Drives } from './drives.tsx';
 import { Face } from './face.tsx';
-import { nextSize } from './face-spots.ts';
 import { FindingRow, Findings, useWorkFindings } from './findings.tsx';
 import { HandBar } from './hand-bar.tsx';
 import { CouldJoin, JoinedNow, joinName, Loses, useCould, useOffer } from './joins.tsx';
@@ -55,7 +54,7 @@ export function Work({ store, core, go }: StageProps) {
   return (
     <LayContext value={store}>
       <WorkContext value={work}>
-        {wide ? <Body three={three} toLay={() => go('lay')} /> : <Narrow />}
+        {wide ? <Body three={three} toLay={() => go('lay')} /> : <TooNarrow stage="work" go={go} />}
         <Said />
       </WorkContext>
     </LayContext>
@@ -75,15 +74,6 @@ function Said() {
     <output className="unseen" aria-live="polite">
       {said}
     </output>
-  );
-}
-
-function Narrow() {
-  return (
-    <main className="lay-narrow">
-      <h2>{workWords.narrow}</h2>
-      <p>{workWords.narrowMore}</p>
-    </main>
   );
 }
 
@@ -116,39 +106,7 @@ function FaceHead() {
           {workWords.keyTogether}
         </span>
       </div>
-      <FaceSize />
       <HandBar />
-    </div>
-  );
-}
-
-/** Smaller and larger; what does not fit then is scrolled to. */
-function FaceSize() {
-  const enlarged = useWork((work) => work.enlarged);
-  const enlarge = useWork((work) => work.enlarge);
-  return (
-    <div className="face-size">
-      <button
-        type="button"
-        className="ibtn"
-        aria-label={workWords.smaller}
-        title={workWords.smaller}
-        disabled={enlarged === 1}
-        onClick={() => enlarge(nextSize(enlarged, -1))}
-      >
-        <Minus />
-      </button>
-      <output>{workWords.times(enlarged)}</output>
-      <button
-        type="button"
-        className="ibtn"
-        aria-label={workWords.larger}
-        title={workWords.larger}
-        disabled={nextSize(enlarged, 1) === enlarged}
-        onClick={() => enlarge(nextSize(enlarged, 1))}
-      >
-        <Plus />
-      </button>
     </div>
   );
 }
@@ -228,7 +186,6 @@ function PickedStrip() {
             {workWords.polesUsed(lever.switch.used, lever.switch.poles)}
           </span>
         )}
-        <FaceSize />
       </div>
       {lever === undefined ? null : <LeverEdit lever={lever} />}
     </section>
@@ -268,7 +225,7 @@ function Decisions() {
         <section className="decide-join" aria-label={workWords.couldBe} {...helped('work.joins')}>
           <p>
             <b>{workWords.couldBeJoined(name)}</b>
-            {join.saves === null ? null : <span> {workWords.saves(join.saves)}</span>}
+            {join.saves === null ? null : <span> {workWords.savesAlone(join.saves)}</span>}
             <Loses loses={join.loses} />
           </p>
           <div className="pager">

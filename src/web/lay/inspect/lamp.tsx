@@ -1,6 +1,7 @@
 import { setThing, stripAt } from '../../../laying/index.ts';
 import type { LampRecord, Lies } from '../../../panel/index.ts';
 import { DEFAULTS } from '../../../panel/index.ts';
+import { Choice } from '../../parts/choice.tsx';
 import { layWords } from '../../words/lay.ts';
 import { positions } from '../../words/run.ts';
 import { stripName } from '../thing-names.ts';
@@ -29,19 +30,14 @@ export function LampInspector({ lamp }: { readonly lamp: LampRecord }) {
       <SpotFields head={layWords.middle} at={lamp.at} subject={id} set={(at) => setThing(panel, picked, { at })} />
       <Section help="sec.lamp" head={layWords.lampPart}>
         <div className="fld">
-          <label htmlFor="lamp-part">{layWords.part}</label>
-          <select
-            id="lamp-part"
-            className="inp"
-            value={part}
-            onChange={(event) => edit(setThing(panel, picked, { part: event.currentTarget.value }), id)}
-          >
-            {parts.map((each) => (
-              <option key={each} value={each}>
-                {layWords.lampParts[each] ?? each}
-              </option>
-            ))}
-          </select>
+          <span aria-hidden="true">{layWords.part}</span>
+          <Choice
+            label={layWords.part}
+            items={parts.map((each) => ({ id: each, name: layWords.lampParts[each] ?? each }))}
+            chosen={part}
+            empty=""
+            onChoose={(each) => edit(setThing(panel, picked, { part: each }), id)}
+          />
         </div>
         <dl className="kv">
           <dt>{layWords.lampOn}</dt>
