@@ -30,9 +30,12 @@ interface Job {
   };
   /** A lever of several points that is parted, once the point is on its own again; and how many it makes more. */
   readonly part: string;
-  readonly join: string;
-  /** Levers after a press on what makes them other than they are. */
-  readonly arranged: number;
+  /** Two levers that could be one, what works then, and how many levers there are once that is parted. */
+  readonly join: { readonly points: string; readonly said: string; readonly lost: string; readonly parted: number };
+  /** What is said of the number of levers. */
+  readonly number: string;
+  /** Levers after a press on what makes them other than they are, and after one more where there is one to press. */
+  readonly arranged: readonly number[];
   readonly route: {
     readonly from: string;
     readonly to: string;
@@ -61,6 +64,8 @@ interface Job {
     readonly length: string;
     readonly from: string;
     readonly to: string;
+    /** What the route says, and the button that sends it. */
+    readonly asks: RegExp;
     readonly throws: RegExp;
   }[];
   /** Of the levers after both trains have gone, those that lie reverse. */
@@ -74,8 +79,9 @@ const HARBOUR: Job = {
   levers: 12,
   put: { point: 'P3', lever: 'L5', works: ['P6', 'P3'], said: 'P6 and P3' },
   part: 'L10',
-  join: 'P2 and P3',
-  arranged: 17,
+  join: { points: 'P2 and P3', said: 'P2 and P3, same', lost: 'pairs are lost', parted: 12 },
+  number: 'The fewest that keep all 41 routes, and all 253 pairs of routes that can stand together.',
+  arranged: [17, 12],
   route: {
     from: 'Tolland',
     to: 'Yard 3',
@@ -101,8 +107,15 @@ const HARBOUR: Job = {
     milliamps: [9.8, 10.1],
   },
   trains: [
-    { name: 'Mail', length: '700', from: 'Quay', to: 'Neck', throws: /^Go$/ },
-    { name: 'Parcels', length: '400', from: 'Platform 2', to: 'Storage 3', throws: /^Throw L3 and go$/ },
+    { name: 'Mail', length: '700', from: 'Quay', to: 'Neck', asks: /Route set/, throws: /^Go$/ },
+    {
+      name: 'Parcels',
+      length: '400',
+      from: 'Platform 2',
+      to: 'Storage 3',
+      asks: /1 lever to throw/,
+      throws: /^Throw L3 and go$/,
+    },
   ],
   after: ['L3'],
 };
@@ -114,8 +127,9 @@ const BRAMBLE: Job = {
   levers: 2,
   put: { point: 'P3', lever: 'L1', works: ['P1', 'P2', 'P3'], said: 'P1 to P3' },
   part: 'L1',
-  join: 'P1 and P2 with P3',
-  arranged: 3,
+  join: { points: 'P1 and P2 with P3', said: 'P1 to P3, same', lost: '1 route', parted: 3 },
+  number: '3 pairs are lost. 3 levers can keep all.',
+  arranged: [3],
   route: {
     from: 'West',
     to: 'Siding',
@@ -142,8 +156,8 @@ const BRAMBLE: Job = {
     milliamps: [6.8, 7.1],
   },
   trains: [
-    { name: 'Goods', length: '500', from: 'Siding', to: 'West', throws: /^Throw L2 and go$/ },
-    { name: 'Local', length: '700', from: 'Platform', to: 'East', throws: /^Go$/ },
+    { name: 'Goods', length: '500', from: 'Siding', to: 'West', asks: /1 lever to throw/, throws: /^Throw L2 and go$/ },
+    { name: 'Local', length: '700', from: 'Platform', to: 'East', asks: /Route set/, throws: /^Go$/ },
   ],
   after: ['L2'],
 };
@@ -171,7 +185,10 @@ function keysThatStay(page: Page): Hand {
   };
 }
 
-const number = (n: number): string => `${n} ${n === 1 ? 'lever works' : 'levers work'}`;
+/** Rows that stand in the table before more are asked for. */
+const FEW = 5;
+
+const leversWork = (n: number): string => `${n} ${n === 1 ? 'lever works' : 'levers work'}`;
 const read = (file: string): string => readFileSync(example(file), 'utf8');
 /** Where trains are, by their markers. */
 const standing = async (page: Page): Promise<string> =>
@@ -198,6 +215,7 @@ describe.each(
     return () => page.context().close();
   });
 
+  const ends = () => page.locator('.route-bar .sel-value').allTextContents();
   const goTo = (stage: string, key: string): Promise<void> =>
     hand.press(page.getByRole('navigation').getByRole('button', { name: new RegExp(`^${stage}`) }), key);
   const undo = (): Promise<void> => hand.press(page.getByRole('button', { name: /^Undo/ }), 'Control+z');
@@ -212,7 +230,7 @@ describe.each(
     await goTo('Work', '2');
     await page.locator('.joined').waitFor();
     const head = () => page.locator('.lever-number h2').textContent();
-    const heads = (levers: number) => soon(head).toBe(`${number(levers)} ${job.points} points`);
+    const heads = (levers: number) => soon(head).toBe(`${leversWork(levers)} ${job.points} points`);
     const spot = (name: string) => page.locator(`[data-spot="${name}"]`);
     const edit = page.locator('.lever-edit');
     const worked = async (id: string) => (await saved(page)).levers?.find((each) => each.id === id);
@@ -255,16 +273,35 @@ describe.each(
     await undone(6);
     await heads(job.levers);
 
-    await hand.press(page.getByRole('button', { name: `Join ${job.join}`, exact: true }));
-    await heads(job.levers - 1);
-    await undo();
-    await heads(job.levers);
+    const number = () => page.locator('.lever-number p').textContent();
+    await soon(number).toBe(job.number);
 
-    await hand.press(page.locator('.line-deeds .btn').last());
-    await heads(job.arranged);
+    // In hand by a press, and under the lever that is pressed next.
+    await hand.press(spot(`point ${point}`));
+    await hand.press(spot(`lever ${under}`));
+    await heads(job.levers - 1);
+    await soon(sum).toContain(`${said}, same`);
+    await undone(1);
+
+    const { join } = job;
+    await hand.press(page.getByRole('button', { name: `Join ${join.points}`, exact: true }));
+    await heads(job.levers - 1);
+    // The join is picked, and unfolds.
+    await soon(sum).toContain(join.said);
+    await soon(number).toContain(join.lost);
+    await hand.press(edit.getByRole('button', { name: 'Separate', exact: true }));
+    await heads(join.parted);
+    await undone(2);
+
+    for (const levers of job.arranged) {
+      await hand.press(page.locator('.line-deeds .btn').last());
+      await heads(levers);
+    }
+    await soon(() => page.locator('.line-deeds .btn', { hasText: 'Make it' }).count()).toBe(0);
+    await soon(number).toContain(`that keep all`);
     await hand.press(page.locator('.drive-row input').nth(1));
     await soon(() => page.locator('.drive-row.on').textContent()).toContain('Limit-switched');
-    await undone(2);
+    await undone(job.arranged.length + 1);
 
     const { from, to, cannot, can, remarks, normal, reverse } = job.route;
     await hand.press(page.locator('.control-table').getByRole('button', { name: `${from} to ${to}`, exact: true }));
@@ -280,6 +317,16 @@ describe.each(
     expect(await page.locator('.route-line .route-ink').count()).toBe(1);
     expect(await page.locator('.lever-sign').count()).toBe(normal.length + reverse.length);
     expect(await page.locator('.lever-sign.r').count()).toBe(reverse.length);
+    if (cannot > FEW) {
+      await hand.press(page.getByRole('button', { name: `${cannot - FEW} more` }));
+      // With the row that says how many.
+      expect(await page.locator('.control-table tbody').nth(1).locator('tr').count()).toBe(cannot + 1);
+    }
+    // It goes along to Run, and back.
+    await goTo('Run', '6');
+    await soon(ends).toEqual([from, to]);
+    await goTo('Work', '2');
+    await soon(() => page.locator('.row-picked th').textContent()).toContain(`${from} to ${to}`);
   });
 
   it('Wire: throws a lever, reads its volts and lamps, tries a fault, turns the connector, and fixes a value', async () => {
@@ -372,8 +419,7 @@ describe.each(
     await goTo('Run', '6');
     await page.locator('.run').waitFor();
     const { from, to, normal, reverse, lamps } = job.route;
-    const ends = () => page.locator('.route-bar .sel-value').allTextContents();
-    // The route that was picked in Work goes along; it is put away, and picked anew.
+    // The route that was picked in Work is put away, and picked anew.
     await soon(ends).toEqual([from, to]);
     await hand.press(page.getByRole('button', { name: /^Back to all/ }));
     await soon(ends).toEqual(['Choose', 'Choose']);
@@ -404,10 +450,21 @@ describe.each(
       await soon(() => page.locator('.train.picked .side-words').first().textContent()).toContain(`${length} mm`);
     }
     const first = await standing(page);
-    for (const { name, from: place, to: end, throws } of job.trains) {
-      const marker = page.getByRole('button', { name: `${name}, at ${place}`, exact: true });
-      if ((await marker.getAttribute('aria-pressed')) !== 'true') await hand.press(marker);
-      await hand.press(page.locator(`.place-button[aria-label^="${end}"]`));
+    for (const [k, { name, from: place, to: end, asks, throws }] of job.trains.entries()) {
+      const row = page.locator('.train > .side-row', { hasText: name });
+      if (k === 0) {
+        // Picked and sent on the face.
+        await hand.press(page.getByRole('button', { name: `${name}, at ${place}`, exact: true }));
+        await hand.press(page.locator(`.place-button[aria-label^="${end}"]`));
+      } else {
+        // Picked and sent in the list.
+        await hand.press(row);
+        await hand.press(page.locator('.move .side-row', { has: page.getByText(end, { exact: true }) }).first());
+      }
+      await soon(() => row.getAttribute('aria-expanded')).toBe('true');
+      // The route stands on the face before anything is thrown.
+      await soon(ends).toEqual([place, end]);
+      await soon(() => page.locator('.state').textContent()).toMatch(asks);
       const go = page.locator('.move.chosen .btn.primary');
       await soon(() => go.textContent()).toMatch(throws);
       await hand.press(go);
