@@ -1,7 +1,7 @@
 export { byId } from './by-id.ts';
 export { keepNames, nameChanges } from './keep-names.ts';
 export { pointsWithoutLever } from './levers.ts';
-export { legsOf, spanAt } from './queries.ts';
+export { alongSpan, legsOf, spanAt } from './queries.ts';
 export { type PlanReading, readPlan, rereadPlan } from './read-plan.ts';
 export { recordsToAdd } from './records-to-add.ts';
 export {

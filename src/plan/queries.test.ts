@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { generatePanel } from '../../tests/generate/panels.ts';
 import { tracks } from '../../tests/generate/tracks.ts';
 import type { Spot } from '../units/index.ts';
-import { legsOf, type Plan, readPlan, spanAt } from './index.ts';
+import { alongSpan, legsOf, type Plan, readPlan, type Span, spanAt } from './index.ts';
 import { SAME_SPOT } from './tolerances.ts';
 
 const loop = readPlan(tracks('main 0,60 300,60\nloop 60,60 100,85 200,85 240,60'));
@@ -21,6 +21,35 @@ describe('spanAt', () => {
 
   it('[QR1] along runs with the corners', () => {
     expect(spanAt(loop, [150, 85], 1)).toMatchObject({ span: 'P1/P2#2', along: Math.hypot(40, 25) + 50 });
+  });
+});
+
+describe('alongSpan', () => {
+  const withPath = (...path: readonly Spot[]): Pick<Span, 'path'> => ({ path });
+
+  it('[QR3] gives the spot and the angle, clockwise from straight right', () => {
+    expect(alongSpan(withPath([60, 60], [100, 90], [100, 90], [100, 190]), 110)).toEqual({ at: [100, 150], angle: 90 });
+  });
+
+  it('[QR3] stays at the ends beyond them', () => {
+    const straight = withPath([60, 60], [100, 60]);
+    expect(alongSpan(straight, -5)).toEqual({ at: [60, 60], angle: 0 });
+    expect(alongSpan(straight, 45)).toEqual({ at: [100, 60], angle: 0 });
+    expect(alongSpan(withPath([1, 2]), 3)).toEqual({ at: [1, 2], angle: 0 });
+  });
+
+  it('[QR3] is where spanAt says that it is (seed 733)', () => {
+    const plan = readPlan(generatePanel(5, 40));
+    fc.assert(
+      fc.property(fc.constantFrom(...plan.spans), fc.double({ min: 0, max: 1, noNaN: true }), (span, share) => {
+        const along = share * span.length;
+        const { at } = alongSpan(span, along);
+        const found = spanAt(plan, at, 1);
+        expect(found?.distance).toBeLessThan(1e-6);
+        if (found?.span === span.id) expect(found.along).toBeCloseTo(along, 6);
+      }),
+      { seed: 733, numRuns: 400 },
+    );
   });
 });
 

@@ -1,9 +1,9 @@
 /** Questions that others ask of a plan. */
 import type { Lie } from '../panel/index.ts';
-import type { Millimetre, Spot } from '../units/index.ts';
+import type { Degree, Millimetre, Spot } from '../units/index.ts';
 import { byId } from './by-id.ts';
 import { SAME_SPOT } from './tolerances.ts';
-import type { Plan, PlanPoint } from './types.ts';
+import type { Plan, PlanPoint, Span } from './types.ts';
 
 /**
  * The span nearest a spot within `reach` millimetres, how far along it from its end 0, and how far off; null where there is none. Of
@@ -157,4 +157,26 @@ function isDoubleSlip(plan: Plan, point: PlanPoint): boolean {
       passage.asks[point.id] !== undefined &&
       plan.crossings.some((crossing) => crossing.id === passage.crossing && crossing.kind === 'double-slip'),
   );
+}
+
+/** So far along a span, and the way that it runs there, clockwise from straight right; its ends where `along` is beyond them. */
+export function alongSpan(
+  { path }: Pick<Span, 'path'>,
+  along: Millimetre,
+): { readonly at: Spot; readonly angle: Degree } {
+  let left = along;
+  let last: { readonly at: Spot; readonly angle: Degree } = { at: path[0] ?? [0, 0], angle: 0 };
+  for (let i = 0; i + 1 < path.length; i++) {
+    const [a, b] = [path[i], path[i + 1]];
+    if (a === undefined || b === undefined) break;
+    const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+    const length = Math.hypot(dx, dy);
+    if (length === 0) continue;
+    const angle = (Math.atan2(dy, dx) * 180) / Math.PI;
+    const share = Math.max(0, left) / length;
+    if (share <= 1) return { at: [a[0] + dx * share, a[1] + dy * share], angle };
+    left -= length;
+    last = { at: b, angle };
+  }
+  return last;
 }

@@ -18,4 +18,4 @@ export { type Join, type JoinList, type JoinOptions, joinLevers, suggestJoins } 
 export { type PlaceHeadings, placeHeadings, type TrainMark, trainMarks } from './train-marks.ts';
 export type * from './train-types.ts';
 export type * from './types.ts';
-export { pairsOf, whoFouls } from './who-fouls.ts';
+export { canRun, pairsOf, whoFouls } from './who-fouls.ts';

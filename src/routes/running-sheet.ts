@@ -11,6 +11,7 @@ import { placeName, standingOf, standsOf, trainName } from './train-stands.ts';
 import type { JudgedMove, Standing, Thrown } from './train-types.ts';
 import { type TrainWay, throwsFor, trainWays } from './train-ways.ts';
 import { LIES } from './travel.ts';
+import { canRun } from './who-fouls.ts';
 
 /** One line as it is written: a train to a place, by the way along which the points lie so. */
 export interface SheetMove {
@@ -73,20 +74,16 @@ export function runSheet(plan: Plan, begin: SheetBegin, moves: readonly SheetMov
     const asked = way.needs === null ? null : throwsFor(way, lies);
     const { throws: told } = tell(wanted.train, way, now.heads[train] ?? null, asked);
     const judged = judgeOf(plan, ways, now, {})(train, way);
-    const isFree = told !== null && judged.fouledBy.length === 0 && judged.full === null;
-    const move: JudgedMove = {
-      ...judged,
-      throws: told,
-      now: isFree && asked?.length === 0 && judged.asks.length === 0,
-    };
-    if (isFree) {
+    const runs = canRun({ ...judged, throws: told });
+    const move: JudgedMove = { ...judged, throws: told, now: runs && asked?.length === 0 && judged.asks.length === 0 };
+    if (runs) {
       for (const [thing, position] of asked ?? []) lies[thing] = position;
       throws += asked?.length ?? 0;
       now = standsAfter(now, train, way);
     }
-    const stopped = isFree ? [] : whyStopped(plan, begin.standing, move);
+    const stopped = runs ? [] : whyStopped(plan, begin.standing, move);
     steps.push({ wanted, move, why: stopped, standing: standingOf(plan, ways, now), thrown: thrownNow() });
-    if (!isFree) break;
+    if (!runs) break;
   }
   return { steps, runs: steps.filter((step) => step.why.length === 0).length, throws, why: [] };
 

@@ -1,5 +1,5 @@
 /** Where trains are drawn on the face: markers along their roads, in order, each with the way that its head points. */
-import type { Plan, Span } from '../plan/index.ts';
+import { alongSpan, type Plan } from '../plan/index.ts';
 import type { Degree, Millimetre, Spot } from '../units/index.ts';
 import { isLeftToRight, placeAhead, standsOf } from './train-stands.ts';
 import type { Standing } from './train-types.ts';
@@ -46,7 +46,7 @@ export function trainMarks(plan: Plan, standing: Standing): readonly TrainMark[]
     const start = Math.max(0, Math.min(span.length - total, middle - total / 2));
     for (const [turn, train] of row.entries()) {
       const id = stands.trains[train]?.id ?? '';
-      const { at, angle } = onSpan(span, start + turn * (length + MARK.gap) + length / 2);
+      const { at, angle } = alongSpan(span, start + turn * (length + MARK.gap) + length / 2);
       const head = stands.heads[train] ?? null;
       // Heading 0 is toward the span's end 1.
       const along = head === null ? 0 : head === 0 ? 1 : -1;
@@ -60,24 +60,6 @@ export function trainMarks(plan: Plan, standing: Standing): readonly TrainMark[]
     }
   }
   return known.flatMap(({ id }) => marks.get(id) ?? []);
-}
-
-/** So far along a span, and the way that it runs there. */
-function onSpan({ path }: Span, along: Millimetre): { readonly at: Spot; readonly angle: Degree } {
-  let left = along;
-  for (let i = 0; i + 1 < path.length; i++) {
-    const [a, b] = [path[i], path[i + 1]];
-    if (a === undefined || b === undefined) break;
-    const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
-    const run = Math.hypot(dx, dy);
-    if (left <= run || i + 2 === path.length) {
-      const share = run === 0 ? 0 : Math.min(1, left / run);
-      return { at: [a[0] + dx * share, a[1] + dy * share], angle: (Math.atan2(dy, dx) * 180) / Math.PI };
-    }
-    left -= run;
-  }
-  const [only] = path;
-  return { at: only ?? [0, 0], angle: 0 };
 }
 
 /** The same line, the other way. */

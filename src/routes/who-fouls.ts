@@ -67,7 +67,12 @@ export function pairsOf(
   );
 }
 
-/** Can a move run as soon as its levers are thrown: nobody in the way, and it fits for sure? */
-function isFree({ throws, fouledBy, full, asks }: JudgedMove): boolean {
-  return throws !== null && fouledBy.length === 0 && full === null && asks.length === 0;
+/** Can a move run as soon as its levers are thrown: nobody in the way, and for all that is known it fits? */
+export function canRun({ throws, fouledBy, full }: Pick<JudgedMove, 'throws' | 'fouledBy' | 'full'>): boolean {
+  return throws !== null && fouledBy.length === 0 && full === null;
+}
+
+/** The same, and no length is asked for it. */
+function isFree(move: JudgedMove): boolean {
+  return canRun(move) && move.asks.length === 0;
 }

@@ -1,8 +1,7 @@
 /** Where droppers reach the rails: those of the file, else the fewest pairs that leave no piece of rail to a frog or a blade. */
-import type { Plan } from '../plan/index.ts';
+import { alongSpan, type Plan } from '../plan/index.ts';
 import type { FedSpot, RailNetwork, Segment } from './rail-network.ts';
 import type { FoundSpots } from './read-spots.ts';
-import { spotAlong } from './read-spots.ts';
 import type { SpanRails, TrackDropper } from './types.ts';
 
 /** In a network without feeds: pieces that hang on nothing, longest stretch first; both rails of a stretch at once where both want it. */
@@ -60,7 +59,7 @@ export function listDroppers(
         no: i + 1,
         span: id,
         along,
-        at: spotAlong(span, along),
+        at: alongSpan(span, along).at,
         left: of?.left ?? null,
         right: of?.right ?? null,
         section: of?.section ?? null,

@@ -82,19 +82,3 @@ export function isBackwards(span: Span, along: Millimetre): boolean {
   const stretch = stretchAt(span, along);
   return stretch !== undefined && stretch.from > stretch.to;
 }
-
-/** The spot so far along a span. */
-export function spotAlong(span: Span, along: Millimetre): Spot {
-  let left = along;
-  for (let i = 0; i + 1 < span.path.length; i++) {
-    const [a, b] = [span.path[i], span.path[i + 1]];
-    if (a === undefined || b === undefined) continue;
-    const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
-    if (left <= length && length > 0) {
-      const share = left / length;
-      return [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share];
-    }
-    left -= length;
-  }
-  return span.path[span.path.length - 1] ?? [0, 0];
-}

@@ -4,7 +4,7 @@
  */
 import { newIds, type PanelFile } from '../panel/index.ts';
 import type { Catalogue } from '../parts/index.ts';
-import type { Plan, Span } from '../plan/index.ts';
+import { alongSpan, type Plan, type Span } from '../plan/index.ts';
 import type { RouteList } from '../routes/index.ts';
 import type { Wiring } from '../wiring/index.ts';
 import { type Body, other, readBodies } from './bodies.ts';
@@ -16,7 +16,7 @@ import { nameWires } from './name-wires.ts';
 import { fedSpot, listDroppers, planFeeds } from './plan-droppers.ts';
 import { neededCuts, possibleCuts, type WantedCut } from './plan-gaps.ts';
 import { type Cut, railNetwork } from './rail-network.ts';
-import { type FoundSpots, isBackwards, readSpots, spotAlong } from './read-spots.ts';
+import { type FoundSpots, isBackwards, readSpots } from './read-spots.ts';
 import { sumBuses } from './sum-bus.ts';
 import type { OtherGap, ReversingSection, SectionEnd, TrackFeed, TrackGap, TrackQuestion } from './types.ts';
 
@@ -194,7 +194,7 @@ function listGaps(plan: Plan, cuts: readonly WantedCut[], saysGaps: boolean): re
         span: span.id,
         end: first.end,
         along: first.along,
-        at: spotAlong(span, first.along),
+        at: alongSpan(span, first.along).at,
         rail: group.length > 1 ? 'both' : first.rail,
         stripRail: group.length > 1 ? 'both' : isBackwards(span, first.along) ? other(first.rail) : first.rail,
         for: [...new Set(group.flatMap(({ frogs, section }) => (section === null ? frogs : [...frogs, section])))],

@@ -8,7 +8,6 @@ import { trainWords } from '../words/trains.ts';
 import type { ViewMove } from '../worker/trains.ts';
 import type { View } from '../worker/types.ts';
 import { TrainForm } from './train-form.tsx';
-import { canRun } from './trains-store.ts';
 import { nameIn, trainName, useStanding, useTrains } from './use-trains.ts';
 
 /** Every train, the picked one with what it can do. */
@@ -97,8 +96,8 @@ function Moves({ view, train }: { readonly view: View; readonly train: StandingT
     () => (all ?? []).flatMap((move, i) => (move.train === train.id ? [{ move, i }] : [])),
     [all, train.id],
   );
-  const open = mine.filter(({ move }) => canRun(move));
-  const barred = mine.filter(({ move }) => !canRun(move));
+  const open = mine.filter(({ move }) => move.runs);
+  const barred = mine.filter(({ move }) => !move.runs);
   if (all === null) return null;
   return (
     <>

@@ -73,11 +73,6 @@ function positionsOf(view: View, thrown: Thrown): LeverPositions {
 
 const lineOf = ({ train, to, points }: Pick<ViewMove, 'train' | 'to' | 'points'>): SheetMove => ({ train, to, points });
 
-/** Can it be run once its levers are thrown? */
-export function canRun({ throws, fouledBy, full }: ViewMove): boolean {
-  return throws !== null && fouledBy.length === 0 && full === null;
-}
-
 /** Over the panel that is open in `app`: `key` is what its sheet is kept under. */
 export function makeTrainsStore(app: Store, core: Remote<Core>, key: string, file: Standing): TrainsStore {
   let asked = 0;
@@ -164,8 +159,7 @@ export function makeTrainsStore(app: Store, core: Remote<Core>, key: string, fil
       },
       choosePlace(place) {
         const { picked, answer } = get();
-        const index =
-          answer?.moves.findIndex((move) => move.train === picked && move.to === place && canRun(move)) ?? -1;
+        const index = answer?.moves.findIndex((move) => move.train === picked && move.to === place && move.runs) ?? -1;
         if (index >= 0) get().choose(index);
         return index >= 0;
       },

@@ -2,6 +2,7 @@
 import type { Lie } from '../../panel/index.ts';
 import type { Plan } from '../../plan/index.ts';
 import {
+  canRun,
   findStandings,
   type JudgedMove,
   legalMoves,
@@ -42,6 +43,8 @@ export interface ViewMove {
   /** Lengths that it hangs on, as questions. */
   readonly asks: readonly string[];
   readonly full: string | null;
+  /** Nothing bars it once its levers are thrown. */
+  readonly runs: boolean;
   /** Why no lever can set it. */
   readonly why: string | null;
 }
@@ -102,6 +105,7 @@ function viewMove(move: Omit<JudgedMove, 'now' | 'fouledBy' | 'asks' | 'full'> &
     fouledBy: fouledBy.map(({ train: other, place }) => ({ train: other, place })),
     asks: asks.map(({ question }) => question),
     full,
+    runs: canRun({ throws, fouledBy, full }),
     why: why ?? null,
   };
 }
