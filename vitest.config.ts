@@ -2,6 +2,8 @@ import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
   test: {
+    // Every core: by itself vitest leaves one idle, which is half of a machine that has two.
+    maxWorkers: '100%',
     projects: [
       {
         test: {
@@ -9,6 +11,8 @@ export default defineConfig({
           include: ['src/**/*.test.ts', 'src/**/*.test.tsx', 'tests/panels/**/*.test.ts', 'tests/docs/**/*.test.ts'],
           environment: 'node',
           testTimeout: 60_000,
+          // What these test is pure, so files can share what they import.
+          isolate: false,
         },
       },
       {
