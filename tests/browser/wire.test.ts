@@ -1,7 +1,8 @@
 /** Circuits in a real browser: thrown, looked into, broken and mended by mouse, touch and keys, on screens of four sizes. */
 import { readFileSync } from 'node:fs';
 import type { Browser, BrowserContextOptions, Locator, Page } from 'playwright-core';
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type Hand, keys, mouse, touch } from './hands.ts';
 import { audit, misfits } from './page-checks.ts';
 import { dropFile, example, openPage, type Site, soon, startBrowser, withSite } from './site.ts';
 
@@ -52,91 +53,22 @@ const row = (page: Page, id: string): Locator => page.locator(`[data-circuit="${
 const undo = (page: Page): Locator => page.locator('.bar').getByRole('button', { name: /undo/i });
 const current = (page: Page): Promise<void> => page.locator('.wire[data-current="true"]').waitFor();
 
-/** Volts written on rail A or B. */
-const rail = (page: Page, name: string): Promise<string> =>
-  page
-    .locator('.cct-value text')
-    .filter({ hasText: new RegExp(`^${name} `) })
-    .first()
-    .innerHTML();
-
 /** Lamps of the drawing that are lit. */
 const lit = (page: Page): Promise<readonly string[]> =>
   page
     .locator('.cct-symbol.lamp.seen-lit')
     .evaluateAll((all) => all.map((each) => each.getAttribute('data-part') ?? '').sort());
 
-type Hand = (page: Page) => { press(on: Locator): Promise<void>; throwTo(word: string): Promise<void> };
-const hands: readonly (readonly [string, BrowserContextOptions, Hand])[] = [
-  [
-    'mouse',
-    {},
-    (page) => ({
-      press: (on) => on.click(),
-      throwTo: (word) => page.locator('.wire-throw').getByRole('button', { name: word }).click(),
-    }),
-  ],
-  [
-    'touch',
-    { hasTouch: true },
-    (page) => ({
-      press: (on) => on.tap(),
-      throwTo: (word) => page.locator('.wire-throw').getByRole('button', { name: word }).tap(),
-    }),
-  ],
-  [
-    'keys',
-    {},
-    (page) => ({
-      async press(on) {
-        await on.focus();
-        await page.keyboard.press('Enter');
-      },
-      async throwTo(word) {
-        await page.keyboard.press(word.slice(0, 1).toLowerCase());
-      },
-    }),
-  ],
+const hands: readonly (readonly [string, BrowserContextOptions, (page: Page) => Hand | Promise<Hand>])[] = [
+  ['mouse', {}, mouse],
+  ['touch', { hasTouch: true }, touch],
+  ['keys', {}, keys],
 ];
 
 describe.each(hands)('by %s', (_name, options, makeHand) => {
-  it('throws a lever of Bramble Siding, lights a part by its sum, tries a fault and takes it away', async () => {
-    const { page, wrongs } = await toWire(bramble(), options);
-    const hand = makeHand(page);
-    await hand.press(row(page, 'L2'));
-    await soon(() => row(page, 'L2').getAttribute('aria-current')).toBe('true');
-    await current(page);
-    expect(await rail(page, 'A')).toBe('A 9.00 V');
-    expect(await lit(page)).toEqual(['H10', 'H9']);
-    await hand.throwTo('Reverse');
-    await soon(() => rail(page, 'B')).toBe('B 9.00 V');
-    expect(await lit(page)).toEqual(['H11', 'H12']);
-
-    const left = page
-      .locator('.sum')
-      .last()
-      .getByRole('button', { name: /^Left for/ });
-    await hand.press(left);
-    expect(await left.getAttribute('aria-pressed')).toBe('true');
-    expect(await page.locator('.cct-symbol.resistor.hot').count()).toBe(1);
-
-    await page.locator('#wire-fault').fill('stuck:P3=normal');
-    await hand.press(page.locator('[data-fault="stuck:P3=normal"]'));
-    await page
-      .getByText('Tried: P3 stuck normal')
-      .or(page.getByText(/Tried: .*stuck normal/))
-      .waitFor();
-    await soon(() => page.locator('[data-lies]').count()).toBe(2);
-    expect(await page.locator('.sf-lies').count()).toBe(2);
-    await hand.press(page.getByRole('button', { name: 'Take it away' }));
-    await soon(() => page.locator('[data-lies]').count()).toBe(0);
-    expect(wrongs).toEqual([]);
-    await page.close();
-  });
-
   it('mends a mixed panel by its findings alone, each remedy one step', async () => {
     const { page } = await toWire(mixed(), options);
-    const hand = makeHand(page);
+    const hand = await makeHand(page);
     const wrongRows = page.locator('.wire-state .wrong, .wire-state .danger');
     await soon(() => wrongRows.count()).toBe(2);
     let steps = 0;
@@ -158,17 +90,12 @@ describe.each(hands)('by %s', (_name, options, makeHand) => {
     for (const id of ['L1', 'L2']) {
       await hand.press(row(page, id));
       for (const to of ['Reverse', 'Normal']) {
-        await page
-          .locator('h2')
-          .first()
-          .focus()
-          .catch(() => {});
-        await hand.throwTo(to);
+        await hand.press(page.locator('.wire-throw').getByRole('button', { name: to }), to.slice(0, 1).toLowerCase());
         await current(page);
         await soon(async () => (await page.locator('.cct-symbol.lamp').count()) - 2 * (await lit(page)).length).toBe(0);
       }
     }
-    for (let step = 0; step < steps; step++) await undo(page).click();
+    for (let step = 0; step < steps; step++) await hand.press(undo(page), 'Control+z');
     await soon(() => wrongRows.count()).toBe(2);
     expect(await undo(page).isDisabled()).toBe(true);
     await page.close();
@@ -200,18 +127,35 @@ describe('the circuit', () => {
     await page.close();
   });
 
+  it('marks a fault of the wires that bring the supply from lever to lever', async () => {
+    const { page } = await toWire();
+    await row(page, 'L4').click();
+    await current(page);
+    expect(await page.locator('.faulty').count()).toBe(0);
+    await page.locator('#wire-fault').fill('dry:W18');
+    await page.locator('[data-fault="dry:W18"]').click();
+    await page.getByText('Tried: a dry joint on wire W18').waitFor();
+    await soon(() => page.locator('.cct-line.faulty').count()).toBeGreaterThan(0);
+    await page.close();
+  });
+});
+
+describe('the circuit of Bramble Siding', () => {
+  let page: Page;
+  beforeAll(async () => {
+    ({ page } = await toWire(bramble()));
+    return () => page.close();
+  });
+
   it('is a list in reading order, from the supply on', async () => {
-    const { page } = await toWire(bramble());
     const said = await page.locator('section[aria-label="The circuit in reading order"] li').allTextContents();
     // By hand: two motors that stall at 15 mA on 12 V take 11.24 mA each on 9 V behind their wires; four pairs take (9 - 1.90) / 3900 = 1.82 mA.
     expect(said[0]).toBe('Supply S1, 9 V, 0.5 A, S1.p at 9.00 V, S1.m at 0.00 V, 29.8 mA');
     expect(said.some((text) => text.startsWith('Lamp H1, '))).toBe(true);
     expect(said.some((text) => text.startsWith('Changeover contact L1.1'))).toBe(true);
-    await page.close();
   });
 
   it('is zoomed by buttons and keys, moved by hand, and fitted again', async () => {
-    const { page } = await toWire(bramble());
     const box = (): Promise<string | null> => page.locator('svg.cct').getAttribute('viewBox');
     await page.getByRole('button', { name: 'Fit' }).click();
     const first = await box();
@@ -230,67 +174,27 @@ describe('the circuit', () => {
     expect(await box()).not.toBe(before);
     await page.getByRole('button', { name: 'Fit' }).click();
     expect(await box()).toBe(first);
-    await page.close();
   });
 
   it('says what a part is that is pressed, and tries one of its faults', async () => {
-    const { page } = await toWire(bramble());
     await page.locator('[data-part="R-G1"] rect').first().click();
     const picked = page.locator('.wire-picked');
     await picked.getByText(/^Resistor R-G1,/).waitFor();
     await picked.getByRole('button', { name: 'resistor R-G1 open' }).click();
     await page.getByText('Tried: resistor R-G1 open').waitFor();
     await soon(() => page.locator('.cct-symbol.resistor.faulty').count()).toBe(1);
-    await page.close();
   });
 
-  it('marks a fault of the wires that bring the supply from lever to lever', async () => {
-    const { page } = await toWire();
-    await row(page, 'L4').click();
-    await current(page);
-    expect(await page.locator('.faulty').count()).toBe(0);
-    await page.locator('#wire-fault').fill('dry:W18');
-    await page.locator('[data-fault="dry:W18"]').click();
-    await page.getByText('Tried: a dry joint on wire W18').waitFor();
-    await soon(() => page.locator('.cct-line.faulty').count()).toBeGreaterThan(0);
-    await page.close();
-  });
-
-  it('turns the connector round: pin 1 changes its side', async () => {
-    const { page } = await toWire(bramble());
-    const spot = (): Promise<number> =>
-      page
-        .locator('.wire-shell .pin circle')
-        .first()
-        .evaluate((each) => Number(each.getAttribute('cx')));
-    const before = await spot();
-    await page.getByText('Panel half, socket, from the wiring side').waitFor();
-    await page.getByRole('button', { name: 'Layout half' }).click();
-    await page.getByText('Layout half, plug, from the wiring side').waitFor();
-    // Both rows of nine ways lie about the same middle: what was left is right.
-    expect(await spot()).toBeCloseTo(330 - before, 0);
-    await page.close();
-  });
-
-  it('keeps a value that is typed as the user’s, and takes it back', async () => {
-    const { page } = await toWire(bramble());
+  it('says why a value is not taken, and saves from its field by the keys', async () => {
     await page.locator('summary', { hasText: 'Values' }).click();
     const value = page.locator('[data-value^="ohms R-G1"]');
-    await value.locator('input').fill('1000');
+    await value.locator('input').fill('none');
     await value.locator('input').press('Enter');
-    await value.getByText('yours').waitFor();
-    await soon(() => page.locator('[data-part="R-G1"] .cct-note').innerHTML()).toBe('1k0');
-    await page.locator('.wire-title').click();
-    await page.keyboard.press('Control+z');
-    await value.getByText('computed').waitFor();
+    await value.getByText(/^A number from/).waitFor();
     await page.keyboard.press('Control+Shift+S');
     await page.getByRole('dialog').waitFor();
     await page.keyboard.press('Escape');
     await page.getByRole('dialog').waitFor({ state: 'detached' });
-    await value.locator('input').fill('none');
-    await value.locator('input').press('Enter');
-    await value.getByText(/^A number from/).waitFor();
-    await page.close();
   });
 });
 
@@ -300,11 +204,18 @@ describe('on screens', () => {
     [1180, 820],
     [820, 1180],
   ] as const;
+  let page: Page;
+  let wrongs: readonly string[];
+  beforeAll(async () => {
+    ({ page, wrongs } = await toWire(mixed()));
+    await page.getByText('Checking').waitFor({ state: 'detached' });
+    return () => page.close();
+  });
   it.each(
     sizes.flatMap(([width, height]) => (['light', 'dark'] as const).map((scheme) => [width, height, scheme] as const)),
   )('of %i by %i, %s: everything fits and nothing is in the way', async (width, height, colorScheme) => {
-    const { page, wrongs } = await toWire(mixed(), { viewport: { width, height }, colorScheme });
-    await page.getByText('Checking').waitFor({ state: 'detached' });
+    await page.setViewportSize({ width, height });
+    await page.emulateMedia({ colorScheme });
     await page.locator('.wire-side details').evaluateAll((all) => {
       for (const each of all) each.setAttribute('open', '');
     });
@@ -315,7 +226,6 @@ describe('on screens', () => {
       expect(await audit(page)).toEqual([]);
     }
     expect(wrongs).toEqual([]);
-    await page.close();
   });
 
   it('of 390 by 844 asks for a wider one', async () => {
