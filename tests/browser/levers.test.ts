@@ -1,7 +1,7 @@
 /** Levers thrown by mouse, touch and keyboard; lamps are those of the solver. */
 import { readFileSync } from 'node:fs';
-import type { Browser } from 'playwright-core';
-import { describe, expect, it } from 'vitest';
+import type { Browser, Page } from 'playwright-core';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { ask, bat, dropFile, example, lever, litOf, looksOf, openPage, type Site, soon, withSite } from './site.ts';
 
 let site: Site;
@@ -129,6 +129,11 @@ describe('a lever with a centre', () => {
 });
 
 describe('lamps', () => {
+  let page: Page;
+  beforeAll(async () => {
+    ({ page } = await openPage(browser, site.url));
+    return () => page.context().close();
+  });
   it.each([
     [''],
     ['L4=reverse'],
@@ -142,10 +147,9 @@ describe('lamps', () => {
     };
     const wanted = Object.fromEntries(answer.lamps.map(({ id, look }) => [id, look]));
     expect(Object.values(wanted)).toContain('good');
-    const { page } = await openPage(browser, site.url);
+    await page.getByRole('button', { name: 'All normal' }).click();
     for (const part of setting.split(',').filter((text) => text !== ''))
       await lever(page, part.split('=')[0] ?? '').click();
     await settles(() => looksOf(page), wanted);
-    await page.context().close();
   });
 });

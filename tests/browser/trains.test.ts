@@ -1,4 +1,4 @@
-/** Trains in Run: moved by mouse, finger and keys, through a running sheet that is recorded, stepped through, kept and printed. */
+/** Trains in Run beside their job by each hand, which `stages-by-hand.test.ts` does: a sheet that is recorded, stepped through, kept and printed. */
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -20,7 +20,6 @@ afterAll(async () => {
 });
 
 const trainRow = (page: Page, name: string) => page.locator('.train > .side-row', { hasText: name });
-const marker = (page: Page, name: string) => page.getByRole('button', { name: new RegExp(`^${name}, at`) });
 const place = (page: Page, name: string) => page.locator('.place-button').and(page.getByLabel(name, { exact: true }));
 
 /** Where the screen says that trains are, by their markers. */
@@ -64,7 +63,16 @@ describe('four trains', () => {
       await row.locator('.side-row').click();
       await row.locator('.btn.primary').click();
       await soon(async () => (await standing(page)).join()).toContain(`${train}, at ${to}`);
-      await trainRow(page, train).click();
+      // The row folds again.
+      const open = train === 'Coal' ? 'Fish' : train;
+      if (train === 'Coal') {
+        await soon(() => litOf(page)).toEqual(await litBy('L2=reverse,L4=reverse,L5=reverse,L6=reverse'));
+        // Who is in whose way: Fish can no longer go to Tolland, and the list says so.
+        await trainRow(page, open).click();
+        await page.locator('.train-open summary').click();
+        expect(await page.locator('.train-open details').textContent()).toContain('Tolland');
+      }
+      await trainRow(page, open).click();
     }
     expect(await page.locator('.sheet-lines li').count()).toBe(moves.length);
     expect(await page.locator('.sheet-lines').textContent()).toContain('Coal, Yard 1 to Tolland');
@@ -75,54 +83,6 @@ describe('four trains', () => {
     await soon(() => litOf(page)).toEqual(await litBy(''));
     for (let n = 0; n < moves.length; n++) await page.getByRole('button', { name: 'On', exact: true }).click();
     await soon(() => standing(page)).toEqual(after);
-    expect(wrongs).toEqual([]);
-    await page.context().close();
-  });
-
-  it('are picked and sent on the face by finger, with the levers thrown for them', async () => {
-    const { page, wrongs } = await openPage(browser, site.url, {
-      hasTouch: true,
-      viewport: { width: 1180, height: 820 },
-    });
-    await toTrains(page);
-    await marker(page, 'Coal').tap();
-    await place(page, 'Tolland').tap();
-    await soon(() => page.locator('.move.chosen').count()).toBe(1);
-    // The route stands on the face before anything is thrown.
-    await soon(() => page.locator('.state').textContent()).toContain('4 levers to throw');
-    await page.locator('.move.chosen .btn.primary').tap();
-    await soon(async () => (await standing(page)).join()).toContain('Coal, at Tolland');
-    await soon(() => litOf(page)).toEqual(await litBy('L2=reverse,L4=reverse,L5=reverse,L6=reverse'));
-    // Who fouls whom: Mixed can no longer go to Tolland, and the list says why.
-    await marker(page, 'Mixed').tap();
-    await page.locator('.train-open summary').tap();
-    expect(await page.locator('.train-open details').textContent()).toContain('Tolland');
-    expect(wrongs).toEqual([]);
-    await page.context().close();
-  });
-
-  it('are sent by keys alone', async () => {
-    const { page, wrongs } = await openPage(browser, site.url);
-    const focused = () => page.evaluate(() => document.activeElement?.textContent ?? '');
-    const tabTo = async (what: RegExp): Promise<void> => {
-      for (let n = 0; n < 80; n++) {
-        if (what.test(await focused())) return;
-        await page.keyboard.press('Tab');
-      }
-      throw new Error(`Tab never comes to ${what}`);
-    };
-    await tabTo(/^Trains$/);
-    await page.keyboard.press('Enter');
-    await page.locator('.train-button').first().waitFor();
-    await tabTo(/^T1Mixed/);
-    await page.keyboard.press('Enter');
-    await tabTo(/^Storage 3/);
-    await page.keyboard.press('Enter');
-    await page.locator('.move.chosen').waitFor();
-    await page.keyboard.press('Tab');
-    await soon(focused).toMatch(/^Go|^Throw/);
-    await page.keyboard.press('Enter');
-    await soon(async () => (await standing(page)).join()).toContain('Mixed, at Storage 3');
     expect(wrongs).toEqual([]);
     await page.context().close();
   });
@@ -184,21 +144,28 @@ describe('a running sheet', () => {
 });
 
 describe('the side of trains', () => {
+  let page: Page;
+  let wrongs: readonly string[];
+  beforeAll(async () => {
+    ({ page, wrongs } = await openPage(browser, site.url));
+    await toTrains(page);
+    await trainRow(page, 'Coal').click();
+    await page.locator('.move .side-row').first().click();
+    await page.locator('.move-open').waitFor();
+    return () => page.context().close();
+  });
   it.each([
     [1440, 900, 'light'],
     [1180, 820, 'dark'],
     [820, 1180, 'light'],
     [390, 844, 'dark'],
-  ] as const)('fits and is clean at %i by %i, %s', async (width, height, scheme) => {
-    const { page, wrongs } = await openPage(browser, site.url, { viewport: { width, height }, colorScheme: scheme });
-    await toTrains(page);
-    await trainRow(page, 'Coal').click();
-    await page.locator('.move .side-row').first().click();
+  ] as const)('fits and is clean at %i by %i, %s', async (width, height, colorScheme) => {
+    await page.setViewportSize({ width, height });
+    await page.emulateMedia({ colorScheme });
     await page.locator('.move-open').waitFor();
     expect(await misfits(page)).toEqual([]);
     expect(await audit(page)).toEqual([]);
     expect(wrongs).toEqual([]);
-    await page.context().close();
   });
 });
 
