@@ -115,6 +115,9 @@ export function Tray() {
 
 const NONE: ReadonlySet<string> = new Set();
 
+/** The line over the tray, as in lay.css: px. */
+const BORDER = 1;
+
 /**
  * So high, px, that what is in it is seen, up to what the style allows, and never less than it was while it stayed open: the sheet keeps its place.
  * It grows only while nothing is pressed, so that nothing moves under the hand.
@@ -126,7 +129,7 @@ function useHeight(box: RefObject<HTMLElement | null>, open: boolean): number {
     const [head, list] = box.current?.children ?? [];
     if (!open) return setHeight(0);
     if (pressed.current || head === undefined || list === undefined) return;
-    const wanted = Math.ceil(head.getBoundingClientRect().height + list.scrollHeight) + 1;
+    const wanted = Math.ceil(head.getBoundingClientRect().height + heightOf(list)) + BORDER;
     setHeight((was) => Math.max(was, wanted));
   }, [box, open]);
   // After each drawing: whatever was drawn may need more room.
@@ -149,6 +152,13 @@ function useHeight(box: RefObject<HTMLElement | null>, open: boolean): number {
     };
   }, [measure]);
   return height;
+}
+
+/** What is in a list, whatever room it has; px. */
+function heightOf(list: Element): number {
+  const last = list.tagName === 'UL' ? list.lastElementChild : null;
+  if (last === null) return list.getBoundingClientRect().height;
+  return last.getBoundingClientRect().bottom - list.getBoundingClientRect().top + list.scrollTop;
 }
 
 function Nothing() {
