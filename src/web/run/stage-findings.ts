@@ -10,7 +10,7 @@ interface Found {
 }
 
 /** What Run cannot do as the panel is: routes that no lever sets, places that none leads to, a list that was cut. */
-const RUN_CODES: ReadonlySet<string> = new Set(['route-not-settable', 'place-reaches-nothing', 'routes-cut']);
+export const RUN_CODES: ReadonlySet<string> = new Set(['route-not-settable', 'place-reaches-nothing', 'routes-cut']);
 
 /** Severities of what each stage shows, worst first as they come; Lay shows all. Null while it is not known. */
 export function foundByStage(

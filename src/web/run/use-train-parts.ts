@@ -5,6 +5,7 @@ import { noted } from '../device-notes.ts';
 import { sheetNote } from '../trains/sheet-note.ts';
 import type * as TrainsModule from '../trains/trains.ts';
 import { useApp, useAppStore } from '../use-app.ts';
+import type { Change } from '../use-stages.ts';
 import type { Core, View } from '../worker/types.ts';
 
 export interface TrainParts extends Pick<typeof TrainsModule, 'TrainLayer' | 'TrainsSide' | 'SheetPrint'> {
@@ -16,27 +17,32 @@ function keyOf({ kept, file }: { readonly kept: string | null; readonly file: st
   return kept ?? file;
 }
 
-/** The parts of trains over the open panel; null until somebody wants them and they are there. */
-export function useTrainParts(core: Remote<Core>, view: View): TrainParts | null {
+/** The parts of trains over the open panel; null until somebody wants them and they are there. `change` edits the panel. */
+export function useTrainParts(core: Remote<Core>, view: View, change: Change): TrainParts | null {
   const app = useAppStore();
   const wanted = useApp(({ side }) => side === 'trains');
   const [made, setMade] = useState<{ readonly view: View; readonly parts: TrainParts } | null>(null);
   useEffect(() => {
     let stale = false;
-    const key = keyOf(app.getState());
-    if (!wanted && noted(sheetNote(key)) === null) return;
+    const key = (): string => keyOf(app.getState());
+    if (!wanted && noted(sheetNote(key())) === null) return;
     Promise.all([import('../trains/trains.ts'), core.standing()])
       .then(([{ TrainLayer, TrainsSide, SheetPrint, makeTrainsStore }, standing]) => {
         if (stale) return;
         setMade({
           view,
-          parts: { TrainLayer, TrainsSide, SheetPrint, store: makeTrainsStore(app, core, key, standing) },
+          parts: {
+            TrainLayer,
+            TrainsSide,
+            SheetPrint,
+            store: makeTrainsStore(app, core, { key, file: standing, change }),
+          },
         });
       })
-      .catch((error: unknown) => app.getState().refuse({ file: key, problems: [], fault: String(error) }));
+      .catch((error: unknown) => app.getState().refuse({ file: key(), problems: [], fault: String(error) }));
     return () => {
       stale = true;
     };
-  }, [app, core, view, wanted]);
+  }, [app, core, view, wanted, change]);
   return made?.view === view ? made.parts : null;
 }
