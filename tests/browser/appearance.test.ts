@@ -1,8 +1,8 @@
 /** Reads well, fits, and keeps to itself: accessibility, overflow at four sizes, lights, findings. */
 import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
-import { describe, expect, it } from 'vitest';
-import { audit, misfits } from './page-checks.ts';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { audit, misfits, still } from './page-checks.ts';
 import { dropFile, example, openPage, pickRoute, type Site, soon, startBrowser, withSite } from './site.ts';
 
 let site: Site;
@@ -16,7 +16,7 @@ async function ready(page: Page): Promise<void> {
   await page.getByRole('button', { name: /^Throw/ }).click();
   await page.locator('.state-set').waitFor();
   await page.locator('.findings-button .count').first().waitFor();
-  await page.waitForTimeout(1500);
+  await still(page);
 }
 
 const SIZES = [
@@ -27,22 +27,28 @@ const SIZES = [
 ] as const;
 
 describe.each(SIZES)('at %i by %i', (width, height) => {
-  it('nothing is cut off and nothing lies over anything', async () => {
-    const { page, wrongs } = await openPage(browser, site.url, { viewport: { width, height } });
-    expect(await misfits(page)).toEqual([]);
-    await ready(page);
-    expect(await misfits(page)).toEqual([]);
-    expect(wrongs).toEqual([]);
-    await page.context().close();
+  let page: Page;
+  let wrongs: readonly string[];
+  beforeAll(async () => {
+    ({ page, wrongs } = await openPage(browser, site.url, { viewport: { width, height }, colorScheme: 'light' }));
+    return () => page.context().close();
   });
+  describe.each([
+    ['no route', async () => {}],
+    ['a route set', ready],
+  ] as const)('with %s', (_, prepare) => {
+    it('nothing is cut off and nothing lies over anything', async () => {
+      await prepare(page);
+      expect(await misfits(page)).toEqual([]);
+      expect(wrongs).toEqual([]);
+    });
 
-  it.each(['light', 'dark'] as const)('axe-core finds nothing, %s', async (colorScheme) => {
-    const { page } = await openPage(browser, site.url, { viewport: { width, height }, colorScheme });
-    expect(await page.locator('html').getAttribute('data-theme')).toBe(colorScheme);
-    expect(await audit(page)).toEqual([]);
-    await ready(page);
-    expect(await audit(page)).toEqual([]);
-    await page.context().close();
+    it.each(['light', 'dark'] as const)('axe-core finds nothing, %s', async (colorScheme) => {
+      await page.emulateMedia({ colorScheme });
+      await soon(() => page.locator('html').getAttribute('data-theme')).toBe(colorScheme);
+      await still(page);
+      expect(await audit(page)).toEqual([]);
+    });
   });
 });
 

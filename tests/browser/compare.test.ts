@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { audit, misfits } from './page-checks.ts';
+import { audit, misfits, still } from './page-checks.ts';
 import { ask, example, openPage, type Site, serveSite, soon, startBrowser } from './site.ts';
 
 let site: Site;
@@ -23,8 +23,8 @@ async function compare(page: Page): Promise<void> {
 }
 
 const names = (page: Page) => page.locator('.compare tbody th > b').allTextContents();
-const weighed = (page: Page) =>
-  soon(() => page.locator('.compare output').textContent()).toMatch(/^\d+ ways weighed\. /);
+const WEIGHED = /^\d+ ways weighed\. /;
+const weighed = (page: Page) => soon(() => page.locator('.compare output').textContent()).toMatch(WEIGHED);
 
 interface Answer {
   readonly options: readonly {
@@ -81,22 +81,35 @@ describe('ways to build a panel', () => {
     await page.context().close();
   });
 
-  it.each([
-    [1440, 900, 'light'],
-    [1180, 820, 'dark'],
-    [820, 1180, 'light'],
-  ] as const)('fit and are clean at %i by %i, %s, and are read by keys', async (width, height, scheme) => {
-    const { page, wrongs } = await openPage(browser, site.url, { viewport: { width, height }, colorScheme: scheme });
-    await compare(page);
-    await weighed(page);
-    expect(await misfits(page)).toEqual([]);
-    expect(await audit(page)).toEqual([]);
-    await page.locator('.compare thead button', { hasText: 'Pins' }).focus();
-    await page.keyboard.press('Enter');
-    await soon(() => page.locator('th[aria-sort]').textContent()).toContain('Pins');
-    await page.keyboard.press('Escape');
-    await soon(() => page.locator('.compare').count()).toBe(0);
-    expect(wrongs).toEqual([]);
-    await page.context().close();
+  describe('on every screen', () => {
+    let page: Page;
+    let wrongs: readonly string[];
+    beforeAll(async () => {
+      ({ page, wrongs } = await openPage(browser, site.url));
+      await compare(page);
+      await page.locator('.compare output', { hasText: WEIGHED }).waitFor();
+      return () => page.context().close();
+    });
+    it.each([
+      [1440, 900, 'light'],
+      [1180, 820, 'dark'],
+      [820, 1180, 'light'],
+    ] as const)('fit and are clean at %i by %i, %s', async (width, height, colorScheme) => {
+      await page.setViewportSize({ width, height });
+      await page.emulateMedia({ colorScheme });
+      await soon(() => page.locator('html').getAttribute('data-theme')).toBe(colorScheme);
+      await still(page);
+      expect(await misfits(page)).toEqual([]);
+      expect(await audit(page)).toEqual([]);
+      expect(wrongs).toEqual([]);
+    });
+    it('are ranked and put away by keys', async () => {
+      await page.locator('.compare thead button', { hasText: 'Pins' }).focus();
+      await page.keyboard.press('Enter');
+      await soon(() => page.locator('th[aria-sort]').textContent()).toContain('Pins');
+      await page.keyboard.press('Escape');
+      await soon(() => page.locator('.compare').count()).toBe(0);
+      expect(wrongs).toEqual([]);
+    });
   });
 });

@@ -2,7 +2,7 @@
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { onFace, toLay } from './lay-pages.ts';
-import { audit, misfits } from './page-checks.ts';
+import { audit, misfits, still } from './page-checks.ts';
 import { openPage, type Site, withSite } from './site.ts';
 
 let site: Site;
@@ -144,7 +144,7 @@ async function twice(page: Page): Promise<void> {
     sheet.replaceSync('html{font-size:200%}');
     document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
   });
-  await page.waitForTimeout(300);
+  await still(page);
 }
 
 describe.each([

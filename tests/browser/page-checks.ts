@@ -28,6 +28,17 @@ export async function audit(page: Page): Promise<readonly string[]> {
   }, TAGS);
 }
 
+/** Nothing on the page is on its way from one colour or place to another; what goes on for ever is not waited for. */
+export const still = (page: Page): Promise<unknown> =>
+  page.waitForFunction(() =>
+    document
+      .getAnimations()
+      .every(
+        ({ playState, effect }) =>
+          playState !== 'running' || effect?.getComputedTiming().endTime === Number.POSITIVE_INFINITY,
+      ),
+  );
+
 /** Text that is cut off or runs out of its box, and boxes to press that lie over one another. */
 export const misfits = (page: Page): Promise<readonly string[]> =>
   page.evaluate(() => {
