@@ -102,3 +102,4 @@ export {
   setThing,
 } from './things.ts';
 export { GRID } from './tolerances.ts';
+export { putTrains, type TrainsPut } from './trains.ts';

@@ -24,7 +24,7 @@ import { beginsInLay } from './service/launched.ts';
 import { useStageKeys } from './stage-keys.ts';
 import { pickedRoute } from './store.ts';
 import { type Size, useApp, useAppStore, useMedia, useSize } from './use-app.ts';
-import { type Desk, useStages } from './use-stages.ts';
+import { type Change, type Desk, useStages } from './use-stages.ts';
 import { words } from './words/run.ts';
 import type { Core, View } from './worker/types.ts';
 
@@ -68,7 +68,7 @@ export function App({ core, openDemo }: { readonly core: Remote<Core>; readonly 
         ) : stage !== 'run' && desk !== null && desk.Screen !== null ? (
           <desk.Screen store={desk.made.store} core={core} go={go} />
         ) : (
-          <Run view={view} core={core} />
+          <Run view={view} core={core} change={stages.change} />
         )}
         {comparing && desk !== null && stage !== 'run' ? <Comparing desk={desk} /> : null}
         <HelpRoom />
@@ -110,8 +110,8 @@ function Empty({ openDemo }: { readonly openDemo: () => void }) {
   );
 }
 
-function Run({ view, core }: { readonly view: View; readonly core: Remote<Core> }) {
-  const trains = useTrainParts(core, view);
+function Run({ view, core, change }: { readonly view: View; readonly core: Remote<Core>; readonly change: Change }) {
+  const trains = useTrainParts(core, view, change);
   const printing = useStore(trains?.store ?? NO_TRAINS, (state) => state.printing);
   const wide = useMedia(WIDE);
   const onTop = useMedia(LOW) || wide;

@@ -21,3 +21,9 @@ export function note(name: string, text: string | null): void {
     // Nothing is lost but the note.
   }
 }
+
+/** What one note says, in another as well; where there is none, the other stays as it is. */
+export function copyNote(from: string, to: string): void {
+  const text = noted(from);
+  if (text !== null) note(to, text);
+}

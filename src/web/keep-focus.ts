@@ -4,7 +4,7 @@
  */
 
 /** Parts of a stage, the innermost first: what may take the focus for what stood in it. */
-const PARTS = 'section, fieldset, aside, nav, main';
+const PARTS = ['section', 'fieldset', 'aside', 'nav', 'main'].join();
 
 /** The parts that an element stands in. */
 function partsOf(element: Element): readonly HTMLElement[] {

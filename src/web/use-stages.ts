@@ -4,9 +4,12 @@
  */
 import type { Remote } from 'comlink';
 import { type ComponentType, useEffect, useState } from 'react';
+import type { PanelFile, Transaction } from '../panel/index.ts';
+import { copyNote } from './device-notes.ts';
 import type * as LayParts from './lay/desk.ts';
 import type { StageProps } from './screen-props.ts';
 import type { Store } from './store.ts';
+import { sheetNote } from './trains/sheet-note.ts';
 import { useAppStore } from './use-app.ts';
 import type { Stage } from './words/stages.ts';
 import type { Core } from './worker/types.ts';
@@ -27,6 +30,13 @@ export interface Desk extends Pick<typeof LayParts, 'deskKey' | 'Kept' | 'LayCon
   readonly Screen: Screen | null;
 }
 
+/** Makes an edit of the panel as it lies on the desk, then does what comes after. False, and neither, where another window edits the panel. */
+export type Change = (
+  make: (panel: PanelFile) => Transaction | null,
+  subject: string,
+  after: () => void,
+) => Promise<boolean>;
+
 /** The stages of this window, and the ways between them. */
 export interface Stages {
   readonly stage: Stage;
@@ -35,6 +45,8 @@ export interface Stages {
   readonly go: (stage: Stage) => void;
   /** Run with the desk at hand: versions, files, undo and redo. */
   readonly versions: () => void;
+  /** In Run: an edit of the panel on the desk, as one step. */
+  readonly change: Change;
 }
 
 export function useStages(core: Remote<Core>): Stages {
@@ -43,7 +55,7 @@ export function useStages(core: Remote<Core>): Stages {
   const [desk, setDesk] = useState<Desk | null>(null);
   const [stages] = useState(() => makeStages(store, core, setStage, setDesk));
   useEffect(() => stages.follow(), [stages]);
-  return { stage, desk, go: stages.go, versions: stages.versions };
+  return { stage, desk, go: stages.go, versions: stages.versions, change: stages.change };
 }
 
 /** Goes from stage to stage, one after the other in the order asked for. */
@@ -52,16 +64,17 @@ function makeStages(
   core: Remote<Core>,
   setStage: (stage: Stage) => void,
   setDesk: (desk: Desk | null) => void,
-): Pick<Stages, 'go' | 'versions'> & { readonly follow: () => () => void } {
+): Pick<Stages, 'go' | 'versions' | 'change'> & { readonly follow: () => () => void } {
   let stage: Stage = 'run';
   let desk: Desk | null = null;
   let queue = Promise.resolve();
-  const then = (work: () => Promise<void>): void => {
+  const then = (work: () => Promise<void>): Promise<void> => {
     queue = queue
       .then(work)
       .catch((error: unknown) =>
         store.getState().refuse({ file: store.getState().file, problems: [], fault: String(error) }),
       );
+    return queue;
   };
   const enter = (next: Stage): void => {
     stage = next;
@@ -79,8 +92,14 @@ function makeStages(
     made.kept.listen(() => {
       if (document.history.changed === shown) return;
       shown = document.history.changed;
-      if (stage === 'run' && desk?.made === made) then(toRun);
+      if (stage === 'run' && desk?.made === made) void then(toRun);
     });
+  };
+  /** The panel is kept under an id from now on, and so is its running sheet. */
+  const keepAs = (id: string): void => {
+    const now = store.getState();
+    if (now.kept !== id) copyNote(sheetNote(now.kept ?? now.file), sheetNote(id));
+    now.keepAs(id);
   };
   /** The desk over the panel that is open, made anew where another was opened since. */
   const deskNow = async ({ makeDesk }: typeof LayParts): Promise<LayParts.LayDesk> => {
@@ -90,7 +109,7 @@ function makeStages(
     await there?.close();
     // The demo comes with the program: no file on this device holds it.
     const name = source === 'demo' ? '' : file;
-    const made = await makeDesk({ id: kept, file: name, text, handle }, core, (id) => store.getState().keepAs(id));
+    const made = await makeDesk({ id: kept, file: name, text, handle }, core, keepAs);
     followDesk(made);
     return made;
   };
@@ -112,6 +131,17 @@ function makeStages(
     takeDesk(parts, made, desk?.Screen ?? null);
     made.store.setState({ keeping: true });
   };
+  const change = async (make: Parameters<Change>[0], subject: string, after: () => void): Promise<boolean> => {
+    const parts = await import('./lay/desk.ts');
+    const made = await deskNow(parts);
+    takeDesk(parts, made, desk?.Screen ?? null);
+    const { laid, mayEdit, edit } = made.store.getState();
+    if (!mayEdit()) return false;
+    const tx = make(laid);
+    if (tx !== null) edit(tx, subject);
+    after();
+    return true;
+  };
   const toRun = async (): Promise<void> => {
     const { file, source, text, kept, open } = store.getState();
     const now = desk?.made.text() ?? text;
@@ -125,8 +155,15 @@ function makeStages(
     if (next === 'run') return toRun();
   };
   return {
-    go: (wanted) => then(async () => (wanted === stage ? undefined : to(wanted))),
-    versions: () => then(versions),
+    go: (wanted) => void then(async () => (wanted === stage ? undefined : to(wanted))),
+    versions: () => void then(versions),
+    async change(make, subject, after) {
+      let done = false;
+      await then(async () => {
+        done = await change(make, subject, after);
+      });
+      return done;
+    },
     /**
      * A panel that is opened while somebody is at the desk takes its place there; a served file that changes does not. In Run a desk with another
      * panel on it is out of sight.
@@ -135,7 +172,7 @@ function makeStages(
       store.subscribe((now, was) => {
         if (now.view === was.view) return;
         if (stage === 'run') setDesk(desk !== null && holdsOpen(desk) ? desk : null);
-        else if (now.source !== 'served') then(() => to(stage));
+        else if (now.source !== 'served') void then(() => to(stage));
       }),
   };
 }

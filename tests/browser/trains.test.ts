@@ -124,6 +124,40 @@ describe('a running sheet', () => {
     await page.context().close();
   });
 
+  it('puts its trains into the panel when asked, as one step that undoes, with the sheet going along', async () => {
+    const { page, wrongs } = await openPage(browser, site.url);
+    await toTrains(page);
+    const write = page.getByRole('button', { name: 'Write them into the panel' });
+    // They stand as the file has them: nothing to write.
+    await page.getByText('The panel’s file has them so.').waitFor();
+    expect(await write.count()).toBe(0);
+    await trainRow(page, 'Coal').click();
+    await page.locator('.move', { hasText: 'Tolland' }).first().locator('.side-row').click();
+    await page.locator('.move-open .btn.primary').click();
+    await soon(async () => (await standing(page)).join()).toContain('Coal, at Tolland');
+    await write.click();
+    await page.getByText('The panel’s file has them so.').waitFor();
+    await soon(async () => (await standing(page)).join()).toContain('Coal, at Tolland');
+    expect(await page.locator('.sheet-lines').textContent()).toContain('Coal, Yard 1 to Tolland');
+    // Undone, the file has them elsewhere: the sheet stays, and they can be written again.
+    await page.keyboard.press('Control+z');
+    await write.waitFor();
+    expect((await standing(page)).join()).toContain('Coal, at Tolland');
+    await page.keyboard.press('Control+Shift+z');
+    await page.getByText('The panel’s file has them so.').waitFor();
+    // It is in the file: a browser that was told nothing has them there.
+    await page.evaluate(() => {
+      for (const key of Object.keys(localStorage))
+        if (key.startsWith('mimicwright.trains.')) localStorage.removeItem(key);
+    });
+    await page.reload();
+    await toTrains(page);
+    await soon(async () => (await standing(page)).join()).toContain('Coal, at Tolland');
+    expect(await page.locator('.sheet-lines li').count()).toBe(0);
+    expect(wrongs).toEqual([]);
+    await page.context().close();
+  });
+
   it('takes in the fewest moves to a standing', async () => {
     const { page, wrongs } = await openPage(browser, site.url);
     await toTrains(page);

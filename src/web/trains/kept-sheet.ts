@@ -12,8 +12,9 @@ export interface KeptSheet {
   readonly at: number;
 }
 
-export function keepSheet(key: string, sheet: KeptSheet): void {
-  note(sheetNote(key), JSON.stringify(sheet));
+/** Keeps it; null takes what was kept away. */
+export function keepSheet(key: string, sheet: KeptSheet | null): void {
+  note(sheetNote(key), sheet === null ? null : JSON.stringify(sheet));
 }
 
 export function keptSheet(key: string): KeptSheet | null {

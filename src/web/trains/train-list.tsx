@@ -8,6 +8,7 @@ import { trainWords } from '../words/trains.ts';
 import type { ViewMove } from '../worker/trains.ts';
 import type { View } from '../worker/types.ts';
 import { TrainForm } from './train-form.tsx';
+import { isWritten } from './trains-store.ts';
 import { nameIn, trainName, useStanding, useTrains } from './use-trains.ts';
 
 /** Every train, the picked one with what it can do. */
@@ -60,6 +61,22 @@ export function TrainList({ view }: { readonly view: View }) {
       >
         {trainWords.add}
       </button>
+      <Write standing={standing} />
+    </>
+  );
+}
+
+/** Trains as they stand now, into the panel's file, where it has them otherwise. */
+function Write({ standing }: { readonly standing: readonly StandingTrain[] }) {
+  const file = useTrains((trains) => trains.file);
+  const write = useTrains((trains) => trains.write);
+  if (isWritten(standing, file)) return standing.length === 0 ? null : <p className="note">{trainWords.written}</p>;
+  return (
+    <>
+      <button type="button" className="btn quiet" onClick={() => void write()}>
+        {trainWords.write}
+      </button>
+      <p className="note">{trainWords.notWritten}</p>
     </>
   );
 }

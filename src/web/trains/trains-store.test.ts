@@ -2,17 +2,21 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { createStore } from 'zustand/vanilla';
-import { readPanel } from '../../panel/index.ts';
+import { applyTransaction, type PanelFile, readPanel } from '../../panel/index.ts';
 import { readPlan } from '../../plan/index.ts';
 import { readTrains } from '../../routes/index.ts';
 import { bringTrains, tellTrains } from '../worker/trains.ts';
 import { keepSheet, keptSheet, readSheet } from './kept-sheet.ts';
-import { makeTrainsStore, type TrainsStore } from './trains-store.ts';
+import { isWritten, makeTrainsStore, type TrainsStore } from './trains-store.ts';
 
 const text = readFileSync(join(import.meta.dirname, '../../../examples/quillhaven-harbour.mimic.json'), 'utf8');
 const read = readPanel(text);
 if (!read.ok) throw new Error('the demo cannot be read');
-const plan = readPlan(read.panel);
+const { panel } = read;
+const plan = readPlan(panel);
+const fileTrains = readTrains(panel, plan);
+/** Panels that were written. */
+const written: PanelFile[] = [];
 
 /** As much of the window as trains touch. */
 function windowOf() {
@@ -42,6 +46,7 @@ const settled = (): Promise<void> => new Promise((done) => setTimeout(done));
 const memory = new Map<string, string>();
 beforeEach(() => {
   memory.clear();
+  written.length = 0;
   Object.assign(globalThis, {
     localStorage: {
       getItem: (key: string) => memory.get(key) ?? null,
@@ -51,7 +56,16 @@ beforeEach(() => {
 });
 
 async function begun(app = windowOf()): Promise<{ store: TrainsStore; app: ReturnType<typeof windowOf> }> {
-  const store = makeTrainsStore(app.app, core as never, 'demo', readTrains(read.ok ? read.panel : ({} as never), plan));
+  const store = makeTrainsStore(app.app, core as never, {
+    key: () => 'demo',
+    file: fileTrains,
+    change: async (make, _, after) => {
+      const tx = make(panel);
+      if (tx !== null) written.push(applyTransaction(panel, tx));
+      after();
+      return true;
+    },
+  });
   await settled();
   return { store, app };
 }
@@ -121,6 +135,30 @@ describe('trains in Run', () => {
     await settled();
     expect(where(store)).toContain('T1 storage-3');
     expect(where(store)).toContain('T4 storage-4');
+  });
+
+  it('are written into the panel where they stand now, with the sheet kept under the ids that the file gives', async () => {
+    const { store } = await begun();
+    expect(isWritten(fileTrains, store.getState().file)).toBe(true);
+    await run(store, 'T2', 'tolland');
+    store.getState().add('', 'neck');
+    await settled();
+    const now = store.getState().answer?.now ?? [];
+    expect(isWritten(now, store.getState().file)).toBe(false);
+    await store.getState().write();
+    const [after] = written;
+    if (after === undefined) throw new Error('nothing was written');
+    // The file has the demo's four as they stand now, and the fifth; read back as the file has them.
+    const read = readTrains(after, readPlan(after));
+    expect(read.map(({ id, stands }) => `${id} ${stands}`)).toEqual([
+      'T1 platform-1',
+      'T2 tolland',
+      'T3 yard-road-3',
+      'T4 storage-2',
+      'T5 neck',
+    ]);
+    expect(isWritten(now, read)).toBe(true);
+    expect(keptSheet('demo')?.moves.map(({ train }) => train)).toEqual(['T2']);
   });
 
   it('are added, told of and taken off, and what was written can be had back', async () => {

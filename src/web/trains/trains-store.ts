@@ -1,17 +1,23 @@
 /**
  * What Run holds of trains: a running sheet with where it begins, how many of its moves are done, and what is picked. The worker works it
- * out; nothing of it is in the panel's file or its undo. Kept on this device by panel.
+ * out. Kept on this device by panel; trains and where they stand are written into the panel's file when that is asked for, as one step.
  */
 import type { Remote } from 'comlink';
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { LeverPositions } from '../../derive.ts';
+import type { TrainsPut } from '../../laying/index.ts';
+import type { PanelFile, Transaction } from '../../panel/index.ts';
 import type { SheetMove, Standing, StandingTrain, Thrown } from '../../routes/index.ts';
 import type { Store } from '../store.ts';
+import type { Change } from '../use-stages.ts';
+import { trainWords } from '../words/trains.ts';
 import type { BringAnswer, TrainsAnswer, ViewMove } from '../worker/trains.ts';
 import type { Core, View } from '../worker/types.ts';
 import { type KeptSheet, keepSheet, keptSheet } from './kept-sheet.ts';
 
 export interface TrainsState extends KeptSheet {
+  /** Trains as the panel's file has them. */
+  readonly file: Standing;
   readonly answer: TrainsAnswer | null;
   /** Id of the train that is picked, and its move, by its place in `answer.moves`. */
   readonly picked: string | null;
@@ -55,6 +61,8 @@ export interface TrainsActions {
   take(): void;
   /** The sheet as it was before. */
   takeBack(): void;
+  /** Trains as they stand now, into the panel's file. */
+  write(): Promise<void>;
   print(): void;
   printed(): void;
 }
@@ -73,17 +81,45 @@ function positionsOf(view: View, thrown: Thrown): LeverPositions {
 
 const lineOf = ({ train, to, points }: Pick<ViewMove, 'train' | 'to' | 'points'>): SheetMove => ({ train, to, points });
 
-/** Over the panel that is open in `app`: `key` is what its sheet is kept under. */
-export function makeTrainsStore(app: Store, core: Remote<Core>, key: string, file: Standing): TrainsStore {
+/** The sheet with its trains under other ids. */
+function renamed(sheet: KeptSheet, ids: Readonly<Record<string, string>>): KeptSheet {
+  return {
+    ...sheet,
+    standing: sheet.standing.map((train) => ({ ...train, id: ids[train.id] ?? train.id })),
+    moves: sheet.moves.map((move) => ({ ...move, train: ids[move.train] ?? move.train })),
+  };
+}
+
+/** Do trains stand alike, whatever their order of keys? */
+export function isWritten(now: Standing, file: Standing): boolean {
+  return (
+    now.length === file.length &&
+    now.every(({ id, name, length, stands, heads }) => {
+      const there = file.find((train) => train.id === id);
+      return there?.name === name && there.length === length && there.stands === stands && there.heads === heads;
+    })
+  );
+}
+
+/** What a sheet hangs on: what it is kept under, the trains that the panel's file has, and what edits that. */
+export interface TrainsBegin {
+  readonly key: () => string;
+  readonly file: Standing;
+  readonly change: Change;
+}
+
+/** Over the panel that is open in `app`. */
+export function makeTrainsStore(app: Store, core: Remote<Core>, { key, file, change }: TrainsBegin): TrainsStore {
   let asked = 0;
   const fault = (error: unknown): void =>
     app.getState().refuse({ file: app.getState().file, problems: [], fault: String(error) });
-  const kept = keptSheet(key);
+  const kept = keptSheet(key());
   const store: TrainsStore = createStore<TrainsState & TrainsActions>()((set, get) => {
     const work = async (): Promise<void> => {
       const turn = ++asked;
       const sheet = sheetNow();
-      keepSheet(key, sheet);
+      // What the file says is not kept a second time: it may say otherwise one day.
+      keepSheet(key(), sheet.moves.length === 0 && isWritten(sheet.standing, file) ? null : sheet);
       const answer = await core.trains(sheet);
       if (turn !== asked) return;
       set({ answer, at: answer.at });
@@ -106,6 +142,7 @@ export function makeTrainsStore(app: Store, core: Remote<Core>, key: string, fil
     queueMicrotask(() => work().catch(fault));
     return {
       ...(kept ?? { standing: file, thrown: {}, moves: [], at: 0 }),
+      file,
       answer: null,
       picked: null,
       chosen: null,
@@ -195,6 +232,23 @@ export function makeTrainsStore(app: Store, core: Remote<Core>, key: string, fil
       },
       begin() {
         lose({ standing: now(), thrown: app.getState().levers, moves: [], at: 0 });
+      },
+      async write() {
+        const standing = now();
+        try {
+          const { putTrains } = await import('../../laying/index.ts');
+          let ids: TrainsPut['ids'] = {};
+          const make = (panel: PanelFile): Transaction | null => {
+            const put = putTrains(panel, standing);
+            ids = put?.ids ?? ids;
+            return put?.tx ?? null;
+          };
+          // The panel comes back with its file's ids, and its sheet has to know them then.
+          const done = await change(make, '', () => keepSheet(key(), renamed(sheetNow(), ids)));
+          if (!done) set({ said: trainWords.cannotWrite });
+        } catch (error) {
+          fault(error);
+        }
       },
       print() {
         set({ printing: true });

@@ -423,7 +423,7 @@ const help = {
   'trains.list': {
     title: 'Trains',
     what: 'Markers with a length that stand on roads, where you said they are. They are on this screen alone.',
-    hand: 'Press a train to see where it can go, press a place in its list, then Go: levers are thrown, the marker moves.',
+    hand: 'Press a train to see where it can go, press a place in its list, then Go: levers are thrown, the marker moves. They are in the panel’s file once you write them there.',
     terms: ['road', 'lever'],
   },
   'trains.sheet': {

@@ -407,6 +407,7 @@ const steps: Readonly<Record<string, readonly [deed: string, thing: string]>> = 
   'point.normal': ['normal leg of *', 'a point'],
   'point.sense': ['sense of *', 'points'],
   'point.drive': ['drive of *', 'a point'],
+  'trains.put': ['write *', 'trains'],
   'plan.name': ['name *', 'points and ends'],
   'place.name': ['name *', 'a place'],
   'place.set': ['set *', 'a place'],
