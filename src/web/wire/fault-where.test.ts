@@ -1,13 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { faultWhere, placesIn } from './fault-where.ts';
 
-const known = new Map([
+const words = new Map([
   ['W1', 'S1.p to FU-S1.1, RD'],
   ['A', '25-way D-subminiature'],
   ['A.7', 'A.7 to D4.a'],
   ['A.8', 'A.8 to D4.b'],
   ['H3', 'on Shed road'],
 ]);
+const known = (id: string): string | undefined => words.get(id);
 
 describe('where a fault is', () => {
   it('is from where to where a wire runs', () => {
@@ -53,7 +54,7 @@ describe('what is known of the parts of a circuit', () => {
   } as unknown as Places;
   it('is said of wires, pins, poles, drives, points and lamps', () => {
     const of = placesIn(shown, places);
-    expect(Object.fromEntries(of)).toMatchObject({
+    const wanted = {
       W9: 'L4.t2 to A.7, GN',
       'A.7': 'A.7 to D4.a',
       A: '25-way D-subminiature',
@@ -63,6 +64,8 @@ describe('what is known of the parts of a circuit', () => {
       D4: 'moves P4',
       P4: 'on Strip 2',
       H3: 'on Shed road',
-    });
+    };
+    expect(Object.fromEntries(Object.keys(wanted).map((id) => [id, of(id)]))).toEqual(wanted);
+    expect(of('R-G9')).toBe(undefined);
   });
 });

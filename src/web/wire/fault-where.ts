@@ -19,8 +19,11 @@ export interface Places {
 
 type Known = Pick<WireShown, 'wires' | 'connectors' | 'model'>;
 
-/** What is known of each part and wire of a circuit by its id, as words; an id that is not there is known no better. */
-export function placesIn(shown: Known, { panel, face, points, circuits }: Places): ReadonlyMap<string, string> {
+/** What is known of a part or wire by its id, as words; undefined where no more is known than its id. */
+export type KnownPlaces = (id: string) => string | undefined;
+
+/** What is known of the parts and wires of a circuit. */
+export function placesIn(shown: Known, { panel, face, points, circuits }: Places): KnownPlaces {
   const strip = (at: Spot): string => {
     let best: { readonly id: string; readonly gap: number } | null = null;
     for (const { id, path } of panel.strips) {
@@ -40,20 +43,26 @@ export function placesIn(shown: Known, { panel, face, points, circuits }: Places
     if (kind === 'contact') known.set(id, known.get(lever) ?? wireWords.atLever(lever, ''));
     else if (note !== '') known.set(id, kind === 'motor' || kind === 'coil' ? wireWords.atPoints(note) : note);
   }
-  for (const { id, at } of points) known.set(id, wireWords.onStrip(strip(at)));
-  for (const lamp of face?.lamps ?? []) known.set(lamp.id, wireWords.onStrip(strip(lamp.at)));
+  // Which strip a spot is on takes a look at all of them: only of what is asked for.
+  const spots = new Map([...points, ...(face?.lamps ?? [])].map(({ id, at }) => [id, at]));
   for (const { id, name, pins } of shown.connectors) {
     known.set(id, name);
     for (const pin of pins) known.set(pin.id, wireWords.pinTo(pin.id, pin.to));
   }
   for (const { id, from, to, colour } of shown.wires) known.set(id, wireWords.wireRun(from, to, colour));
-  return known;
+  return (id) => {
+    const spot = spots.get(id);
+    if (spot === undefined) return known.get(id);
+    spots.delete(id);
+    known.set(id, wireWords.onStrip(strip(spot)));
+    return known.get(id);
+  };
 }
 
 /** Where a fault is, in one line; the empty text where its own words say all that is known. */
-export function faultWhere({ at }: Pick<WireFault, 'at'>, known: ReadonlyMap<string, string>): string {
+export function faultWhere({ at }: Pick<WireFault, 'at'>, known: KnownPlaces): string {
   // Of a whole connector its pins say no more.
   const whole = at.filter((id) => !at.some((other) => id.startsWith(`${other}.`)));
-  const said = whole.flatMap((id) => known.get(id) ?? []).filter((text) => text !== '');
+  const said = whole.flatMap((id) => known(id) ?? []).filter((text) => text !== '');
   return [...new Set(said)].slice(0, MOST).join('; ');
 }
