@@ -82,4 +82,18 @@ describe('the findings under the sheet', () => {
     await soon(() => of('P91').count()).toBe(1);
     await page.close();
   });
+
+  it('are folded alike in Run, and opened there', async () => {
+    const { page } = await openPage(browser, site.url);
+    await dropFile(page, 'slips.mimic.json', slipped());
+    await page.locator('.findings-button .count.wrong:not(.none)').waitFor();
+    await page.locator('.findings-button').click();
+    const of = (point: string) => page.locator('.finding').filter({ hasText: `shows ${point},` });
+    await soon(() => of('P91').count()).toBe(1);
+    expect(await of('P93').count()).toBe(2);
+    await page.getByRole('button', { name: 'and 4 more alike' }).click();
+    await soon(() => of('P91').count()).toBe(5);
+    expect(await audit(page)).toEqual([]);
+    await page.close();
+  });
 });

@@ -25,6 +25,11 @@ describe('a route', () => {
       L8: 'reverse',
     };
     expect(await page.locator('.state').textContent()).toContain('4 levers to throw');
+    // Asked for is not set: a broken line with nothing that shines under it, and said so.
+    expect(await page.locator('.guide-asked').count()).toBe(1);
+    expect(await page.locator('.guide-asked').getAttribute('stroke-dasharray')).not.toBeNull();
+    expect(await page.locator('.guide-line, .guide-glow').count()).toBe(0);
+    expect(await page.locator('.foot').textContent()).toContain('The broken line is the route asked for');
     expect(await page.locator('.state').textContent()).toContain('L2, L4, L5 and L8');
     const cards = page.locator('.cards.row > li');
     expect(await cards.count()).toBe(12);
@@ -49,6 +54,8 @@ describe('a route', () => {
     expect(await page.locator('.state').textContent()).toContain('4 levers thrown, 3 left');
     for (const [id, lie] of Object.entries(asked)) expect(await bat(page, id).getAttribute('data-position')).toBe(lie);
     expect(await page.locator('.guide-line').count()).toBe(1);
+    expect(await page.locator('.guide-asked').count()).toBe(0);
+    expect(await page.locator('.foot').textContent()).toContain('The bright line along the route shows here only');
     // The thirteen lamps along it, counted by hand in the file: H1 H6 H7 H15 to H19 H22 H23 H26 H31 H32.
     await soon(() => page.locator('.foot').textContent()).toContain('13 on this route');
     // Cards stand under their levers.

@@ -127,6 +127,33 @@ describe('the circuit', () => {
     await page.close();
   });
 
+  it('names circuits of several levers by their levers, once in the list and once at the head', async () => {
+    const { page } = await toWire();
+    // Read off the file by hand: roads whose lamps hang one behind the other.
+    expect(await row(page, 'TR1').locator('.wire-row-words').textContent()).toBe('Lamps by L1, L2 and L4');
+    expect(await row(page, 'TR2').locator('.wire-row-words').textContent()).toBe('Lamps by L5, L6, L7 and L8');
+    await row(page, 'TR1').click();
+    await soon(() => page.locator('.wire-title h2').textContent()).toBe('Lamps by L1, L2 and L4');
+    expect(await page.locator('.wire-title p').textContent()).not.toContain('L1');
+    await page.close();
+  });
+
+  it('says of every fault where it is, and finds it by its code, which is not shown', async () => {
+    const { page } = await toWire();
+    await row(page, 'L4').click();
+    await current(page);
+    const faults = page.locator('.fault-list li');
+    const texts = await faults.allTextContents();
+    expect(texts.filter((text) => /(open|dry|short|swapped|moved|weld|stuck|bridge|apart):/.test(text))).toEqual([]);
+    await page.locator('#wire-fault').fill('open:w1');
+    await page.locator('[data-fault="open:W1"]').waitFor();
+    // The first wire of the demo leads from the supply to its fuse, and plus is red.
+    expect(await page.locator('[data-fault="open:W1"]').textContent()).toBe('Wire W1 openS1.p to FU-S1.1, RD');
+    await page.locator('#wire-fault').fill('quay pole');
+    await soon(() => page.locator('.fault-list li').nth(1).textContent()).toContain('switch of L4 Quay cross');
+    await page.close();
+  });
+
   it('marks a fault of the wires that bring the supply from lever to lever', async () => {
     const { page } = await toWire();
     await row(page, 'L4').click();

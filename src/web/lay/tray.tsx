@@ -12,11 +12,11 @@ import {
 import type { Mend, Severity } from '../../checks/index.ts';
 import { helped } from '../help/switch.ts';
 import { ChevronDown, SeverityMark } from '../icons.tsx';
+import { alikeIn } from '../run/alike.ts';
 import { lengthsIn } from '../words/figures.ts';
 import { layWords, parted } from '../words/lay.ts';
-import { sentence, severities } from '../words/run.ts';
+import { sentence, severities, words } from '../words/run.ts';
 import type { LayFinding } from '../worker/types.ts';
-import { alikeIn } from './alike.ts';
 import { useFollows, useLay } from './use-lay.ts';
 
 const ORDER: readonly Severity[] = ['danger', 'wrong', 'caution', 'hint'];
@@ -100,7 +100,7 @@ export function Tray() {
                       aria-expanded={all}
                       onClick={() => openOut(group)}
                     >
-                      {all ? layWords.lessAlike(more.length) : layWords.moreAlike(more.length)}
+                      {all ? words.lessAlike(more.length) : words.moreAlike(more.length)}
                     </button>
                   ) : null}
                 </Row>

@@ -1,7 +1,8 @@
-import { useEffect, useRef } from 'react';
+import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
 import type { Severity } from '../../checks/index.ts';
 import { helped } from '../help/switch.ts';
 import { ChevronRight, Cross, SeverityMark } from '../icons.tsx';
+import { alikeIn } from '../run/alike.ts';
 import { useUnit } from '../unit.ts';
 import { useApp } from '../use-app.ts';
 import { lengthsIn } from '../words/figures.ts';
@@ -45,11 +46,17 @@ export function FindingsButton() {
 
 /** Every finding with its words, its remedies, and where it stands. */
 export function FindingsPanel({ view }: { readonly view: View }) {
-  const findings = useApp((app) => app.findings) ?? [];
-  const ready = useApp((app) => app.findings !== null);
-  const unit = useUnit();
+  const known = useApp((app) => app.findings);
+  const findings = known ?? [];
+  const ready = known !== null;
   const toggle = useApp((app) => app.toggleFindings);
-  const ring = useApp((app) => app.ring);
+  const groups = useMemo(() => alikeIn(known ?? []), [known]);
+  const [opened, setOpened] = useState<ReadonlySet<string>>(new Set());
+  const openOut = (key: string): void => {
+    const next = new Set(opened);
+    if (!next.delete(key)) next.add(key);
+    setOpened(next);
+  };
   const head = useRef<HTMLHeadingElement>(null);
   const aside = useRef<HTMLElement>(null);
   useEffect(() => {
@@ -88,45 +95,63 @@ export function FindingsPanel({ view }: { readonly view: View }) {
       </header>
       {ready && findings.length === 0 ? <p className="note">{words.checked(strips, points, lamps)}</p> : null}
       <ul>
-        {findings.map((finding) => (
-          <li
-            key={`${finding.code} ${finding.ids.join()} ${finding.message}`}
-            {...helped('finding', [severities[finding.severity], finding.why])}
-            className={`finding ${finding.severity}`}
-          >
-            <SeverityMark severity={finding.severity} count={1} />
-            <div>
-              <b className="finding-word">
-                {severities[finding.severity]}
-                {finding.ids.length > 0 ? <span> {finding.ids.slice(0, 4).join(', ')}</span> : null}
-              </b>
-              <p>{sentence(lengthsIn(finding.message, unit), finding.ids)}</p>
-              {finding.mends.map((mend) => (
-                <p key={mend} className="mend">
-                  <b>{words.remedy}</b> {lengthsIn(mend, unit)}
-                </p>
-              ))}
-              {finding.at === null ? null : (
-                <button
-                  type="button"
-                  className="btn quiet"
-                  onClick={() => {
-                    ring(finding.at);
-                    requestAnimationFrame(() =>
-                      document.querySelector('.ring')?.scrollIntoView({ block: 'nearest', inline: 'nearest' }),
-                    );
-                  }}
-                >
-                  <span>
-                    {words.showThere}
-                    <span className="unseen">{words.showThereOf(finding.ids)}</span>
-                  </span>
+        {groups.map(({ first, more }) => {
+          const key = keyOf(first);
+          const all = opened.has(key);
+          return [first, ...(all ? more : [])].map((finding, i) => (
+            <Row key={keyOf(finding)} finding={finding}>
+              {i > 0 || more.length === 0 ? null : (
+                <button type="button" className="btn quiet" aria-expanded={all} onClick={() => openOut(key)}>
+                  {all ? words.lessAlike(more.length) : words.moreAlike(more.length)}
                 </button>
               )}
-            </div>
-          </li>
-        ))}
+            </Row>
+          ));
+        })}
       </ul>
     </aside>
+  );
+}
+
+const keyOf = ({ code, ids, message }: ViewFinding): string => `${code} ${ids.join()} ${message}`;
+
+/** One finding; `children` stand under it. */
+function Row({ finding, children }: { readonly finding: ViewFinding; readonly children: ReactNode }) {
+  const unit = useUnit();
+  const ring = useApp((app) => app.ring);
+  return (
+    <li {...helped('finding', [severities[finding.severity], finding.why])} className={`finding ${finding.severity}`}>
+      <SeverityMark severity={finding.severity} count={1} />
+      <div>
+        <b className="finding-word">
+          {severities[finding.severity]}
+          {finding.ids.length > 0 ? <span> {finding.ids.slice(0, 4).join(', ')}</span> : null}
+        </b>
+        <p>{sentence(lengthsIn(finding.message, unit), finding.ids)}</p>
+        {finding.mends.map((mend) => (
+          <p key={mend} className="mend">
+            <b>{words.remedy}</b> {lengthsIn(mend, unit)}
+          </p>
+        ))}
+        {finding.at === null ? null : (
+          <button
+            type="button"
+            className="btn quiet"
+            onClick={() => {
+              ring(finding.at);
+              requestAnimationFrame(() =>
+                document.querySelector('.ring')?.scrollIntoView({ block: 'nearest', inline: 'nearest' }),
+              );
+            }}
+          >
+            <span>
+              {words.showThere}
+              <span className="unseen">{words.showThereOf(finding.ids)}</span>
+            </span>
+          </button>
+        )}
+        {children}
+      </div>
+    </li>
   );
 }

@@ -104,9 +104,6 @@ export const layWords = {
   nothingMore: 'Looked at track, routes, levers, lamps, circuits, connectors and what fits on the sheet.',
   foldAway: 'Fold the findings away',
   foldOut: 'Show the findings',
-  /** Under a finding that others are like. */
-  moreAlike: (n: number): string => `and ${n} more alike`,
-  lessAlike: (n: number): string => `Fold the ${n} alike away`,
   price: (price: number): string => fixed(price, 2),
   done: (mend: string): string => `Done: ${mend}`,
   priceTitle: 'What has to be bought, in the money of your prices',

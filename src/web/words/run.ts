@@ -101,6 +101,9 @@ export const words = {
   findingsWait: 'Checking this panel',
   checked: (strips: number, points: number, lamps: number): string =>
     `Nothing found in ${count(strips, 'strip')}, ${count(points, 'point')} and ${count(lamps, 'lamp')}.`,
+  /** At a finding that others are like. */
+  moreAlike: (n: number): string => `and ${n} more alike`,
+  lessAlike: (n: number): string => `Fold the ${n} alike away`,
   remedy: 'Remedy',
   close: 'Close',
   showThere: 'Show where',
