@@ -45,6 +45,11 @@ describe('findings that are alike', () => {
     const faint = (lamp: string, amps: string): LayFinding => finding(lamp, `${lamp} gets ${amps} mA of L4`);
     expect(told([faint('H1', '0.31'), faint('H2', '0.4'), faint('H30', '1')])).toEqual([['H1', 2]]);
   });
+  it('are apart where each is a thing of its own', () => {
+    const end = (n: number): LayFinding =>
+      finding(`K${n}`, `an end of Strip ${n} has no name: routes start there as K${n}`);
+    expect(told([1, 2, 3].map(end)).map(([, more]) => more)).toEqual([0, 0, 0]);
+  });
   it('lose none', () => {
     const all = ['H1', 'H2', 'H3', 'H4'].map((id) => shows(id, 'P1'));
     expect(alikeIn(all).flatMap(({ first, more }) => [first, ...more])).toEqual(all);

@@ -7,8 +7,8 @@ type Said = Pick<ViewFinding, 'code' | 'severity' | 'ids' | 'message'>;
 /** Fewer than this stand better as they are. */
 const LEAST = 3;
 
-/** A figure that is no part of a name: "12.4" but not the 4 of "P4". */
-const FIGURE = /(?<![\p{L}\d.])\d[\d.]*/gu;
+/** A figure with its unit: "12.4" of "12.4 mm", but neither the 4 of "P4" nor the 3 of "Strip 3". */
+const FIGURE = /(?<![\p{L}\d.])\d[\d.]*(?=\s?(?:mm|mA|V|A|W|s|ohm|Ω|%|°)(?![\p{L}\d]))/gu;
 
 /** Findings that are alike, in the order that they came; one alone is a group of one. */
 export interface Alike<T> {
