@@ -368,6 +368,16 @@ describe.each(
       for (const lamp of dark) expect(await told(`Lamp ${lamp}`)).toContain(', unlit, 0.00 mA');
     }
 
+    // The sums speak of the lamps of each position, whichever the lever lies in.
+    for (const [word, shine] of [
+      ['Normal', normal],
+      ['Reverse', reverse],
+    ] as const) {
+      const sums = page.locator('.sum-column', { has: page.getByRole('heading', { name: word }) });
+      expect(await sums.locator('h3').textContent()).toContain(`${shine.length} lamps, lit`);
+      for (const lamp of shine) expect(await sums.locator('.sum-of').textContent()).toContain(lamp);
+    }
+
     const left = page
       .locator('.sum')
       .last()

@@ -74,6 +74,26 @@ describe('a pair behind 47k, by hand', () => {
   });
 });
 
+// Quillhaven Harbour: a spare pole of L3 lights H8 and H9 with P3 normal, H10 and H11 with it reverse, as its file claims. One amber lamp behind
+// 5.6 kohm on 12 V, by the same law: 1.85 - 0.0517 ln (2 / 1.814) - 0.005 (2 - 1.814) = 1.844 V, left 10.156 V, over 5.6 kohm 1.814 mA.
+describe('lamps of a spare pole, by hand', () => {
+  const derived = derive(panelOf('examples/quillhaven-harbour.mimic.json'));
+  test.each([
+    ['normal', ['H8', 'H9']],
+    ['reverse', ['H10', 'H11']],
+  ] as const)('have their sums with the lever %s, however it lies now', (position, lamps) => {
+    for (const now of ['normal', 'reverse'] as const) {
+      const sum = figuresOf(derived, 'L3', now).sums.find((each) => each.position === position);
+      expect(sum?.strings.flatMap((each) => each.lamps)).toEqual(lamps);
+      for (const string of sum?.strings ?? []) {
+        expect(string.seen).toBe('lit');
+        expect(string.left).toBeCloseTo(10.156, 2);
+        expect(string.amps * 1000).toBeCloseTo(1.814, NEAR);
+      }
+    }
+  });
+});
+
 describe('a single fault', () => {
   const panel = panelOf('examples/bramble-siding.mimic.json');
   const derived = derive(panel);

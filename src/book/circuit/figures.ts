@@ -17,7 +17,6 @@ import {
   type CarrierLies,
   type Circuit,
   carrierLies,
-  carriersOf,
   difference,
   drivesByPoint,
   type Fault,
@@ -275,14 +274,11 @@ function sumsOf(
   const uses = new Map(derived.lamps.map((lamp) => [lamp.id, lamp]));
   const reads = new Map(read.map((lamp) => [lamp.id, lamp]));
   const lies = carrierLies(wiring, levers, history);
-  const carriers = carriersOf(wiring);
   const isMeant = (lamp: WiredLamp): boolean => {
     if (lamp.by !== 'contacts') return position === null || lamp.lie === position;
     if (lamp.cube === null) return true;
-    return Object.entries(lamp.cube).every(([id, lie]) => {
-      const stands = carriers.get(id)?.kind === 'lever' ? positionIn(levers, id) : (lies[id] ?? 'normal');
-      return stands === lie;
-    });
+    // What is no drive, blade or relay that carries contacts is a lever.
+    return Object.entries(lamp.cube).every(([id, lie]) => (lies[id] ?? positionIn(levers, id)) === lie);
   };
   const own = wiring.lamps.filter((lamp) => lamp.circuit === circuit.id);
   const sums: StringSum[] = [];
