@@ -174,7 +174,7 @@ export const WHOLE_PANELS: Readonly<Record<string, PanelFile>> = {
   }),
 };
 
-export { FEEDS };
+export { FEEDS, type FeedKind };
 
 /** Every combination of a feed with drive and lighting, one lamp on a leg and two by turns; which of them are sound is the oracle's to say. */
 export function combinations(feed: FeedKind): readonly { readonly name: string; readonly panel: PanelFile }[] {
