@@ -212,6 +212,16 @@ const STATES = [
     },
   ],
   [
+    'run-asked',
+    async (page) => {
+      for (const [field, place] of ROUTE.entries()) {
+        await page.locator('.route-bar button.sel-field').nth(field).click();
+        await page.getByRole('option', { name: place, exact: true }).click();
+      }
+      await page.locator('.guide-asked').waitFor();
+    },
+  ],
+  [
     'run-help',
     async (page) => {
       await page.keyboard.press('F1');
