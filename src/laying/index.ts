@@ -58,7 +58,7 @@ export { type Hit, type HitKind, type PickIndex, type PickMarks, pickAt, pickInd
 export { PICK_LISTS, type Picked, type PickList, type Selection, type ThingOf } from './picked.ts';
 export { setDrive } from './point-drives.ts';
 export { bareSheet, putCornerFixings, putTitle, setFace, setPanelName, titleOf } from './sheet.ts';
-export { showsAt, showsOf } from './shows.ts';
+export { claimAt, showsAt, showsOf } from './shows.ts';
 export {
   type Guide,
   SNAP_KINDS,

@@ -1,7 +1,8 @@
 /** What a lamp at a spot is to show: the lies of the legs that it stands on. */
-import { keptFor, type Lies } from '../panel/index.ts';
+import { keptFor, type Lies, type PanelFile } from '../panel/index.ts';
 import { legsOf, type Plan, spanAt } from '../plan/index.ts';
 import type { Spot } from '../units/index.ts';
+import { planOf } from './edits.ts';
 import { LAMP_REACH } from './tolerances.ts';
 
 /**
@@ -11,6 +12,11 @@ import { LAMP_REACH } from './tolerances.ts';
 export function showsAt(plan: Plan, spot: Spot): Lies | null {
   const on = spanAt(plan, spot, LAMP_REACH);
   return on === null ? null : showsOf(plan, on.span);
+}
+
+/** The same on a panel: what a lamp there is lit by while it says nothing itself. */
+export function claimAt(panel: PanelFile, spot: Spot): Lies | null {
+  return showsAt(planOf(panel), spot);
 }
 
 /** The same for a span. */

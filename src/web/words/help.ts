@@ -365,7 +365,11 @@ const help = {
     what: 'The points that this lever works. The switch follows from the drives and the lamps.',
     terms: ['drive'],
   },
-  'sec.sets': { title: 'Sets', what: 'Which points it sets, and which way.', terms: ['lie'] },
+  'sec.sets': {
+    title: 'Sets',
+    what: 'Which points it sets, and which way: one pole of the button for each, on a pulse feed.',
+    terms: ['lie'],
+  },
   'sec.part': {
     title: 'Part',
     what: 'The smallest that serves, unless you choose one. Figures are typical of the kind: a part’s own data sheet comes first.',
@@ -374,6 +378,12 @@ const help = {
     title: 'Lamp',
     what: 'Its size and colour, where it lies, and with which points it is lit.',
     terms: ['claim', 'leg'],
+  },
+  'sec.shows': {
+    title: 'Lit when',
+    what: 'How points have to lie for the lamp to shine. Left alone, it shines when the leg that it lies on is open; with no point at all, always.',
+    hand: 'Press a lie to turn it over, or add a point that counts as well: all of them have to lie so.',
+    terms: ['claim', 'leg', 'lie'],
   },
   'sec.layout': {
     title: 'On the layout',

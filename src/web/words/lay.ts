@@ -161,6 +161,12 @@ export const layWords = {
   works: 'Works',
   worksNothing: 'Nothing yet',
   setBy: 'Sets',
+  lieOf: (point: string): string => `How ${point} lies`,
+  addPoint: 'Add a point',
+  noPointLeft: 'No other point',
+  buttonParts: { 'push-1p': 'Push button, one pole', 'push-2p': 'Push button, two poles' } as Readonly<
+    Record<string, string>
+  >,
   switchPart: 'Switch',
   part: 'Part',
   holdsTrain: 'How long a train may stand there',
@@ -169,6 +175,8 @@ export const layWords = {
   addLettering: 'Add lettering',
   shows: 'Lit when',
   showsAs: 'As the leg it lies on asks',
+  sayShows: 'Say it otherwise',
+  showsAsLies: 'As the leg it lies on asks',
   showsLies: (lies: readonly (readonly [string, string])[]): string =>
     lies.length === 0 ? 'Always' : list(lies.map(([point, lie]) => `${point} ${lie}`)),
   or: ' or ',

@@ -1,16 +1,19 @@
 import { setThing } from '../../../laying/index.ts';
 import type { RecordOf } from '../../../panel/index.ts';
 import { DEFAULTS } from '../../../panel/index.ts';
+import { Choice } from '../../parts/choice.tsx';
 import { layWords } from '../../words/lay.ts';
-import { positions } from '../../words/run.ts';
 import { useLay } from '../use-lay.ts';
 import { Section, SpotFields, TextField } from './fields.tsx';
+import { LiesFields } from './lies.tsx';
 
 export function ButtonInspector({ button }: { readonly button: RecordOf<'buttons'> }) {
   const panel = useLay((lay) => lay.laid);
-  const { id } = button;
+  const edit = useLay((lay) => lay.edit);
+  const { id, sets = {} } = button;
   const picked = { list: 'buttons', id } as const;
-  const sets = Object.entries(button.sets ?? {});
+  const part = button.part ?? DEFAULTS.button.part;
+  const parts = [...new Set([...Object.keys(layWords.buttonParts), part])];
   return (
     <>
       <div className="side-name">
@@ -24,15 +27,20 @@ export function ButtonInspector({ button }: { readonly button: RecordOf<'buttons
       </div>
       <SpotFields head={layWords.middle} at={button.at} subject={id} set={(at) => setThing(panel, picked, { at })} />
       <Section help="sec.sets" head={layWords.setBy}>
-        <p>
-          {sets.length === 0
-            ? layWords.worksNothing
-            : layWords.showsLies(sets.map(([point, lie]) => [point, positions[lie]] as const))}
-        </p>
-        <dl className="kv">
-          <dt>{layWords.part}</dt>
-          <dd>{button.part ?? DEFAULTS.button.part}</dd>
-        </dl>
+        <LiesFields
+          lies={sets}
+          set={(lies) => edit(setThing(panel, picked, { sets: Object.keys(lies).length === 0 ? undefined : lies }), id)}
+        />
+        <div className="fld">
+          <span aria-hidden="true">{layWords.part}</span>
+          <Choice
+            label={layWords.part}
+            items={parts.map((each) => ({ id: each, name: layWords.buttonParts[each] ?? each }))}
+            chosen={part}
+            empty=""
+            onChoose={(each) => edit(setThing(panel, picked, { part: each }), id)}
+          />
+        </div>
       </Section>
     </>
   );

@@ -1,4 +1,4 @@
-import { setThing, stripAt } from '../../../laying/index.ts';
+import { claimAt, setThing, stripAt } from '../../../laying/index.ts';
 import type { LampRecord, Lies } from '../../../panel/index.ts';
 import { DEFAULTS } from '../../../panel/index.ts';
 import { Choice } from '../../parts/choice.tsx';
@@ -7,11 +7,12 @@ import { positions } from '../../words/run.ts';
 import { stripName } from '../thing-names.ts';
 import { useLay } from '../use-lay.ts';
 import { Section, SpotFields, TextField } from './fields.tsx';
+import { LiesFields } from './lies.tsx';
 
 export function LampInspector({ lamp }: { readonly lamp: LampRecord }) {
   const panel = useLay((lay) => lay.laid);
   const edit = useLay((lay) => lay.edit);
-  const { id, shows } = lamp;
+  const { id } = lamp;
   const picked = { list: 'lamps', id } as const;
   const part = lamp.part ?? DEFAULTS.lamp.part;
   const on = stripAt(panel, lamp.at)?.strip.id ?? null;
@@ -42,11 +43,43 @@ export function LampInspector({ lamp }: { readonly lamp: LampRecord }) {
         <dl className="kv">
           <dt>{layWords.lampOn}</dt>
           <dd>{on === null ? layWords.offTape : stripName(panel, on)}</dd>
-          <dt>{layWords.shows}</dt>
-          <dd>{shows === undefined ? layWords.showsAs : [shows].flat().map(liesText).join(layWords.or)}</dd>
         </dl>
       </Section>
+      <LampShows lamp={lamp} />
     </>
+  );
+}
+
+/** What lights it: what the leg asks that it lies on, or what the user says. A lamp of several ways or colours is only told. */
+function LampShows({ lamp }: { readonly lamp: LampRecord }) {
+  const panel = useLay((lay) => lay.laid);
+  const edit = useLay((lay) => lay.edit);
+  const { id, shows, elements, claims } = lamp;
+  const set = (lies: Lies | undefined): void => edit(setThing(panel, { list: 'lamps', id }, { shows: lies }), id);
+  if (elements !== undefined || claims !== undefined || Array.isArray(shows))
+    return shows === undefined ? null : (
+      <Section help="sec.shows" head={layWords.shows}>
+        <p>{[shows].flat().map(liesText).join(layWords.or)}</p>
+      </Section>
+    );
+  return (
+    <Section help="sec.shows" head={layWords.shows}>
+      {shows === undefined ? (
+        <>
+          <p>{layWords.showsAs}</p>
+          <button type="button" className="btn" onClick={() => set(claimAt(panel, lamp.at) ?? {})}>
+            {layWords.sayShows}
+          </button>
+        </>
+      ) : (
+        <>
+          <LiesFields lies={shows} set={set} />
+          <button type="button" className="btn quiet" onClick={() => set(undefined)}>
+            {layWords.showsAsLies}
+          </button>
+        </>
+      )}
+    </Section>
   );
 }
 
