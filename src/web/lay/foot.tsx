@@ -79,6 +79,7 @@ function TypedSpot({ hint }: { readonly hint: string }) {
       <input
         id={TYPED_SPOT}
         value={text}
+        data-taken={text === '' ? '' : undefined}
         placeholder={hint}
         aria-description={layWords.typeSpotHow}
         aria-invalid={bad}

@@ -1,5 +1,6 @@
 /** What the keys do in Lay, wherever the focus is but in a field. */
 import { moveThings, removeThings } from '../../laying/index.ts';
+import { undoKey } from '../undo-key.ts';
 import { duplicatePicked, everything } from './clipboard.ts';
 import { isField } from './is-field.ts';
 import type { LayStore } from './lay-store.ts';
@@ -32,21 +33,13 @@ export function layKey(store: LayStore, event: Pressed): boolean {
   const { key, shiftKey, altKey } = event;
   const control = event.ctrlKey || event.metaKey;
   const now = store.getState();
-  if (control && key.toLowerCase() === 'z') {
-    if (shiftKey) now.redo();
-    else now.undo();
-    return true;
-  }
+  if (undoKey(store, event)) return true;
   // Out of a field to the sheet; what was typed there and not accepted a first press has taken back.
   if (key === 'Escape' && isField(event.target)) {
     toSheet();
     return true;
   }
   if (isField(event.target)) return false;
-  if (control && key.toLowerCase() === 'y') {
-    now.redo();
-    return true;
-  }
   if (control && !altKey && !shiftKey && key.toLowerCase() === 'd') {
     if (now.picked.length > 0) duplicatePicked(store);
     return true;

@@ -53,6 +53,7 @@ export const Faults = memo(function Faults({ shown, face, circuits, truth, picke
           autoComplete="off"
           spellCheck={false}
           value={typed}
+          data-taken={typed === '' ? '' : undefined}
           onChange={(event) => setTyped(event.currentTarget.value)}
         />
       </div>

@@ -134,6 +134,7 @@ export function TypedField<T>(props: TypedFieldProps<T>) {
         list={props.list === undefined ? undefined : `${id}-list`}
         placeholder={placeholder}
         value={draft ?? shown}
+        data-taken={draft === null || draft === shown ? '' : undefined}
         aria-invalid={why === null ? undefined : true}
         aria-describedby={bad}
         onChange={(event) => {
