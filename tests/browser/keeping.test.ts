@@ -1,13 +1,12 @@
 /** Panels that the browser keeps: through the killing of its process, in two windows, and given back by the rescue page. */
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readPanel, writePanel } from '../../src/panel/index.ts';
 import type { Door } from '../../src/web/document/door.ts';
 import { randomOf } from '../generate/random.ts';
-import { startKillable } from './killable.ts';
+import { overOneProfile } from './killable.ts';
 import { root, type Site, serveSite, soon, startBrowser } from './site.ts';
 
 declare global {
@@ -73,14 +72,13 @@ describe('an edit that was acknowledged', () => {
 
   it.each(Array.from({ length: Math.ceil(MOMENTS / EACH) }, (_, i) => i + 1))(
     `is there after the browser's process was killed, ${EACH} times over: seed %i`,
-    async (seed) => {
-      const random = randomOf(seed);
-      const profile = mkdtempSync(join(tmpdir(), 'mimicwright-killed-'));
-      let id: string | null = null;
-      try {
+    (seed) =>
+      overOneProfile(async (start) => {
+        const random = randomOf(seed);
+        let id: string | null = null;
         for (let killing = 0; killing <= EACH; killing++) {
           let durable = 0;
-          const browser = await startKillable(profile);
+          const browser = await start();
           const { page } = browser;
           page.on('console', (message) => {
             const said = /^durable (\d+)$/.exec(message.text());
@@ -131,10 +129,7 @@ describe('an edit that was acknowledged', () => {
           await browser.kill();
           readSeq.set(id, durable);
         }
-      } finally {
-        rmSync(profile, { recursive: true, force: true, maxRetries: 5 });
-      }
-    },
+      }),
   );
   /** The last entry of a panel that was acknowledged before its browser was killed. */
   const readSeq = new Map<string, number>();

@@ -1,11 +1,8 @@
 /** Storage that fails, on the screen: what is said, what can still be had, and that nothing is lost. */
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readPanel } from '../../src/panel/index.ts';
-import { startKillable } from './killable.ts';
+import { overOneProfile } from './killable.ts';
 import {
   drag,
   fileOf,
@@ -238,10 +235,9 @@ describe('work that another window left behind', () => {
 });
 
 describe('a browser that is killed in the middle of a drag', () => {
-  it('opens the panel as it was before the drag, with every edit before it', async () => {
-    const profile = mkdtempSync(join(tmpdir(), 'mimicwright-dragged-'));
-    try {
-      const first = await startKillable(profile);
+  it('opens the panel as it was before the drag, with every edit before it', () =>
+    overOneProfile(async (start) => {
+      const first = await start();
       await first.page.setViewportSize({ width: 1440, height: 900 });
       await first.page.goto(site.url);
       await first.page.locator('.sheet').waitFor();
@@ -260,7 +256,7 @@ describe('a browser that is killed in the middle of a drag', () => {
       expect(await moved.count()).toBe(1);
       await first.kill();
 
-      const second = await startKillable(profile);
+      const second = await start();
       await second.page.setViewportSize({ width: 1440, height: 900 });
       await second.page.goto(site.url);
       await second.page.locator('.sheet').waitFor();
@@ -274,8 +270,5 @@ describe('a browser that is killed in the middle of a drag', () => {
       for (let n = 0; n < 3; n++) await undo(second.page).click();
       await soonStrips(second.page).toBe(15);
       await second.kill();
-    } finally {
-      rmSync(profile, { recursive: true, force: true, maxRetries: 5 });
-    }
-  });
+    }));
 });
