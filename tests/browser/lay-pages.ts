@@ -49,6 +49,8 @@ export const freeSpot = (n: number): readonly [number, number] => [250 + 80 * (n
 
 /** Lay the `n`th strip of 60 mm with the mouse, where nothing else lies. */
 export async function layFree(page: Page, n: number): Promise<void> {
+  // A page that lies behind another draws once a second, and hears the mouse as it draws.
+  await page.bringToFront();
   // A key that is pressed while a dialog is closing is the dialog's: it is pressed till the tool is in hand.
   await expect
     .poll(async () => {

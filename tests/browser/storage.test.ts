@@ -220,13 +220,16 @@ describe('work that another window left behind', () => {
     });
     await layFree(one.page, 1);
     await soonStrips(one.page).toBe(17);
+    await two.page.bringToFront();
     await line(two.page, 'role').getByRole('button', { name: 'Edit here' }).click();
     await soon(() => line(two.page, 'role').count()).toBe(0);
     await soon(() => line(one.page, 'stranded').textContent()).toContain('1 edit made here came too late');
+    await one.page.bringToFront();
     const file = await fileOf(one.page, line(one.page, 'stranded').getByRole('button', { name: 'Save it as a file' }));
     expect(stripsIn(file.text)).toBe(17);
     await soon(() => strips(two.page)).toBe(16);
     await soon(() => line(one.page, 'stranded').textContent()).toContain('version “From the other window”');
+    await two.page.bringToFront();
     await two.page.keyboard.press('Control+Shift+S');
     await two.page.locator('[data-version="From the other window"]').waitFor();
     expect([one.wrongs, two.wrongs]).toEqual([[], []]);

@@ -1,5 +1,5 @@
 /** Two windows on one panel, on the screen: one edits, the other follows, says so, and takes over. */
-import type { Browser, BrowserContext } from 'playwright-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import {
   drag,
@@ -22,6 +22,13 @@ let browser: Browser;
 withSite((served, started) => {
   [site, browser] = [served, started];
 });
+
+/** Press a button on the line that says who edits; the window comes to the front first, as under a hand, for behind another it draws once a second. */
+async function take(page: Page, word: 'Edit here' | 'Take it back'): Promise<void> {
+  await page.bringToFront();
+  await line(page, 'role').getByRole('button', { name: word }).click();
+  await soon(() => line(page, 'role').count()).toBe(0);
+}
 
 /** A window that has laid one strip, and a second on the same panel. */
 async function twoWindows(): Promise<{ context: BrowserContext; one: Seen; two: Seen }> {
@@ -92,9 +99,7 @@ describe('two windows on one panel', () => {
     for (let turn = 1; turn <= 5; turn++) {
       const [mine, other] = turn % 2 === 1 ? pages : pages.toReversed();
       if (mine === undefined || other === undefined) throw new Error('two windows');
-      const word = turn === 1 ? 'Edit here' : 'Take it back';
-      await line(mine, 'role').getByRole('button', { name: word }).click();
-      await soon(() => line(mine, 'role').count()).toBe(0);
+      await take(mine, turn === 1 ? 'Edit here' : 'Take it back');
       await soon(() => line(other, 'role').textContent()).toBe(
         'Another window has taken this panel over; here it follows.Take it back',
       );
@@ -103,6 +108,7 @@ describe('two windows on one panel', () => {
       await soonStrips(other).toBe(16 + turn);
     }
     // One undo in the window that has it takes back what it laid last.
+    await two.page.bringToFront();
     await undo(two.page).click();
     await soonStrips(one.page).toBe(20);
     expect([one.wrongs, two.wrongs]).toEqual([[], []]);
@@ -112,31 +118,30 @@ describe('two windows on one panel', () => {
   it('a stroke that is under way when the other takes over is not lost, nor what is typed into a field', async () => {
     const { context, one, two } = await twoWindows();
     // A strip, drawn half way with the button down.
+    await one.page.bringToFront();
     await one.page.keyboard.press('s');
     const at = await onFace(one.page);
     const [x, y] = freeSpot(3);
     await drag(one.page, at(x, y), at(x + 60, y), false);
-    await line(two.page, 'role').getByRole('button', { name: 'Edit here' }).click();
-    await soon(() => line(two.page, 'role').count()).toBe(0);
+    await take(two.page, 'Edit here');
     await soonStrips(two.page).toBe(17);
     // The hand goes on as if nothing were.
+    await one.page.bringToFront();
     await one.page.mouse.move(...at(x + 50, y + 10));
     await one.page.mouse.up();
     await soonStrips(one.page).toBe(17);
-    await line(one.page, 'role').getByRole('button', { name: 'Take it back' }).click();
-    await soon(() => line(one.page, 'role').count()).toBe(0);
+    await take(one.page, 'Take it back');
 
     // A drag of a thing.
     const [px, py] = freeSpot(0);
     await one.page.mouse.click(...at(px + 30, py));
     await drag(one.page, at(px + 30, py), at(px + 30, py + 30), false);
-    await line(two.page, 'role').getByRole('button', { name: 'Take it back' }).click();
-    await soon(() => line(two.page, 'role').count()).toBe(0);
+    await take(two.page, 'Take it back');
     await soon(() => undo(two.page).getAttribute('aria-label')).toMatch(/^Undo move/);
+    await one.page.bringToFront();
     await one.page.mouse.move(...at(px + 90, py + 60));
     await one.page.mouse.up();
-    await line(one.page, 'role').getByRole('button', { name: 'Take it back' }).click();
-    await soon(() => line(one.page, 'role').count()).toBe(0);
+    await take(one.page, 'Take it back');
 
     // A name half typed.
     await one.page.keyboard.press('Escape');
