@@ -39,8 +39,18 @@ export async function toLay(page: Page): Promise<void> {
 
 /** From millimetres on a face of 600 mm to px on the screen. */
 export async function onFace(page: Page): Promise<(x: number, y: number) => readonly [number, number]> {
-  const box = await page.locator('.lay-sheet').boundingBox();
-  if (box === null) throw new Error('the sheet is not drawn');
+  // What is found takes room from the sheet as it comes: the sheet lies still once all is checked and a frame is drawn that moves nothing.
+  await page.getByText('Checked as you lay').waitFor();
+  const box = await page.locator('.lay-sheet').evaluate(async (sheet) => {
+    const frame = () => new Promise((done) => requestAnimationFrame(done));
+    for (;;) {
+      const { x, y, width } = sheet.getBoundingClientRect();
+      await frame();
+      await frame();
+      const now = sheet.getBoundingClientRect();
+      if (now.x === x && now.y === y && now.width === width) return { x, y, width };
+    }
+  });
   return (x, y) => [box.x + (x * box.width) / 600, box.y + (y * box.width) / 600];
 }
 

@@ -59,7 +59,7 @@ describe('laying', () => {
     expect(await page.locator('.held path.ghost').count()).toBe(0);
     await undo(page).click();
     await expect.poll(() => counts(page).textContent()).toMatch(/^15 strips/);
-    // The first edit makes room for what is said of keeping.
+    // What was found of the ladder has made room for itself.
     const now = await onFace(page);
     await drag(page, now(300, 96), now(310, 94));
     await page.locator('.lay-foot').getByText('Nothing laid: there is too little room for it here').waitFor();
