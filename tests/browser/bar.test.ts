@@ -117,6 +117,44 @@ describe('in Run', () => {
   });
 });
 
+it('the keys of undo work from a button, a list and a choice, and leave text that is being typed its own', async () => {
+  const { page, wrongs } = await openPage(browser, site.url);
+  await toStage(page, 'Lay');
+  await page.getByText('Checked as you lay').waitFor();
+  const before = await strips(page);
+  await layFree(page, 0);
+  await page.keyboard.press('Escape');
+  const name = page.locator('.lay-side').getByLabel('Name', { exact: true });
+  const was = await name.inputValue();
+  await name.press('End');
+  await page.keyboard.type('x');
+  expect(await name.inputValue()).toBe(`${was}x`);
+  await page.keyboard.press('Control+z');
+  await soon(() => name.inputValue()).toBe(was);
+  expect(await strips(page)).toBe(before + 1);
+  // What stands there now is what the panel says.
+  await page.keyboard.press('Control+z');
+  await soon(() => strips(page)).toBe(before);
+  await page.keyboard.press('Control+y');
+  await soon(() => strips(page)).toBe(before + 1);
+  await page.getByRole('button', { name: 'Strip', exact: true }).click();
+  await page.getByRole('button', { name: 'Ladder' }).click();
+  for (const from of [page.getByLabel('Roads'), page.getByRole('button', { name: 'Ladder' })]) {
+    await from.press('Control+z');
+    await soon(() => strips(page)).toBe(before);
+    await from.press('Control+Shift+Z');
+    await soon(() => strips(page)).toBe(before + 1);
+  }
+  await toStage(page, 'Run');
+  const bodies = (): Promise<number> => page.locator('.tapes .tape-body').count();
+  const laid = await bodies();
+  await page.getByRole('button', { name: 'More', exact: true }).click();
+  await page.getByRole('radio').first().press('Control+z');
+  await soon(bodies).toBeLessThan(laid);
+  expect(wrongs).toEqual([]);
+  await page.close();
+});
+
 it('each state of a stage has a shape of its own where colours are forced', async () => {
   const { page } = await openPage(browser, site.url, { forcedColors: 'active' });
   const looks = await page.evaluate(() =>
