@@ -1,5 +1,14 @@
 /** The face as it will look, in true millimetres: paint, platforms, tape, lamps, levers, plates, screws. */
-import type { DrawnLamp, DrawnLever, DrawnPlate, DrawnPlatform, DrawnStrip, Face, Stroke } from '../face/index.ts';
+import type {
+  DrawnButton,
+  DrawnLamp,
+  DrawnLever,
+  DrawnPlate,
+  DrawnPlatform,
+  DrawnStrip,
+  Face,
+  Stroke,
+} from '../face/index.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
 import { FACE_LETTERS, lampInk, METAL, PLATE_INK, PLATFORM_INK, paintInk, tapeInk } from './colours.ts';
 import type { FontRole } from './fonts.ts';
@@ -106,6 +115,17 @@ function drawLever(pen: Pen, lever: DrawnLever): void {
   });
 }
 
+/** A push button from the front: its rim, and the cap that is pressed. */
+function drawButton(pen: Pen, { at, rim }: DrawnButton): void {
+  const r = rim / 2;
+  pen.group({ shift: at }, (inner) => {
+    inner.circle([0.4, 0.9], r + 0.3, { fill: '#0d1716', opacity: 0.22 });
+    inner.circle([0, 0], r, { fill: METAL.light, stroke: METAL.mid, width: 0.25 });
+    inner.circle([0, 0], r * 0.62, { fill: METAL.dark });
+    inner.circle([-r * 0.12, -r * 0.16], r * 0.42, { fill: '#5c6566' });
+  });
+}
+
 const PLATE_FONTS: Readonly<Record<500 | 600 | 700, FontRole>> = {
   500: 'plate-500',
   600: 'plate-600',
@@ -179,5 +199,6 @@ export function drawFace(pen: Pen, face: Face, lit: ReadonlySet<string>, paint?:
     for (const plate of face.plates) drawPlate(inner, plate);
     for (const lamp of face.lamps) drawLamp(inner, lamp, lit.has(lamp.id));
     for (const lever of face.levers) drawLever(inner, lever);
+    for (const button of face.buttons) drawButton(inner, button);
   });
 }

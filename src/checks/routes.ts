@@ -1,12 +1,17 @@
 /** Routes that the levers cannot set, and places that nothing reaches. */
 import { editOf, type PanelFile } from '../panel/index.ts';
 import type { Worked } from '../plan/index.ts';
-import { countRoutes, type Route } from '../routes/index.ts';
+import { countRoutes, presser, type Route } from '../routes/index.ts';
 import { type RawFinding, raw } from './raw.ts';
 import type { CheckInput, Mend } from './types.ts';
 
 export function checkRoutes(input: CheckInput): readonly RawFinding[] {
-  const { plan, routes } = input;
+  const { panel, plan, routes, wiring } = input;
+  const wired = new Set(wiring.buttons.map(({ id }) => id));
+  const press = presser(
+    plan,
+    (panel.buttons ?? []).filter(({ id }) => wired.has(id)),
+  );
   const found: RawFinding[] = [];
   const nameOf = new Map(plan.places.map((place) => [place.id, place.name ?? place.id]));
   const reached = new Set(routes.routes.flatMap((route) => [route.from, route.to]));
@@ -22,7 +27,7 @@ export function checkRoutes(input: CheckInput): readonly RawFinding[] {
   // One finding a reason, not one a route: the same grouping loses many.
   const byReason = new Map<string, { from: string; to: string; levers: readonly string[]; count: number }>();
   for (const route of routes.routes) {
-    if (route.levers !== null || route.why === null) continue;
+    if (route.levers !== null || route.why === null || press(route.points) !== null) continue;
     const known = byReason.get(route.why);
     if (known === undefined)
       byReason.set(route.why, {

@@ -52,6 +52,7 @@ function sheet(things: {
       material: 'aluminium',
       view: 'front',
       platforms: [],
+      buttons: [],
       relays: [],
       strips,
       lamps,

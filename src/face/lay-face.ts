@@ -11,7 +11,7 @@ import { gap } from './path.ts';
 import { type PlateInput, placePlates } from './place-plates.ts';
 import type { Box } from './shapes.ts';
 import { orderStrips } from './strip-order.ts';
-import { RELAY_BODY, RELAY_DEPTH, TAB_REACH, TOUCH } from './tolerances.ts';
+import { RELAY_BODY, RELAY_DEPTH, RIM, TAB_REACH, TOUCH } from './tolerances.ts';
 import type { DrawnLamp, DrawnLever, DrawnPlatform, Face, Hole } from './types.ts';
 
 /** Lay out everything on the sheet. Total: what is wrong with it is in `problems`. */
@@ -50,7 +50,7 @@ export function layFace(
     .sort((a, b) => byId(a.id, b.id))
     .flatMap((record) => {
       const part = catalogue.find('button', record.part ?? DEFAULTS.button.part);
-      return part === undefined ? [] : [{ record, part }];
+      return part === undefined ? [] : [{ record, part, drill: drillOf(record.id, record.at, part.hole) }];
     });
   const relays = [...(panel.relays ?? [])]
     .sort((a, b) => byId(a.id, b.id))
@@ -86,9 +86,9 @@ export function layFace(
     owner.push([tabId(id), id]);
     unnumbered.push({ id: tabId(id), at: tabSpot(at, angle), drill: tab, what: 'tab', for: `Tab of ${id}` });
   }
-  for (const { record, part } of buttons) {
+  for (const { record, drill } of buttons) {
     const { id, at, name } = record;
-    unnumbered.push({ id, at, drill: drillOf(id, at, part.hole), what: 'button', for: name ?? id });
+    unnumbered.push({ id, at, drill, what: 'button', for: name ?? id });
   }
   for (const { id, at, drill } of fixings) unnumbered.push({ id, at, drill, what: 'fixing', for: 'Fixing screw' });
   const holes = unnumbered.map((hole, i): Hole => ({ no: i + 1, ...hole }));
@@ -118,6 +118,7 @@ export function layFace(
     strips,
     lamps,
     levers,
+    buttons: buttons.map(({ record, drill }) => ({ id: record.id, at: record.at, drill, rim: drill + RIM })),
     plates,
     platforms,
     fixings,

@@ -31,6 +31,8 @@ export const TOUCH: Millimetre = 0.01;
 export const DOUBLED_BACK = 0.02;
 /** A turn below this, in radians, moves a bend of 9 mm by less than 5 micrometres: it is drawn straight. */
 export const STRAIGHT_ON = 0.0005;
+/** How much wider than its hole the rim of a push button is on the face. Common practice, no source. */
+export const RIM: Millimetre = 4;
 /** A small relay with its two diodes on a strip of board, across and down, and how far it stands behind the sheet. Common practice, no source. */
 export const RELAY_BODY: readonly [Millimetre, Millimetre] = [25, 15];
 export const RELAY_DEPTH: Millimetre = 15;

@@ -42,6 +42,15 @@ export interface DrawnLever {
   readonly centreOff: boolean;
 }
 
+/** A push button. */
+export interface DrawnButton {
+  readonly id: string;
+  readonly at: Spot;
+  readonly drill: Millimetre;
+  /** Across its rim on the face. */
+  readonly rim: Millimetre;
+}
+
 /** A plate with its lettering; `at` is its middle. */
 export interface DrawnPlate {
   readonly id: string;
@@ -88,6 +97,7 @@ export interface Face {
   readonly strips: readonly DrawnStrip[];
   readonly lamps: readonly DrawnLamp[];
   readonly levers: readonly DrawnLever[];
+  readonly buttons: readonly DrawnButton[];
   readonly plates: readonly DrawnPlate[];
   readonly platforms: readonly DrawnPlatform[];
   readonly fixings: readonly { readonly id: string; readonly at: Spot; readonly drill: Millimetre }[];

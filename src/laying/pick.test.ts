@@ -100,6 +100,7 @@ describe('what lies under a spot', () => {
       ],
       platforms: [],
       fixings: [],
+      buttons: [],
       relays: [],
       holes: [],
       problems: [],

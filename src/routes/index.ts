@@ -10,6 +10,7 @@ export { MOST_CONFLICTS, MOST_ROUTES } from './limits.ts';
 export { listRoutes, type RouteOptions } from './list-routes.ts';
 export { findMoves, type MovesAsked } from './moves.ts';
 export { type NamedLosses, type NamedRoute, nameLosses } from './name-losses.ts';
+export { type Presses, presser } from './presses-for.ts';
 export { provingRun } from './proving.ts';
 export { readTrains } from './read-trains.ts';
 export { type RunningSheet, runSheet, type SheetBegin, type SheetMove, type SheetStep } from './running-sheet.ts';

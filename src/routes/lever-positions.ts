@@ -34,7 +34,7 @@ export function leverSetter(plan: Plan): (points: Route['points']) => Pick<Route
         clash = `${id} works ${known.first} and ${point} together: ${first} and ${point} ${lie} cannot both be had`;
       }
     }
-    if (idle.length > 0) return { levers: null, why: `nothing works ${inWords(idle)}` };
+    if (idle.length > 0) return { levers: null, why: `no lever works ${inWords(idle)}` };
     if (clash !== null) return { levers: null, why: clash };
     const levers: Record<string, Lie> = {};
     plan.levers.forEach((lever, i) => {

@@ -164,7 +164,12 @@ describe('levers of a route', () => {
 
   it('[LR3] a point that nothing works leaves its routes without levers', () => {
     const all = routes(LOOP, { levers: [{ id: 'L1', works: [{ point: 'P1' }] }] });
-    expect(all.map((route) => route.why)).toEqual(['nothing works P2', 'nothing works P2', null, 'nothing works P2']);
+    expect(all.map((route) => route.why)).toEqual([
+      'no lever works P2',
+      'no lever works P2',
+      null,
+      'no lever works P2',
+    ]);
   });
 
   it('[LR4] the control table has a row a route and a column a lever', () => {

@@ -164,7 +164,7 @@ describe('the proving run', () => {
     const found = run('main 0,60 300,60\nb 100,60 180,110', { levers: [] });
     expect(found.legs).toEqual({ covered: 4, all: 4 });
     expect(found.moves.flatMap(({ throws }) => Object.keys(throws))).toEqual(['P1']);
-    expect(found.moves[0]?.why).toBe('nothing works P1');
+    expect(found.moves[0]?.why).toBe('no lever works P1');
   });
 
   it('[PR6] of a slip and a three-way counts the ways through it', () => {

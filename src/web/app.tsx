@@ -18,7 +18,7 @@ import { Spoken } from './parts/spoken.tsx';
 import { TroubleDialog } from './parts/trouble.tsx';
 import { fitScale, listOfCards, ROW_OF_CARDS } from './run/fit.ts';
 import { type Row, rowOf } from './run/row.ts';
-import { cardsFor, routeState } from './run/throws.ts';
+import { buttonsToPress, cardsFor, routeState } from './run/throws.ts';
 import { useTrainParts } from './run/use-train-parts.ts';
 import { beginsInLay } from './service/launched.ts';
 import { useStageKeys } from './stage-keys.ts';
@@ -30,6 +30,8 @@ import type { Core, View } from './worker/types.ts';
 
 /** What stands in for trains that nobody has asked for. */
 const NO_TRAINS = createStore(() => ({ printing: false }));
+
+const NO_PRESSES: readonly string[] = [];
 
 /** Below this the side folds under the face and the route is picked at the bottom edge. */
 const WIDE = '(min-width: 68.75em)';
@@ -120,11 +122,13 @@ function Run({ view, core, change }: { readonly view: View; readonly core: Remot
   const way = useApp((app) => app.way);
   const atPick = useApp((app) => app.atPick);
   const levers = useApp((app) => app.levers);
+  const lies = useApp((app) => app.lies);
   const showFindings = useApp((app) => app.showFindings);
   const enlarged = useApp((app) => app.enlarged);
   const picked = useMemo(() => pickedRoute({ view, from, to, way }), [view, from, to, way]);
   const cards = useMemo(() => cardsFor(view, picked, atPick, levers), [view, picked, atPick, levers]);
-  const state = routeState(picked, cards);
+  const presses = picked === null ? NO_PRESSES : buttonsToPress(view, picked.route, lies);
+  const state = routeState(picked, cards, presses);
   const side = useApp((app) => app.side);
   const onPlace = (place: string): boolean =>
     side === 'trains' && trains !== null && trains.store.getState().choosePlace(place);

@@ -2,8 +2,9 @@
 import type { Remote } from 'comlink';
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { LeverPositions } from '../derive.ts';
-import type { FileProblem, Lie } from '../panel/index.ts';
+import type { FileProblem, Lie, Lies } from '../panel/index.ts';
 import type { Spot } from '../units/index.ts';
+import type { Position } from '../wiring/index.ts';
 import type { FileHandle } from './document/index.ts';
 import { areDown, keepLights, type Lights, setLights } from './lights.ts';
 import { changedLamps } from './run/lit.ts';
@@ -33,6 +34,8 @@ export interface State {
   /** The file that it was read from, to be written again, where the browser gave one. */
   readonly handle: FileHandle | null;
   readonly levers: LeverPositions;
+  /** How points lie that a push button threw and no lever works; normal where it does not say. */
+  readonly lies: Lies;
   readonly reading: ViewReading | null;
   readonly findings: readonly ViewFinding[] | null;
   readonly from: string | null;
@@ -63,6 +66,10 @@ export interface Actions {
   /** From now on this browser keeps the open panel, under this id. */
   keepAs(id: string): void;
   throwLevers(positions: LeverPositions): void;
+  /** A push button: its points lie as it sets them, with the levers that work them as well. */
+  pressButton(id: string): void;
+  /** Points that no lever works, told to lie so. */
+  layPoints(lies: Lies): void;
   allNormal(): void;
   pickFrom(place: string | null): void;
   pickTo(place: string | null): void;
@@ -116,30 +123,34 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
     }, BEFORE_CHECKS_MS);
   };
   return createStore<State & Actions>()((set, get) => {
-    const apply = async (levers: LeverPositions): Promise<void> => {
-      const { view, reading: before, levers: old } = get();
+    const apply = async (levers: LeverPositions, lies: Lies): Promise<void> => {
+      const { view, reading: before, levers: old, lies: lay } = get();
       if (view === null) return;
-      set({ levers });
+      set({ levers, lies });
       const turn = ++asked;
-      const reading = await core.operate(levers);
+      const reading = await core.operate(levers, lies);
       // A later throw has its own answer coming: an older one would show lamps of levers that have moved on.
       if (turn !== asked || get().view !== view) return;
       const thrown = view.levers
         .filter(({ id }) => positionOf(old, id) !== positionOf(levers, id))
         .map(({ id }) => `${id} ${positionWords[positionOf(levers, id)]}`);
+      for (const [point, lie] of Object.entries(lies))
+        if ((lay[point] ?? 'normal') !== lie) thrown.push(`${point} ${positionWords[lie]}`);
       const { on, off } = before === null ? { on: [], off: [] } : changedLamps(view, before, reading);
       set({ reading, ...(thrown.length > 0 ? { news: throwNews(thrown, on, off, reading.unsolved) } : {}) });
     };
-    const run = (levers: LeverPositions): void => {
+    const run = (levers: LeverPositions, lies: Lies = get().lies): void => {
       if (due !== null) whenStill(due);
-      apply(levers).catch((error: unknown) => get().refuse({ file: get().file, problems: [], fault: String(error) }));
+      apply(levers, lies).catch((error: unknown) =>
+        get().refuse({ file: get().file, problems: [], fault: String(error) }),
+      );
     };
     /** Ask for every single throw before the hand does: the solver keeps its answers, and the first throw comes as quick as the rest. */
     const rehearse = async (view: View): Promise<void> => {
       for (const { id, positions } of view.levers.slice(0, REHEARSED)) {
-        const { levers, view: now } = get();
+        const { levers, lies, view: now } = get();
         if (now !== view) return;
-        await core.operate({ ...levers, [id]: nextPosition(positions, positionOf(levers, id)) });
+        await core.operate({ ...levers, [id]: nextPosition(positions, positionOf(levers, id)) }, lies);
       }
     };
     return {
@@ -150,6 +161,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       kept: null,
       handle: null,
       levers: {},
+      lies: {},
       reading: null,
       findings: null,
       from: null,
@@ -194,6 +206,7 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
             handle: handle ?? null,
             tried: true,
             levers: kept,
+            lies: {},
             reading: view.reading,
             findings: null,
             from,
@@ -224,8 +237,25 @@ export function makeStore(core: Remote<Core>, start: Pick<State, 'lights' | 'dow
       throwLevers(positions) {
         run({ ...get().levers, ...positions });
       },
+      pressButton(id) {
+        const { view, levers, lies } = get();
+        const sets = view?.buttons.find((button) => button.id === id)?.sets;
+        if (view === null || sets === undefined) return;
+        const alone: Record<string, Lie> = {};
+        const along: Record<string, Position> = {};
+        for (const { id: point, lever, whenNormal } of view.points) {
+          const lie = sets[point];
+          if (lie === undefined) continue;
+          if (lever === null) alone[point] = lie;
+          else along[lever] = lie === whenNormal ? 'normal' : 'reverse';
+        }
+        run({ ...levers, ...along }, { ...lies, ...alone });
+      },
+      layPoints(lies) {
+        run(get().levers, { ...get().lies, ...lies });
+      },
       allNormal() {
-        run({});
+        run({}, {});
       },
       pickFrom(from) {
         const { view, to, levers } = get();

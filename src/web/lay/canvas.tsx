@@ -22,7 +22,7 @@ import type { LayView } from '../worker/types.ts';
 import { type Camera, panned, pinched, toFace, zoomed } from './camera.ts';
 import { draftFace } from './draft.ts';
 import type { Shown } from './lay-store.ts';
-import { Fingers, Grid, LampHoles, LeverHoles, LooseEnds, Points } from './marks.tsx';
+import { ButtonHoles, Fingers, Grid, LampHoles, LeverHoles, LooseEnds, Points } from './marks.tsx';
 import { GhostMarks, OfferedMarks, PickedMarks, PickedStrip } from './picked-marks.tsx';
 import { Rulers } from './rulers.tsx';
 import { placeTags, type Tag } from './tags.ts';
@@ -205,6 +205,7 @@ const Fitted = memo(
       <Layer face={face} name="fitted">
         <Plates face={face} places={places} pxPerMm={pxPerMm} />
         <LeverHoles levers={face.levers} />
+        <ButtonHoles buttons={face.buttons} />
         <LampHoles holes={lamps} />
       </Layer>
     );
@@ -218,6 +219,7 @@ const Fitted = memo(
     before.face.plates === after.face.plates &&
     before.face.platforms === after.face.platforms &&
     before.face.levers === after.face.levers &&
+    before.face.buttons === after.face.buttons &&
     before.face.holes === after.face.holes,
 );
 

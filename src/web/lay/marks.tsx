@@ -1,6 +1,6 @@
 /** What the tool draws on the face in Lay, in marking blue: nothing of it will be there when the panel is built. */
 import { memo } from 'react';
-import type { DrawnLever, Face, Hole } from '../../face/index.ts';
+import type { DrawnButton, DrawnLever, Face, Hole } from '../../face/index.ts';
 import type { Millimetre, Spot } from '../../units/index.ts';
 import type { LayLoose, LayView } from '../worker/types.ts';
 import type { Tag } from './tags.ts';
@@ -124,6 +124,17 @@ export const LeverHoles = memo(function LeverHoles({ levers }: { readonly levers
       <circle r={driver / 2} strokeWidth=".45" strokeDasharray="1.6 1.2" />
       <circle r={drill / 2} className="lever-hole" strokeWidth=".7" />
       <path d="M-3.2 0h6.4M0-3.2v6.4" strokeWidth=".4" />
+    </g>
+  ));
+});
+
+/** The holes of push buttons as the tools put them: the hole, its rim, and a dot to press. */
+export const ButtonHoles = memo(function ButtonHoles({ buttons }: { readonly buttons: readonly DrawnButton[] }) {
+  return buttons.map(({ id, at, drill, rim }) => (
+    <g key={id} transform={`translate(${at[0]} ${at[1]})`} fill="none" className="mark-line" data-button={id}>
+      <circle r={rim / 2} strokeWidth=".45" strokeDasharray="1.6 1.2" />
+      <circle r={drill / 2} className="lever-hole" strokeWidth=".7" />
+      <circle r="1.1" className="button-dot" strokeWidth=".4" />
     </g>
   ));
 });

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import { useMemo } from 'react';
 import type { Face } from '../../face/index.ts';
+import { PushButtons } from '../face/buttons.tsx';
 import { lampColour } from '../face/colours.ts';
 import { Defs } from '../face/defs.tsx';
 import { GuideAsked, GuideBarred, GuideGlow, GuideLine } from '../face/guide.tsx';
@@ -15,6 +16,7 @@ import { words } from '../words/run.ts';
 import type { View } from '../worker/types.ts';
 import { LeverButtons } from './lever-buttons.tsx';
 import { PlaceButtons } from './place-buttons.tsx';
+import { PressButtons } from './push-buttons.tsx';
 
 /** One layer of the picture: apart from the others, so that a lamp that lights leaves paint and tape as they were drawn. */
 function Layer({ face, name, children }: { readonly face: Face; readonly name: string; readonly children: ReactNode }) {
@@ -83,6 +85,7 @@ export function FaceView({
         <Plates face={face} places={places} pxPerMm={pxPerMm} />
         <DarkLamps face={face} />
         <Bushes face={face} />
+        <PushButtons buttons={face.buttons} />
       </Layer>
       <Layer face={face} name="moving">
         <Bats face={face} levers={levers} />
@@ -93,6 +96,7 @@ export function FaceView({
       </Layer>
       <PlaceButtons view={view} pxPerMm={pxPerMm} taken={onPlace} />
       <LeverButtons view={view} face={face} pxPerMm={pxPerMm} />
+      <PressButtons view={view} pxPerMm={pxPerMm} />
       {children}
     </section>
   );

@@ -28,6 +28,7 @@ export function RouteBar({
   const swap = useApp((app) => app.swap);
   const allNormal = useApp((app) => app.allNormal);
   const throwLevers = useApp((app) => app.throwLevers);
+  const pressButton = useApp((app) => app.pressButton);
   const thrownAt = useRef(Number.NEGATIVE_INFINITY);
   return (
     <section {...helped('run.route')} className="route-bar" aria-label={words.route}>
@@ -48,7 +49,12 @@ export function RouteBar({
       <RouteStateView state={state} routes={view.routes.length} />
       <Ways view={view} picked={picked} />
       <div className="acts">
-        <button type="button" className="btn" onClick={allNormal} disabled={view.levers.length === 0}>
+        <button
+          type="button"
+          className="btn"
+          onClick={allNormal}
+          disabled={view.levers.length + view.buttons.length === 0}
+        >
           {words.allNormal}
         </button>
         {state.kind === 'throwing' ? (
@@ -58,10 +64,11 @@ export function RouteBar({
             onClick={(event) => {
               thrownAt.current = event.timeStamp;
               throwLevers(picked?.route.levers ?? {});
+              for (const id of state.presses) pressButton(id);
             }}
           >
             <Bat />
-            {words.throwAll(state.left.length)}
+            {words.setAll(state.left.length, state.presses.length)}
           </button>
         ) : (
           <button
@@ -88,7 +95,7 @@ function RouteStateView({ state, routes }: { readonly state: RouteState; readonl
     <output className={`state state-${state.kind}`}>
       <span className="state-mark">
         {state.kind === 'set' ? <Tick /> : state.kind === 'impossible' ? <Cross /> : null}
-        {state.kind === 'throwing' ? <span aria-hidden="true">{state.left.length}</span> : null}
+        {state.kind === 'throwing' ? <span aria-hidden="true">{state.left.length + state.presses.length}</span> : null}
       </span>
       <span className="state-words">
         <b>{head}</b> <span>{more}</span>

@@ -3,7 +3,7 @@ import { helped } from '../help/switch.ts';
 import { ChevronRight } from '../icons.tsx';
 import { type Picked, placeName, type Way, waysOf } from '../run/routes.ts';
 import { type Clash, standingWith } from '../run/standing.ts';
-import { leversToThrow } from '../run/throws.ts';
+import { buttonsToPress, leversToThrow } from '../run/throws.ts';
 import type { TrainParts } from '../run/use-train-parts.ts';
 import { useApp } from '../use-app.ts';
 import { clashText, words } from '../words/run.ts';
@@ -48,6 +48,7 @@ export function Side({
 /** What the picked route shuts out, and what can be set as well; with none picked, every route. */
 function RouteLists({ view, picked }: { readonly view: View; readonly picked: Picked | null }) {
   const levers = useApp((app) => app.levers);
+  const lies = useApp((app) => app.lies);
   const clearRoute = useApp((app) => app.clearRoute);
   const ways = useMemo(() => waysOf(view), [view]);
   if (picked === null)
@@ -69,13 +70,14 @@ function RouteLists({ view, picked }: { readonly view: View; readonly picked: Pi
               index={index}
               way={ways.get(index)}
               levers={leversToThrow(view, route.levers, levers)}
+              presses={buttonsToPress(view, route, lies)}
             />
           )}
         </List>
         {view.cut ? <p className="note">{words.cut}</p> : null}
       </>
     );
-  const { against, beside, never, of } = standingWith(view, picked.index, levers);
+  const { against, beside, never, of } = standingWith(view, picked.index, levers, lies);
   const total = (n: number): string => words.nOfM(n, of);
   return (
     <>
@@ -103,10 +105,18 @@ function RouteLists({ view, picked }: { readonly view: View; readonly picked: Pi
         first={FIRST.beside}
         all={picked.route.levers === null ? words.allNever : words.allBeside}
       >
-        {({ index, levers: toThrow }) => {
+        {({ index, levers: toThrow, presses }) => {
           const route = view.routes[index];
           return route === undefined ? null : (
-            <PickRow key={index} view={view} route={route} index={index} way={ways.get(index)} levers={toThrow} />
+            <PickRow
+              key={index}
+              view={view}
+              route={route}
+              index={index}
+              way={ways.get(index)}
+              levers={toThrow}
+              presses={presses}
+            />
           );
         }}
       </List>
@@ -187,10 +197,16 @@ function PickRow(props: {
   readonly index: number;
   readonly way: Way | undefined;
   readonly levers: readonly string[] | null;
+  readonly presses: readonly string[];
 }) {
-  const { view, route, index, way, levers } = props;
+  const { view, route, index, way, levers, presses } = props;
   const pickRoute = useApp((app) => app.pickRoute);
-  const below = levers === null ? (route.why ?? '') : levers.length === 0 ? words.alreadySet : words.throwThese(levers);
+  const below =
+    levers === null
+      ? (route.why ?? '')
+      : levers.length + presses.length === 0
+        ? words.alreadySet
+        : words.setThese(levers, presses);
   return (
     <li>
       <button

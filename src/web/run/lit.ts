@@ -41,6 +41,8 @@ export function countLit(view: View, reading: ViewReading, picked: number | null
 /** The standing route with the most of these lamps on it; of equals the one with the fewest lamps, then the first of the list. */
 function standingRouteOver(view: View, reading: ViewReading, lamps: ReadonlySet<string>): LitCount['onOther'] {
   const found = view.routes.flatMap((route, index) => {
+    // How points lie that buttons throw is not read off the levers.
+    if (route.presses.length > 0) return [];
     if (leversToThrow(view, route.levers, reading.levers)?.length !== 0) return [];
     return [{ index, lit: route.lamps.filter((id) => lamps.has(id)).length, size: route.lamps.length }];
   });

@@ -17,6 +17,7 @@ const route = (
   to,
   points,
   levers,
+  presses: [],
   why: null,
   through: [],
   path: [],
@@ -39,6 +40,7 @@ export const sample: View = {
     plates: [],
     platforms: [],
     fixings: [],
+    buttons: [],
     relays: [],
     holes: [],
     problems: [],
@@ -59,6 +61,7 @@ export const sample: View = {
     { id: 'L2', name: 'Siding', at: [150, 120], works: ['P3'], positions: ['normal', 'reverse'] },
     { id: 'L3', name: null, at: [200, 120], works: [], positions: ['normal', 'centre', 'reverse'] },
   ],
+  buttons: [],
   lamps: [
     { id: 'H1', on: 'Main' },
     { id: 'H2', on: 'Loop' },

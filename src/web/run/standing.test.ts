@@ -44,8 +44,8 @@ describe('standingWith', () => {
         route === undefined ? [] : [{ ...sample.routes[0], ...route } as View['routes'][number]],
       ),
     };
-    expect(standingWith(view, 0, {}).beside).toEqual([{ index: 1, levers: ['L2'] }]);
-    expect(standingWith(view, 0, { L2: 'reverse' }).beside).toEqual([{ index: 1, levers: [] }]);
+    expect(standingWith(view, 0, {}).beside).toEqual([{ index: 1, levers: ['L2'], presses: [] }]);
+    expect(standingWith(view, 0, { L2: 'reverse' }).beside).toEqual([{ index: 1, levers: [], presses: [] }]);
   });
   it('has nothing to say of a route that is not there', () => {
     expect(standingWith(sample, 99, {})).toEqual({ against: [], beside: [], never: [], of: 0 });

@@ -1,8 +1,8 @@
 /** Which routes can stand beside the picked one, and what keeps the others from it. */
 import type { LeverPositions } from '../../derive.ts';
-import type { Lie } from '../../panel/index.ts';
+import type { Lie, Lies } from '../../panel/index.ts';
 import type { View } from '../worker/types.ts';
-import { leversToThrow } from './throws.ts';
+import { buttonsToPress, leversToThrow } from './throws.ts';
 
 /** Why two routes cannot stand together. */
 export type Clash =
@@ -20,6 +20,8 @@ interface Beside {
   readonly index: number;
   /** Levers to throw, in the panel's order; none: it stands already. */
   readonly levers: readonly string[];
+  /** Push buttons to press as well. */
+  readonly presses: readonly string[];
 }
 
 export interface Standing {
@@ -37,7 +39,7 @@ export interface Standing {
  * Sort every other route by whether it can stand with the picked one. `against` and `never` are in the order of the routes.
  * A pair that needs one lever both ways conflicts even where the track would allow it.
  */
-export function standingWith(view: View, picked: number, levers: LeverPositions): Standing {
+export function standingWith(view: View, picked: number, levers: LeverPositions, lies: Lies = {}): Standing {
   const mine = view.routes[picked];
   if (mine === undefined) return { against: [], beside: [], never: [], of: 0 };
   const reasons = new Map<number, string>();
@@ -63,10 +65,16 @@ export function standingWith(view: View, picked: number, levers: LeverPositions)
     const reason = reasons.get(index);
     if (lever !== undefined && lie !== undefined) against.push({ index, clash: { kind: 'lever', lever, lie } });
     else if (reason !== undefined) against.push({ index, clash: readReason(reason, route.points) });
-    else beside.push({ index, levers: leversToThrow(view, asked, levers) ?? [] });
+    else
+      beside.push({
+        index,
+        levers: leversToThrow(view, asked, levers) ?? [],
+        presses: buttonsToPress(view, route, lies),
+      });
   });
   // What stands already comes first, then what takes fewest throws.
-  beside.sort((a, b) => a.levers.length - b.levers.length || a.index - b.index);
+  const work = ({ levers: thrown, presses }: Beside): number => thrown.length + presses.length;
+  beside.sort((a, b) => work(a) - work(b) || a.index - b.index);
   return { against, beside, never, of: view.routes.length - 1 };
 }
 

@@ -1,7 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { routesBetween } from './routes.ts';
 import { sample } from './sample.ts';
-import { cardsFor, keepPositions, leversAlong, leversToThrow, nextPosition, routeState } from './throws.ts';
+import {
+  buttonsToPress,
+  cardsFor,
+  keepPositions,
+  leversAlong,
+  leversToThrow,
+  nextPosition,
+  routeState,
+} from './throws.ts';
 
 const [siding] = routesBetween(sample, 'a', 's');
 const [back] = routesBetween(sample, 's', 'a');
@@ -34,12 +42,52 @@ describe('cards', () => {
   });
 });
 
+describe('a route that takes push buttons', () => {
+  const view = {
+    ...sample,
+    buttons: [
+      { id: 'B1', name: null, at: [10, 10] as const, sets: { P8: 'normal' as const } },
+      { id: 'B2', name: null, at: [20, 10] as const, sets: { P8: 'reverse' as const, P9: 'normal' as const } },
+    ],
+  };
+  const [first] = sample.routes;
+  if (first === undefined) throw new Error('no route');
+  const beyond = { ...first, points: { ...first.points, P8: 'reverse' as const }, presses: ['B2'] };
+
+  it('asks for those whose points lie otherwise, of the points of the route', () => {
+    expect(buttonsToPress(view, beyond, {})).toEqual(['B2']);
+    expect(buttonsToPress(view, beyond, { P8: 'reverse', P9: 'reverse' })).toEqual([]);
+    expect(buttonsToPress(view, { ...beyond, presses: [] }, {})).toEqual([]);
+  });
+
+  it('is set once levers and buttons are done', () => {
+    const picked = { index: 0, route: beyond, backwards: false };
+    const cards = cardsFor(view, picked, {}, {});
+    expect(routeState(picked, cards, ['B2'])).toEqual({ kind: 'throwing', left: [], presses: ['B2'] });
+    expect(routeState(picked, cards, [])).toMatchObject({ kind: 'set' });
+  });
+});
+
 describe('state of a route', () => {
   it('goes from throwing to set', () => {
-    expect(routeState(siding, cardsFor(sample, siding, {}, {}))).toEqual({ kind: 'throwing', left: ['L1', 'L2'] });
+    expect(routeState(siding, cardsFor(sample, siding, {}, {}))).toEqual({
+      kind: 'throwing',
+      presses: [],
+      left: ['L1', 'L2'],
+    });
     const all = { L1: 'reverse', L2: 'reverse' } as const;
-    expect(routeState(siding, cardsFor(sample, siding, {}, all))).toEqual({ kind: 'set', thrown: 2, kept: 0 });
-    expect(routeState(siding, cardsFor(sample, siding, all, all))).toEqual({ kind: 'set', thrown: 0, kept: 2 });
+    expect(routeState(siding, cardsFor(sample, siding, {}, all))).toEqual({
+      kind: 'set',
+      thrown: 2,
+      kept: 0,
+      pressed: 0,
+    });
+    expect(routeState(siding, cardsFor(sample, siding, all, all))).toEqual({
+      kind: 'set',
+      thrown: 0,
+      kept: 2,
+      pressed: 0,
+    });
   });
   it('says why levers cannot set it', () => {
     expect(routeState(lacking, cardsFor(sample, lacking, {}, {}))).toEqual({

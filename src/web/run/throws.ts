@@ -1,8 +1,8 @@
 /** What a route asks of the levers: which to throw, in what order, and what is done. */
 import type { LeverPositions } from '../../derive.ts';
-import type { Lie } from '../../panel/index.ts';
+import type { Lie, Lies } from '../../panel/index.ts';
 import type { Position } from '../../wiring/index.ts';
-import type { View } from '../worker/types.ts';
+import type { View, ViewRoute } from '../worker/types.ts';
 import { nearestOn } from './geometry.ts';
 import { lineOf, type Picked, routeAlong } from './routes.ts';
 
@@ -87,21 +87,32 @@ export function inOrderOf(
   return [...levers].sort((a, b) => place(a) - place(b));
 }
 
+/** Push buttons that must still be pressed before a route stands, in its order. */
+export function buttonsToPress(view: View, { points, presses }: ViewRoute, lies: Lies): readonly string[] {
+  return presses.filter((id) => {
+    const sets = view.buttons.find((button) => button.id === id)?.sets ?? {};
+    return Object.entries(sets).some(
+      ([point, lie]) => points[point] !== undefined && (lies[point] ?? 'normal') !== lie,
+    );
+  });
+}
+
 /** How a picked route stands. */
 export type RouteState =
   | { readonly kind: 'none' }
   | { readonly kind: 'impossible'; readonly why: string }
-  | { readonly kind: 'throwing'; readonly left: readonly string[] }
-  | { readonly kind: 'set'; readonly thrown: number; readonly kept: number };
+  | { readonly kind: 'throwing'; readonly left: readonly string[]; readonly presses: readonly string[] }
+  | { readonly kind: 'set'; readonly thrown: number; readonly kept: number; readonly pressed: number };
 
-/** How the picked route stands, told from its cards. */
-export function routeState(picked: Picked | null, cards: readonly Card[]): RouteState {
+/** How the picked route stands, told from its cards and the buttons that are still to be pressed. */
+export function routeState(picked: Picked | null, cards: readonly Card[], presses: readonly string[] = []): RouteState {
   if (picked === null) return { kind: 'none' };
   if (picked.route.levers === null) return { kind: 'impossible', why: picked.route.why ?? '' };
   const throws = cards.filter((card) => card.kind === 'throw').sort((a, b) => a.number - b.number);
   const left = throws.filter((card) => !card.done).map((card) => card.lever);
-  if (left.length > 0) return { kind: 'throwing', left };
-  return { kind: 'set', thrown: throws.length, kept: cards.filter((card) => card.kind === 'leave').length };
+  if (left.length + presses.length > 0) return { kind: 'throwing', left, presses };
+  const kept = cards.filter((card) => card.kind === 'leave').length;
+  return { kind: 'set', thrown: throws.length, kept, pressed: picked.route.presses.length };
 }
 
 /** The position that follows at the next throw: over and back; a lever with a centre steps through it and round. */

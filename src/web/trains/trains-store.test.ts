@@ -23,7 +23,9 @@ function windowOf() {
   const thrown: Record<string, string>[] = [];
   const app = createStore<object>()((set, get) => ({
     levers: {},
-    view: { levers: plan.levers.map(({ id }) => ({ id, positions: ['normal', 'reverse'] })) },
+    lies: {},
+    layPoints: () => {},
+    view: { levers: plan.levers.map(({ id }) => ({ id, positions: ['normal', 'reverse'] })), points: [] },
     throwLevers: (levers: Record<string, string>) => {
       thrown.push(levers);
       set({ levers: { ...(get() as { levers: object }).levers, ...levers } });

@@ -6,7 +6,7 @@ import type { Remote } from 'comlink';
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { LeverPositions } from '../../derive.ts';
 import type { TrainsPut } from '../../laying/index.ts';
-import type { PanelFile, Transaction } from '../../panel/index.ts';
+import type { Lie, Lies, PanelFile, Transaction } from '../../panel/index.ts';
 import type { SheetMove, Standing, StandingTrain, Thrown } from '../../routes/index.ts';
 import type { Store } from '../store.ts';
 import type { Change } from '../use-stages.ts';
@@ -79,6 +79,11 @@ function positionsOf(view: View, thrown: Thrown): LeverPositions {
   );
 }
 
+/** The points of them that lie one way or the other. */
+function liesIn(thrown: Thrown): Lies {
+  return Object.fromEntries(Object.entries(thrown).filter((pair): pair is [string, Lie] => pair[1] !== 'centre'));
+}
+
 const lineOf = ({ train, to, points }: Pick<ViewMove, 'train' | 'to' | 'points'>): SheetMove => ({ train, to, points });
 
 /** The sheet with its trains under other ids. */
@@ -129,6 +134,20 @@ export function makeTrainsStore(app: Store, core: Remote<Core>, { key, file, cha
     const become = (part: Partial<KeptSheet>, more: Partial<TrainsState> = {}): void => {
       set({ chosen: null, brought: null, ...more, ...part });
       work().catch(fault);
+    };
+    const thrownNow = (): Thrown => {
+      const { levers, lies } = app.getState();
+      return { ...levers, ...lies };
+    };
+    /** Levers thrown, and points told to lie so that no lever works. */
+    const lay = (things: Readonly<Record<string, Lie>>): void => {
+      const { view, throwLevers, layPoints } = app.getState();
+      const isLever = (id: string): boolean => view?.levers.some((lever) => lever.id === id) ?? false;
+      const of = (levers: boolean) =>
+        Object.fromEntries(Object.entries(things).filter(([id]) => isLever(id) === levers));
+      const points = of(false);
+      throwLevers(of(true));
+      if (Object.keys(points).length > 0) layPoints(points);
     };
     const sheetNow = (): KeptSheet => {
       const { standing, thrown, moves, at } = get();
@@ -203,11 +222,10 @@ export function makeTrainsStore(app: Store, core: Remote<Core>, { key, file, cha
       go(told) {
         const { answer, chosen, moves, at, thrown } = get();
         const move = chosen === null ? undefined : answer?.moves[chosen];
-        if (move === undefined || move.levers === null) return;
-        const levers = app.getState().levers;
-        // With nothing written yet the sheet begins with the levers as they lie now.
-        const begin = at === 0 ? levers : thrown;
-        app.getState().throwLevers(move.levers);
+        if (move === undefined || !move.runs) return;
+        // With nothing written yet the sheet begins with levers and points as they lie now.
+        const begin = at === 0 ? thrownNow() : thrown;
+        lay(move.levers ?? move.throws ?? {});
         become(
           { thrown: begin, moves: [...moves.slice(0, at), lineOf(move)], at: at + 1 },
           { said: told(move.train, move.to) },
@@ -224,6 +242,8 @@ export function makeTrainsStore(app: Store, core: Remote<Core>, { key, file, cha
           .throwLevers(
             positionsOf(view, { ...Object.fromEntries(view.levers.map(({ id }) => [id, 'normal'])), ...after }),
           );
+        const points = Object.entries(after).filter(([id]) => view.points.some((point) => point.id === id));
+        if (points.length > 0) app.getState().layPoints(liesIn(Object.fromEntries(points)));
         become({ at });
       },
       cut() {
@@ -231,7 +251,7 @@ export function makeTrainsStore(app: Store, core: Remote<Core>, { key, file, cha
         lose({ moves: moves.slice(0, at) });
       },
       begin() {
-        lose({ standing: now(), thrown: app.getState().levers, moves: [], at: 0 });
+        lose({ standing: now(), thrown: thrownNow(), moves: [], at: 0 });
       },
       async write() {
         const standing = now();
@@ -273,7 +293,7 @@ export function makeTrainsStore(app: Store, core: Remote<Core>, { key, file, cha
         try {
           const brought = await core.bring({
             standing: now(),
-            thrown: app.getState().levers,
+            thrown: thrownNow(),
             wanted: Object.entries(wanted).map(([train, place]) => ({ train, place })),
             othersStay,
           });
@@ -288,7 +308,7 @@ export function makeTrainsStore(app: Store, core: Remote<Core>, { key, file, cha
         const { brought, moves, at, thrown } = get();
         if (brought === null) return;
         become({
-          thrown: at === 0 ? app.getState().levers : thrown,
+          thrown: at === 0 ? thrownNow() : thrown,
           moves: [...moves.slice(0, at), ...brought.moves.map(lineOf)],
         });
       },

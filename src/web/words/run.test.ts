@@ -22,9 +22,9 @@ describe('words', () => {
     expect(throwNews(['L4 reverse'], [], ['Quay line'], true)).toBe(`L4 reverse. ${words.unsolved}`);
   });
   it('counts levers', () => {
-    expect(stateWords({ kind: 'throwing', left: ['L2'] }, 7).head).toBe('1 lever to throw');
+    expect(stateWords({ kind: 'throwing', presses: [], left: ['L2'] }, 7).head).toBe('1 lever to throw');
     // "3 left" alone would read as three still to do.
-    expect(stateWords({ kind: 'set', thrown: 4, kept: 3 }, 7).more).toBe(
+    expect(stateWords({ kind: 'set', thrown: 4, kept: 3, pressed: 0 }, 7).more).toBe(
       'By your ticks: 4 levers thrown, 3 left as they lay',
     );
     expect(stateWords({ kind: 'none' }, 0).head).toBe('No routes');

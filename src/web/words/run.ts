@@ -1,11 +1,12 @@
 /** Every word that the application says. Sentence case, plain trade words; a button says what happens. */
 import type { Severity } from '../../checks/index.ts';
-import type { Lie } from '../../panel/index.ts';
+import type { LeverPositions } from '../../derive.ts';
+import type { Lie, Lies } from '../../panel/index.ts';
 import type { Look, Position } from '../../wiring/index.ts';
 import type { LitCount } from '../run/lit.ts';
 import type { Clash } from '../run/standing.ts';
 import type { RouteState } from '../run/throws.ts';
-import type { View, ViewLever } from '../worker/types.ts';
+import type { View, ViewButton, ViewLever } from '../worker/types.ts';
 import { count, fixed, lengthIn, list, plain } from './figures.ts';
 
 export const words = {
@@ -47,9 +48,15 @@ export const words = {
   wayBy: (names: readonly string[] | null, number: number): string =>
     names === null ? `way ${number}` : names.length === 0 ? 'direct' : `via ${list(names)}`,
   allNormal: 'All normal',
-  throwAll: (count: number): string => (count === 1 ? 'Throw it' : count === 2 ? 'Throw both' : `Throw all ${count}`),
+  /** What sets the route: levers thrown, buttons pressed. */
+  setAll: (levers: number, presses: number): string => {
+    const all = levers + presses;
+    const how = presses === 0 ? 'Throw' : levers === 0 ? 'Press' : 'Throw and press';
+    return all === 1 ? `${how} it` : all === 2 ? `${how} both` : `${how} all ${all}`;
+  },
   backToRoutes: (n: number): string => `Back to all ${n} routes`,
   levers: 'Levers',
+  buttons: 'Push buttons',
   lever: 'lever',
   title: (name: string): string => (name === '' ? 'Mimicwright' : `${name} · Mimicwright`),
   faceOf: (name: string): string => `The panel ${name}`,
@@ -93,7 +100,11 @@ export const words = {
   none: 'None',
   cut: 'The list of routes was cut at its limit: there are more than are shown.',
   alreadySet: 'already set',
-  throwThese: (levers: readonly string[]): string => `throw ${levers.join(', ')}`,
+  setThese: (levers: readonly string[], presses: readonly string[]): string =>
+    [
+      ...(levers.length === 0 ? [] : [`throw ${levers.join(', ')}`]),
+      ...(presses.length === 0 ? [] : [`press ${presses.join(', ')}`]),
+    ].join(', '),
   joiner: 'to',
   routeName: (from: string, to: string): string => `${from} to ${to}`,
   findings: 'Findings',
@@ -188,6 +199,21 @@ export function leverLabel(lever: ViewLever, position: Position): string {
   return `${leverName(lever)}, ${works}, ${positions[position]}`;
 }
 
+/** "B1 Loop in, sets P4 reverse; it lies so". */
+export function buttonLabel(view: View, { id, name, sets }: ViewButton, lies: Lies, levers: LeverPositions): string {
+  const set = Object.entries(sets);
+  const lieOf = (point: string): Lie => {
+    const known = view.points.find((each) => each.id === point);
+    if (known === undefined || known.lever === null) return lies[point] ?? 'normal';
+    return (levers[known.lever] ?? 'normal') === 'normal' ? known.whenNormal : turned(known.whenNormal);
+  };
+  const so = set.every(([point, lie]) => lieOf(point) === lie);
+  const says = `sets ${list(set.map(([point, lie]) => `${point} ${positions[lie]}`))}`;
+  return `${name === null ? id : `${id} ${name}`}, ${says}${so ? (set.length === 1 ? '; it lies so' : '; they lie so') : ''}`;
+}
+
+const turned = (lie: Lie): Lie => (lie === 'normal' ? 'reverse' : 'normal');
+
 /** Why another route cannot stand with the picked one. */
 export function clashText(view: View, clash: Clash): string {
   const named = (id: string): string => view.places.find((place) => place.id === id)?.name ?? id;
@@ -215,11 +241,22 @@ export function stateWords(state: RouteState, routes: number): { readonly head: 
     case 'impossible':
       return { head: 'Cannot be set', more: state.why };
     case 'throwing':
-      return { head: `${count(state.left.length, 'lever')} to throw`, more: `In order: ${list(state.left)}` };
+      return {
+        head: [
+          ...(state.left.length === 0 ? [] : [`${count(state.left.length, 'lever')} to throw`]),
+          ...(state.presses.length === 0 ? [] : [`${count(state.presses.length, 'button')} to press`]),
+        ].join(', '),
+        more: `In order: ${list([...state.left, ...state.presses])}`,
+      };
     case 'set':
       return {
         head: 'Route set',
-        more: `By your ticks: ${count(state.thrown, 'lever')} thrown, ${state.kept} left as they lay`,
+        more: [
+          ...(state.thrown + state.kept > 0 || state.pressed === 0
+            ? [`By your ticks: ${count(state.thrown, 'lever')} thrown, ${state.kept} left as they lay`]
+            : []),
+          ...(state.pressed > 0 ? [`${count(state.pressed, 'button')} pressed`] : []),
+        ].join('; '),
       };
   }
 }

@@ -125,6 +125,11 @@ export const workWords = {
   poles: 'Poles used',
   polesSum: (used: number, of: number): string => `${used} of ${of}`,
   polesWhy: (feed: WorkView['feed'], scheme: WorkView['scheme']): string => `${feeds[feed]} ${schemes[scheme]}`,
+  push: 'push button',
+  pushSets: (sets: readonly (readonly [point: string, lie: Lie])[]): string =>
+    sets.length === 0
+      ? 'sets nothing yet: say what in Lay'
+      : `sets ${list(sets.map(([point, lie]) => `${point} ${lie}`))}`,
   noLevers: 'No lever yet: lay a point first, in Lay.',
   noPoints: 'Nothing to work yet',
   noPointsMore: 'A point comes where the end of one strip meets another. Lay one, and it gets a lever here.',
@@ -196,6 +201,7 @@ export const workWords = {
   can: 'Can stand with it',
   more: (n: number): string => `${n} more`,
   fewer: 'Fewer',
+  presses: (buttons: readonly string[]): string => `press ${list(buttons)}`,
   notSettable: (why: string): string => `cannot be set: ${why}`,
   routeTo: 'to',
   via: (through: readonly string[]): string => `via ${list(through)}`,
@@ -218,7 +224,7 @@ export const workWords = {
   fewerDo: (least: number, routes: number, proved: boolean): string =>
     `Nothing is lost of ${count(routes, 'route')}. ${proved ? '' : 'As far as was looked, '}${least} would do as well.`,
   isLost: (routes: number, pairs: number, least: number): string =>
-    `${[routes > 0 ? count(routes, 'route') : '', pairs > 0 ? count(pairs, 'pair') : ''].filter((each) => each !== '').join(' and ')} ${plural(routes + pairs, 'is', 'are')} lost. ${least} levers can keep all.`,
+    `${[routes > 0 ? count(routes, 'route') : '', pairs > 0 ? count(pairs, 'pair') : ''].filter((each) => each !== '').join(' and ')} ${plural(routes + pairs, 'is', 'are')} lost. ${count(least, 'lever')} can keep all.`,
   lineOf: (now: number, least: number, leastForRoutes: number): string =>
     `${count(now, 'lever')} now. From ${least} on nothing is lost; below, pairs go; below ${leastForRoutes}, routes go.`,
   zones: { routes: 'routes go', pairs: 'pairs go', nothing: 'nothing lost' },

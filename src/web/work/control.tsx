@@ -99,7 +99,8 @@ function AllRows({ levers, routes }: { readonly levers: readonly WorkLever[]; re
 }
 
 const keyOf = ({ from, to, cells }: WorkRoute, i: number): string => `${i} ${from} ${to} ${cells}`;
-const remarkOf = ({ why }: WorkRoute): string => (why === null ? '' : workWords.notSettable(why));
+const remarkOf = ({ why, presses }: WorkRoute): string =>
+  why !== null ? workWords.notSettable(why) : presses.length === 0 ? '' : workWords.presses(presses);
 
 function PickedRows({ picked }: { readonly picked: PickedRoute }) {
   const view = useWork((work) => work.view);

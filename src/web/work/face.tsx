@@ -10,6 +10,7 @@ import {
   useState,
 } from 'react';
 import type { Spot } from '../../units/index.ts';
+import { PushButtons } from '../face/buttons.tsx';
 import { Defs } from '../face/defs.tsx';
 import { Plates } from '../face/plates.tsx';
 import { Sheet } from '../face/sheet.tsx';
@@ -149,6 +150,7 @@ function SheetAtWork({
         <Tapes face={face} />
         <RouteLine />
         <Plates face={face} places={places} pxPerMm={pxPerMm} />
+        <PushButtons buttons={face.buttons} />
       </svg>
       <svg
         className="work-marks"

@@ -2,6 +2,7 @@
 import { memo, useEffect, useRef } from 'react';
 import { helped } from '../help/switch.ts';
 import { SeverityMark } from '../icons.tsx';
+import { useLay } from '../lay/use-lay.ts';
 import { leverName } from '../words/run.ts';
 import { workWords } from '../words/work.ts';
 import type { WorkLever } from '../worker/work-view.ts';
@@ -32,12 +33,30 @@ export function Levers() {
           </li>
         ))}
         {levers.length === 0 ? <li className="note">{workWords.noLevers}</li> : null}
+        <PushRows />
         {idle.length > 0 ? <li className="note">{workWords.byNone(idle)}</li> : null}
         {free.length > 0 ? <li className="note">{workWords.byHand(free)}</li> : null}
       </ul>
       <Poles />
     </aside>
   );
+}
+
+/** Push buttons, each with what it throws; that is set in Lay. */
+function PushRows() {
+  const buttons = useLay((lay) => lay.laid.buttons);
+  return (buttons ?? []).map(({ id, name, sets }) => (
+    <li key={id} className="lever-item push-item">
+      <i className="push-mark" />
+      <span className="lever-name">
+        <b>{name === undefined ? id : `${id} ${name}`}</b>
+        <span>{workWords.pushSets(Object.entries(sets ?? {}))}</span>
+      </span>
+      <span className="lever-switch">
+        <b>{workWords.push}</b>
+      </span>
+    </li>
+  ));
 }
 
 const LeverRow = memo(function LeverRow({

@@ -105,9 +105,9 @@ const core: Core = {
     held = { drawn, levers: view.levers };
     return { ok: true, view };
   },
-  operate(levers) {
+  operate(levers, lies) {
     const { drawn, levers: known } = opened();
-    return makeReading(drawn.operate(takePositions(known, levers)));
+    return makeReading(drawn.operate(takePositions(known, levers), [], lies));
   },
   standing: () => {
     const { panel, plan } = opened().drawn;

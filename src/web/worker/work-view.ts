@@ -23,6 +23,7 @@ import {
   type Losses,
   type NamedRoute,
   nameLosses,
+  presser,
   type RouteList,
 } from '../../routes/index.ts';
 import type { Ampere, Spot } from '../../units/index.ts';
@@ -111,6 +112,8 @@ export interface WorkRoute {
   readonly through: readonly string[];
   /** A sign for each lever, in their order: N, R, or a blank. */
   readonly cells: string;
+  /** Push buttons that it takes beyond its levers. */
+  readonly presses: readonly string[];
   readonly why: string | null;
 }
 
@@ -337,18 +340,24 @@ function fewestOf(panel: PanelFile, plan: Plan, list: RouteList): TrackSays {
   return track;
 }
 
-function routesOf({ plan, routes }: Derived): WorkPieces['routes'] {
+function routesOf({ panel, plan, routes }: Derived): WorkPieces['routes'] {
   const { routes: all, cut } = routes();
   const levers = plan.levers.map(({ id }) => id);
+  const press = presser(plan, panel.buttons ?? []);
   const sign = (lie: Lie | undefined) => (lie === undefined ? ' ' : lie === 'normal' ? 'N' : 'R');
   return {
-    routes: all.map(({ from, to, through, levers: asks, why }) => ({
-      from,
-      to,
-      through,
-      cells: levers.map((id) => sign(asks?.[id])).join(''),
-      why,
-    })),
+    routes: all.map(({ from, to, through, points, levers: asks, why }) => {
+      const beyond = asks === null ? press(points) : null;
+      const lies = beyond?.levers ?? asks;
+      return {
+        from,
+        to,
+        through,
+        cells: levers.map((id) => sign(lies?.[id])).join(''),
+        presses: beyond?.buttons ?? [],
+        why: beyond === null ? why : null,
+      };
+    }),
     cut,
     pairs: (all.length * (all.length - 1)) / 2 - countConflicts(all),
   };
