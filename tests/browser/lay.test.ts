@@ -32,7 +32,7 @@ describe('laying', () => {
     await drag(page, at(300, 96), at(348, 66));
     await expect.poll(() => counts(page).textContent()).toBe('16 strips, 18 points, 12 levers, 48 lamps');
     await page.locator('[data-point="P18"]').waitFor();
-    await page.locator('.tray').getByText('No lever works P18').waitFor();
+    await page.locator('.tray').getByText('No lever works P18', { exact: true }).waitFor();
     await undo(page).click();
     await expect.poll(() => counts(page).textContent()).toBe('15 strips, 17 points, 12 levers, 48 lamps');
     expect(await undo(page).isDisabled()).toBe(true);
@@ -301,7 +301,7 @@ describe('laying', () => {
     const at = await onFace(page);
     await page.keyboard.press('s');
     await drag(page, at(300, 96), at(348, 66));
-    await page.getByText('No lever works P18').waitFor();
+    await page.getByText('No lever works P18', { exact: true }).waitFor();
     await page.getByRole('button', { name: /^Add a lever for P18/ }).click();
     await expect.poll(() => counts(page).textContent()).toMatch(/13 levers/);
     await page.getByRole('navigation').getByRole('button', { name: /^Run/ }).click();
