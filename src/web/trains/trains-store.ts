@@ -6,8 +6,9 @@ import type { Remote } from 'comlink';
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { LeverPositions } from '../../derive.ts';
 import type { TrainsPut } from '../../laying/index.ts';
-import type { Lie, Lies, PanelFile, Transaction } from '../../panel/index.ts';
+import type { Lie, PanelFile, Transaction } from '../../panel/index.ts';
 import type { SheetMove, Standing, StandingTrain, Thrown } from '../../routes/index.ts';
+import { liesIn } from '../run/throws.ts';
 import type { Store } from '../store.ts';
 import type { Change } from '../use-stages.ts';
 import { trainWords } from '../words/trains.ts';
@@ -77,11 +78,6 @@ function positionsOf(view: View, thrown: Thrown): LeverPositions {
       return lie !== undefined && positions.includes(lie) ? [[id, lie] as const] : [];
     }),
   );
-}
-
-/** The points of them that lie one way or the other. */
-function liesIn(thrown: Thrown): Lies {
-  return Object.fromEntries(Object.entries(thrown).filter((pair): pair is [string, Lie] => pair[1] !== 'centre'));
 }
 
 const lineOf = ({ train, to, points }: Pick<ViewMove, 'train' | 'to' | 'points'>): SheetMove => ({ train, to, points });

@@ -17,6 +17,7 @@ import {
   trainMarks,
   type WantedTrain,
 } from '../../routes/index.ts';
+import { liesIn } from '../run/throws.ts';
 
 /** A running sheet, and how many of its moves are done. */
 export interface TrainsAsk {
@@ -155,9 +156,4 @@ export interface BringAsk {
   readonly wanted: readonly WantedTrain[];
   /** Trains that are not wanted anywhere end where they stood. */
   readonly othersStay: boolean;
-}
-
-/** What is thrown that is a point rather than a lever goes by the same names: a point in the middle lies neither way. */
-function liesIn(thrown: Thrown): Readonly<Record<string, Lie>> {
-  return Object.fromEntries(Object.entries(thrown).filter((pair): pair is [string, Lie] => pair[1] !== 'centre'));
 }
