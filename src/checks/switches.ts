@@ -81,7 +81,7 @@ export function checkSwitches(input: CheckInput): readonly RawFinding[] {
     const mends = [...more, ...(why === 'feed' ? pulsing() : []), lift];
     const words = {
       feed: `the feed of the panel is ${feedOf(panel).kind}, and a push gives a pulse`,
-      drive: `${drive?.part.id ?? 'its drive'} moves by no pulse`,
+      drive: `its ${(drive?.part.name ?? 'drive').replace(/,.*/, '')} moves by no pulse`,
       poles: 'it has no pole left for it',
       unknown: 'there is no such point',
     };

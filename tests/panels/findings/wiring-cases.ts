@@ -263,7 +263,7 @@ export const WIRING_CASES: readonly Case[] = [
     ids: ['B1'],
     at: [150, 100],
     note: 'a stall drive relaxes when the feed is cut',
-    values: { point: 'P1', why: 'stall-2-wire moves by no pulse' },
+    values: { point: 'P1', why: 'its stall drive moves by no pulse' },
   },
   {
     code: 'throw-too-weak',
