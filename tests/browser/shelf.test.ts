@@ -137,13 +137,14 @@ describe('the shelf', () => {
 describe('files in Lay', () => {
   it('dropped on the sheet are laid on, opened and saved by keys', async () => {
     const { page, wrongs } = await openPage(browser, site.url);
+    // Asked for long before the key: the browser takes a while to hand its choosers over, and calls off one that nobody waits for.
+    const chooser = page.waitForEvent('filechooser');
     await newSheet(page);
     await dropFile(page, 'bramble-siding.mimic.json', readFileSync(example('bramble-siding'), 'utf8'));
     await soon(() => page.locator('h1').textContent()).toBe('Bramble Siding');
     await soon(() => counts(page).textContent()).toBe('3 strips, 3 points, 2 levers, 12 lamps');
     // The stage is made anew over it, keys and all.
     await page.getByText('Checked as you lay').waitFor();
-    const chooser = page.waitForEvent('filechooser');
     await page.keyboard.press('Control+o');
     await (await chooser).setFiles(example('quillhaven-harbour'));
     await soon(() => counts(page).textContent()).toMatch(/^15 strips/);
