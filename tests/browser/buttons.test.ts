@@ -84,6 +84,8 @@ describe('a panel of push buttons', () => {
     await page.locator('.lay-sheet [data-button="B2"]').waitFor();
     await page.getByRole('navigation').getByRole('button', { name: /^Work/ }).click();
     await page.getByText('press B2 and B4').waitFor();
+    await page.getByText('All 2 routes take push buttons; nothing is lost.').waitFor();
+    expect(await page.getByText(/No lever works P/).count()).toBe(0);
     await page.locator('.push-item', { hasText: 'B2 Loop in' }).getByText('sets P1 reverse').waitFor();
     expect(await page.locator('main.work [data-push]').count()).toBe(4);
     expect(await audit(page)).toEqual([]);

@@ -225,6 +225,8 @@ export const workWords = {
     `Nothing is lost of ${count(routes, 'route')}. ${proved ? '' : 'As far as was looked, '}${least} would do as well.`,
   isLost: (routes: number, pairs: number, least: number): string =>
     `${[routes > 0 ? count(routes, 'route') : '', pairs > 0 ? count(pairs, 'pair') : ''].filter((each) => each !== '').join(' and ')} ${plural(routes + pairs, 'is', 'are')} lost. ${count(least, 'lever')} can keep all.`,
+  pressed: (routes: number, of: number): string =>
+    `${routes === of ? (of === 1 ? 'The route takes' : `All ${of} routes take`) : `${routes} of ${of} routes take`} push buttons; nothing is lost.`,
   lineOf: (now: number, least: number, leastForRoutes: number): string =>
     `${count(now, 'lever')} now. From ${least} on nothing is lost; below, pairs go; below ${leastForRoutes}, routes go.`,
   zones: { routes: 'routes go', pairs: 'pairs go', nothing: 'nothing lost' },

@@ -13,11 +13,13 @@ import { useWork } from './use-work.ts';
 export function Levers() {
   const view = useWork((work) => work.view);
   const picked = useWork((work) => work.picked);
+  const buttons = useLay((lay) => lay.laid.buttons);
   if (view === null) return <aside className="work-levers" aria-label={workWords.levers} />;
   const { levers, points } = view;
   const alone = points.filter((point) => point.levers.length === 0);
   const free = alone.filter((point) => point.free).map(({ id }) => id);
-  const idle = alone.filter((point) => !point.free).map(({ id }) => id);
+  const thrown = new Set((buttons ?? []).flatMap(({ sets }) => Object.keys(sets ?? {})));
+  const idle = alone.filter((point) => !point.free && !thrown.has(point.id)).map(({ id }) => id);
   const worked = points.length - alone.length;
   return (
     <aside className="work-levers" aria-label={workWords.levers} {...helped('work.levers')}>
@@ -32,7 +34,7 @@ export function Levers() {
             {lever.id === picked ? <LeverEdit lever={lever} /> : null}
           </li>
         ))}
-        {levers.length === 0 ? <li className="note">{workWords.noLevers}</li> : null}
+        {levers.length === 0 && thrown.size === 0 ? <li className="note">{workWords.noLevers}</li> : null}
         <PushRows />
         {idle.length > 0 ? <li className="note">{workWords.byNone(idle)}</li> : null}
         {free.length > 0 ? <li className="note">{workWords.byHand(free)}</li> : null}

@@ -47,7 +47,11 @@ export function LeverNumber() {
   function said(): string {
     if (routes === null || grouping === null) return '';
     const { lost, least, proved } = grouping;
-    if (lost.routes + lost.pairs > 0) return workWords.isLost(lost.routes, lost.pairs, least);
+    // What push buttons set is lost to the levers alone.
+    const pressed = routes.routes.filter(({ presses }) => presses.length > 0).length;
+    const gone = Math.max(0, lost.routes - pressed);
+    if (gone + lost.pairs > 0) return workWords.isLost(gone, lost.pairs, least);
+    if (pressed > 0) return workWords.pressed(pressed, routes.routes.length);
     return now <= least
       ? workWords.fewest(routes.routes.length, routes.pairs, proved)
       : workWords.fewerDo(least, routes.routes.length, proved);
