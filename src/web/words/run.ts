@@ -57,6 +57,7 @@ export const words = {
   backToRoutes: (n: number): string => `Back to all ${n} routes`,
   levers: 'Levers',
   buttons: 'Push buttons',
+  press: 'press',
   lever: 'lever',
   title: (name: string): string => (name === '' ? 'Mimicwright' : `${name} · Mimicwright`),
   faceOf: (name: string): string => `The panel ${name}`,
