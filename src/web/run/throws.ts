@@ -87,11 +87,6 @@ export function inOrderOf(
   return [...levers].sort((a, b) => place(a) - place(b));
 }
 
-/** What is thrown, as lies: a point in the middle lies neither way. Points that no lever works go by the same names as levers. */
-export function liesIn(thrown: Readonly<Record<string, Position>>): Lies {
-  return Object.fromEntries(Object.entries(thrown).filter((pair): pair is [string, Lie] => pair[1] !== 'centre'));
-}
-
 /** Push buttons that must still be pressed before a route stands, in its order. */
 export function buttonsToPress(view: View, { points, presses }: ViewRoute, lies: Lies): readonly string[] {
   return presses.filter((id) => {

@@ -8,7 +8,7 @@ import type { LeverPositions } from '../../derive.ts';
 import type { TrainsPut } from '../../laying/index.ts';
 import type { Lie, PanelFile, Transaction } from '../../panel/index.ts';
 import type { SheetMove, Standing, StandingTrain, Thrown } from '../../routes/index.ts';
-import { liesIn } from '../run/throws.ts';
+import { liesIn } from '../run/lies-in.ts';
 import type { Store } from '../store.ts';
 import type { Change } from '../use-stages.ts';
 import { trainWords } from '../words/trains.ts';

@@ -17,7 +17,7 @@ import {
   trainMarks,
   type WantedTrain,
 } from '../../routes/index.ts';
-import { liesIn } from '../run/throws.ts';
+import { liesIn } from '../run/lies-in.ts';
 
 /** A running sheet, and how many of its moves are done. */
 export interface TrainsAsk {
