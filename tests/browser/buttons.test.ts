@@ -72,10 +72,7 @@ describe('a panel of push buttons', () => {
     await soon(() => litOf(page)).toEqual(['H1']);
     expect(await audit(page)).toEqual([]);
     expect(await misfits(page)).toEqual([]);
-    expect(await page.locator('.route-card tbody tr').allTextContents()).toEqual([
-      '1B2 Loop inP1press',
-      '2B4P2press',
-    ]);
+    expect(await page.locator('.route-card tbody tr').allTextContents()).toEqual(['1B2 Loop inP1press', '2B4P2press']);
     await page.getByRole('button', { name: 'All normal' }).click();
     await soon(() => litOf(page)).toEqual(['H2']);
     expect(wrongs).toEqual([]);
