@@ -2,16 +2,13 @@
 import { editOf, type PanelFile } from '../panel/index.ts';
 import type { Worked } from '../plan/index.ts';
 import { countRoutes, presser, type Route } from '../routes/index.ts';
+import { buttonsThatThrow } from '../wiring/index.ts';
 import { type RawFinding, raw } from './raw.ts';
 import type { CheckInput, Mend } from './types.ts';
 
 export function checkRoutes(input: CheckInput): readonly RawFinding[] {
   const { panel, plan, routes, wiring } = input;
-  const wired = new Set(wiring.buttons.map(({ id }) => id));
-  const press = presser(
-    plan,
-    (panel.buttons ?? []).filter(({ id }) => wired.has(id)),
-  );
+  const press = presser(plan, buttonsThatThrow(panel, wiring.buttons));
   const found: RawFinding[] = [];
   const nameOf = new Map(plan.places.map((place) => [place.id, place.name ?? place.id]));
   const reached = new Set(routes.routes.flatMap((route) => [route.from, route.to]));

@@ -98,3 +98,10 @@ export function isAlready(record: object, values: Readonly<Record<string, unknow
     ([key, value]) => JSON.stringify(Reflect.get(record, key)) === JSON.stringify(value),
   );
 }
+
+/** What is said, without keys of which nothing is. */
+export function known<T extends object>(said: T): { [K in keyof T]?: Exclude<T[K], undefined> } {
+  const kept: { [K in keyof T]?: Exclude<T[K], undefined> } = {};
+  Object.assign(kept, Object.fromEntries(Object.entries(said).filter(([, value]) => value !== undefined)));
+  return kept;
+}

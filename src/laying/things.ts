@@ -13,7 +13,7 @@ import {
 } from '../panel/index.ts';
 import { pointsWithoutLever } from '../plan/index.ts';
 import type { Millimetre, Spot } from '../units/index.ts';
-import { finish, freshNames, isAlready, patch, planOf } from './edits.ts';
+import { finish, freshNames, isAlready, known, patch, planOf } from './edits.ts';
 import { distance, isSameSpot, writtenPath, writtenSpot } from './geometry.ts';
 import { stripAt } from './on-strips.ts';
 import {
@@ -93,7 +93,7 @@ export function putLever(panel: PanelFile, at: Spot | null, said: Said<LeverReco
   const edit = editOf(panel);
   recordLevers(edit);
   const spot = at === null ? {} : { at: writtenSpot(at) };
-  addThing(edit, 'levers', { id: freshNames(edit.panel).next('L'), ...spot, ...present(said) });
+  addThing(edit, 'levers', { id: freshNames(edit.panel).next('L'), ...spot, ...known(said) });
   return finish(panel, edit, 'lever.put');
 }
 
@@ -118,7 +118,7 @@ export function putMissingLevers(panel: PanelFile): Transaction | null {
 /** A button with its middle at a spot. */
 export function putButton(panel: PanelFile, at: Spot, said: Said<ButtonRecord> = {}): Transaction | null {
   const id = newIds(panel).next('B');
-  return put(panel, 'buttons', { id, at: writtenSpot(at), ...present(said) }, 'button.put');
+  return put(panel, 'buttons', { id, at: writtenSpot(at), ...known(said) }, 'button.put');
 }
 
 /** A lamp with its middle at a spot. Where `shows` is not said it is what the leg there asks; null for none: then it claims what it lies on. */
@@ -130,7 +130,7 @@ export function putLamp(
   const { shows, ...rest } = said;
   const speaks = shows === undefined ? (rest.claims === undefined ? showsAt(planOf(panel), at) : null) : shows;
   const id = newIds(panel).next('H');
-  const record = { id, at: writtenSpot(at), ...present(rest), ...(speaks === null ? {} : { shows: speaks }) };
+  const record = { id, at: writtenSpot(at), ...known(rest), ...(speaks === null ? {} : { shows: speaks }) };
   return put(panel, 'lamps', record, 'lamp.put');
 }
 
@@ -171,10 +171,6 @@ function put(panel: PanelFile, list: PickList, record: Readonly<Record<string, u
   const edit = editOf(panel);
   addThing(edit, list, record);
   return finish(panel, edit, name);
-}
-
-function present(said: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>> {
-  return Object.fromEntries(Object.entries(said).filter(([, value]) => value !== undefined));
 }
 
 function oblong(from: Spot, to: Spot): { readonly at: [number, number]; readonly size: [number, number] } | null {

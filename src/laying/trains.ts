@@ -1,7 +1,7 @@
 /** Trains and where they stand, as an edit of the file. */
 import { editOf, type PanelFile, type RecordOf, type Transaction } from '../panel/index.ts';
 import { readTrains, type Standing } from '../routes/index.ts';
-import { accepted, freshNames, patch, planOf } from './edits.ts';
+import { accepted, freshNames, known, patch, planOf } from './edits.ts';
 
 /** The edit, and under which id it writes each train. */
 export interface TrainsPut {
@@ -27,11 +27,4 @@ export function putTrains(panel: PanelFile, trains: Standing): TrainsPut | null 
   }
   const tx = accepted(panel, edit.done('trains.put'));
   return tx === null ? null : { tx, ids };
-}
-
-/** What is said, without keys of which nothing is. */
-function known<T extends object>(said: T): { [K in keyof T]?: Exclude<T[K], undefined> } {
-  const kept: { [K in keyof T]?: Exclude<T[K], undefined> } = {};
-  Object.assign(kept, Object.fromEntries(Object.entries(said).filter(([, value]) => value !== undefined)));
-  return kept;
 }

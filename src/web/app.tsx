@@ -127,7 +127,7 @@ function Run({ view, core, change }: { readonly view: View; readonly core: Remot
   const enlarged = useApp((app) => app.enlarged);
   const picked = useMemo(() => pickedRoute({ view, from, to, way }), [view, from, to, way]);
   const cards = useMemo(() => cardsFor(view, picked, atPick, levers), [view, picked, atPick, levers]);
-  const presses = picked === null ? NO_PRESSES : buttonsToPress(view, picked.route, lies);
+  const presses = picked === null ? NO_PRESSES : buttonsToPress(view, picked.route, levers, lies);
   const state = routeState(picked, cards, presses);
   const side = useApp((app) => app.side);
   const onPlace = (place: string): boolean =>

@@ -26,6 +26,7 @@ export {
 export { isAsked, isPressed, liesNow, operate, pressOf, pushIn, relayGoes } from './operate.ts';
 export { ladder, lampOf, type PanelWired, wireFile } from './panel-wired.ts';
 export { askedTo, askIn, type Positions, positionIn, standsIn, turnedBy } from './positions.ts';
+export { buttonsThatThrow, type ThrownBy } from './press-buttons.ts';
 export { pulseFromTwin, pulseOf } from './pulses.ts';
 export { relayHolding } from './relays.ts';
 export {

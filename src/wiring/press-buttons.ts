@@ -1,6 +1,7 @@
 /** Points that buttons throw: the poles of each button, and the pulse feed that they need. */
-import { feedOf, type PanelFile, type Supply } from '../panel/index.ts';
+import { feedOf, type Lies, type PanelFile, type Supply } from '../panel/index.ts';
 import type { Catalogue } from '../parts/index.ts';
+import type { Spot } from '../units/index.ts';
 import { hasCoils } from './drives.ts';
 import type { Join } from './join.ts';
 import { canFeed, type FeedNets, type LeverFeed } from './lay-feed.ts';
@@ -112,3 +113,20 @@ export function pressButtons(
 }
 
 const PUSH = 'push-1p';
+
+/** A push button of the file with the points that it truly throws: of those that it names, the ones that a pole of it is wired for. */
+export interface ThrownBy {
+  readonly id: string;
+  readonly name: string | null;
+  readonly at: Spot;
+  readonly sets: Lies;
+}
+
+/** The push buttons that throw anything, in the order of the file. */
+export function buttonsThatThrow(panel: PanelFile, wired: readonly WiredButton[]): readonly ThrownBy[] {
+  return (panel.buttons ?? []).flatMap(({ id, name = null, at, sets = {} }) => {
+    const points = wired.find((button) => button.id === id)?.poles.map(({ point }) => point) ?? [];
+    const thrown = Object.entries(sets).filter(([point]) => points.includes(point));
+    return thrown.length === 0 ? [] : [{ id, name, at, sets: Object.fromEntries(thrown) }];
+  });
+}

@@ -70,7 +70,7 @@ function RouteLists({ view, picked }: { readonly view: View; readonly picked: Pi
               index={index}
               way={ways.get(index)}
               levers={leversToThrow(view, route.levers, levers)}
-              presses={buttonsToPress(view, route, lies)}
+              presses={buttonsToPress(view, route, levers, lies)}
             />
           )}
         </List>

@@ -69,7 +69,7 @@ export function standingWith(view: View, picked: number, levers: LeverPositions,
       beside.push({
         index,
         levers: leversToThrow(view, asked, levers) ?? [],
-        presses: buttonsToPress(view, route, lies),
+        presses: buttonsToPress(view, route, levers, lies),
       });
   });
   // What stands already comes first, then what takes fewest throws.

@@ -46,8 +46,13 @@ describe('a route that takes push buttons', () => {
   const view = {
     ...sample,
     buttons: [
-      { id: 'B1', name: null, at: [10, 10] as const, sets: { P8: 'normal' as const } },
-      { id: 'B2', name: null, at: [20, 10] as const, sets: { P8: 'reverse' as const, P9: 'normal' as const } },
+      { id: 'B1', name: null, at: [10, 10] as [number, number], sets: { P8: 'normal' as const } },
+      {
+        id: 'B2',
+        name: null,
+        at: [20, 10] as [number, number],
+        sets: { P8: 'reverse' as const, P9: 'normal' as const },
+      },
     ],
   };
   const [first] = sample.routes;
@@ -55,9 +60,28 @@ describe('a route that takes push buttons', () => {
   const beyond = { ...first, points: { ...first.points, P8: 'reverse' as const }, presses: ['B2'] };
 
   it('asks for those whose points lie otherwise, of the points of the route', () => {
-    expect(buttonsToPress(view, beyond, {})).toEqual(['B2']);
-    expect(buttonsToPress(view, beyond, { P8: 'reverse', P9: 'reverse' })).toEqual([]);
-    expect(buttonsToPress(view, { ...beyond, presses: [] }, {})).toEqual([]);
+    expect(buttonsToPress(view, beyond, {}, {})).toEqual(['B2']);
+    expect(buttonsToPress(view, beyond, {}, { P8: 'reverse', P9: 'reverse' })).toEqual([]);
+    expect(buttonsToPress(view, { ...beyond, presses: [] }, {}, {})).toEqual([]);
+  });
+
+  it('goes by the lever of a point that a button throws with others', () => {
+    // P3 is worked by L2, P8 by no lever: pressing throws both, and both have to lie so.
+    const both = {
+      ...view,
+      buttons: [
+        {
+          id: 'B2',
+          name: null,
+          at: [20, 10] as [number, number],
+          sets: { P3: 'reverse' as const, P8: 'reverse' as const },
+        },
+      ],
+    };
+    const over = { ...beyond, points: { P3: 'reverse' as const, P8: 'reverse' as const } };
+    expect(buttonsToPress(both, over, {}, { P8: 'reverse' })).toEqual(['B2']);
+    expect(buttonsToPress(both, over, { L2: 'reverse' }, { P8: 'reverse' })).toEqual([]);
+    expect(buttonsToPress(both, over, { L2: 'centre' }, { P8: 'reverse' })).toEqual(['B2']);
   });
 
   it('is set once levers and buttons are done', () => {

@@ -87,12 +87,26 @@ export function inOrderOf(
   return [...levers].sort((a, b) => place(a) - place(b));
 }
 
+/** How a point lies as it was told: by its lever, else as a button threw it; null while its lever is in the middle. */
+export function lieOf(view: View, point: string, levers: LeverPositions, lies: Lies): Lie | null {
+  const known = view.points.find(({ id }) => id === point);
+  if (known === undefined || known.lever === null) return lies[point] ?? 'normal';
+  const position = positionOf(levers, known.lever);
+  if (position === 'centre') return null;
+  return position === 'normal' ? known.whenNormal : known.whenNormal === 'normal' ? 'reverse' : 'normal';
+}
+
 /** Push buttons that must still be pressed before a route stands, in its order. */
-export function buttonsToPress(view: View, { points, presses }: ViewRoute, lies: Lies): readonly string[] {
+export function buttonsToPress(
+  view: View,
+  { points, presses }: ViewRoute,
+  levers: LeverPositions,
+  lies: Lies,
+): readonly string[] {
   return presses.filter((id) => {
     const sets = view.buttons.find((button) => button.id === id)?.sets ?? {};
     return Object.entries(sets).some(
-      ([point, lie]) => points[point] !== undefined && (lies[point] ?? 'normal') !== lie,
+      ([point, lie]) => points[point] !== undefined && lieOf(view, point, levers, lies) !== lie,
     );
   });
 }

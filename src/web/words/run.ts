@@ -5,7 +5,7 @@ import type { Lie, Lies } from '../../panel/index.ts';
 import type { Look, Position } from '../../wiring/index.ts';
 import type { LitCount } from '../run/lit.ts';
 import type { Clash } from '../run/standing.ts';
-import type { RouteState } from '../run/throws.ts';
+import { lieOf, type RouteState } from '../run/throws.ts';
 import type { View, ViewButton, ViewLever } from '../worker/types.ts';
 import { count, fixed, lengthIn, list, plain } from './figures.ts';
 
@@ -203,17 +203,10 @@ export function leverLabel(lever: ViewLever, position: Position): string {
 /** "B1 Loop in, sets P4 reverse; it lies so". */
 export function buttonLabel(view: View, { id, name, sets }: ViewButton, lies: Lies, levers: LeverPositions): string {
   const set = Object.entries(sets);
-  const lieOf = (point: string): Lie => {
-    const known = view.points.find((each) => each.id === point);
-    if (known === undefined || known.lever === null) return lies[point] ?? 'normal';
-    return (levers[known.lever] ?? 'normal') === 'normal' ? known.whenNormal : turned(known.whenNormal);
-  };
-  const so = set.every(([point, lie]) => lieOf(point) === lie);
+  const so = set.every(([point, lie]) => lieOf(view, point, levers, lies) === lie);
   const says = `sets ${list(set.map(([point, lie]) => `${point} ${positions[lie]}`))}`;
   return `${name === null ? id : `${id} ${name}`}, ${says}${so ? (set.length === 1 ? '; it lies so' : '; they lie so') : ''}`;
 }
-
-const turned = (lie: Lie): Lie => (lie === 'normal' ? 'reverse' : 'normal');
 
 /** Why another route cannot stand with the picked one. */
 export function clashText(view: View, clash: Clash): string {

@@ -8,7 +8,7 @@ import type { FileProblem, Lie, Lies } from '../../panel/index.ts';
 import type { PlanCrossing, PlanPoint } from '../../plan/index.ts';
 import type { Conflict, Standing } from '../../routes/index.ts';
 import type { Ampere, Degree, Millimetre, Spot } from '../../units/index.ts';
-import type { Look, Position } from '../../wiring/index.ts';
+import type { Look, Position, ThrownBy } from '../../wiring/index.ts';
 import type { Delta } from './delta.ts';
 import type { ViewOption } from './options.ts';
 import type { BringAnswer, BringAsk, TrainsAnswer, TrainsAsk } from './trains.ts';
@@ -43,14 +43,8 @@ export interface ViewLever {
   readonly positions: readonly Position[];
 }
 
-/** A push button, and what it throws. */
-export interface ViewButton {
-  readonly id: string;
-  readonly name: string | null;
-  readonly at: Spot;
-  /** Points that it throws, and which way; a button that works nothing is not here. */
-  readonly sets: Lies;
-}
+/** A push button, and what it throws; one that works nothing is not here. */
+export type ViewButton = ThrownBy;
 
 export interface ViewLamp {
   readonly id: string;

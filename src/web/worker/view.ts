@@ -4,18 +4,9 @@ import type { DrawnPanel, LeverPositions } from '../../derive-panel.ts';
 import type { PanelFile } from '../../panel/index.ts';
 import { presser } from '../../routes/index.ts';
 import type { Millimetre, Spot } from '../../units/index.ts';
-import type { Look, Position, Reading } from '../../wiring/index.ts';
+import { buttonsThatThrow, type Look, type Position, type Reading } from '../../wiring/index.ts';
 import { nearestOn } from '../run/geometry.ts';
-import type {
-  LayFinding,
-  View,
-  ViewButton,
-  ViewFinding,
-  ViewLamp,
-  ViewLever,
-  ViewPoint,
-  ViewReading,
-} from './types.ts';
+import type { LayFinding, View, ViewFinding, ViewLamp, ViewLever, ViewPoint, ViewReading } from './types.ts';
 
 /** A lamp this near to a route's line stands on it: half of the widest usual tape, and what a bend takes off a corner. */
 const ON_LINE: Millimetre = 3.5;
@@ -48,7 +39,7 @@ export function makeView(derived: DrawnPanel, asked: LeverPositions): View {
     };
   });
   const routes = derived.routes();
-  const buttons = buttonsOf(derived);
+  const buttons = buttonsThatThrow(panel, wiring.buttons);
   const press = presser(plan, buttons);
   const places = plan.places.map(({ id, name, at }) => ({ id, name: name ?? id, at }));
   return {
@@ -84,17 +75,6 @@ export function makeView(derived: DrawnPanel, asked: LeverPositions): View {
     counts,
     reading: makeReading(derived.operate(takePositions(levers, asked))),
   };
-}
-
-/** The push buttons that throw anything, in the order of the file. */
-function buttonsOf({ panel, wiring }: DrawnPanel): readonly ViewButton[] {
-  return (panel.buttons ?? []).flatMap(({ id, name = null, at, sets = {} }) => {
-    const poles = wiring.buttons.find((button) => button.id === id)?.poles ?? [];
-    const thrown = Object.fromEntries(
-      poles.flatMap(({ point }) => (sets[point] === undefined ? [] : [[point, sets[point]] as const])),
-    );
-    return poles.length === 0 ? [] : [{ id, name, at, sets: thrown }];
-  });
 }
 
 /** The positions that these levers have, of those asked for. */

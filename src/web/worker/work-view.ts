@@ -27,7 +27,7 @@ import {
   type RouteList,
 } from '../../routes/index.ts';
 import type { Ampere, Spot } from '../../units/index.ts';
-import { canWork } from '../../wiring/index.ts';
+import { buttonsThatThrow, canWork } from '../../wiring/index.ts';
 
 /** One point that a lever works. */
 export interface WorkedPoint {
@@ -340,10 +340,10 @@ function fewestOf(panel: PanelFile, plan: Plan, list: RouteList): TrackSays {
   return track;
 }
 
-function routesOf({ panel, plan, routes }: Derived): WorkPieces['routes'] {
+function routesOf({ panel, plan, wiring, routes }: Derived): WorkPieces['routes'] {
   const { routes: all, cut } = routes();
   const levers = plan.levers.map(({ id }) => id);
-  const press = presser(plan, panel.buttons ?? []);
+  const press = presser(plan, buttonsThatThrow(panel, wiring.buttons));
   const sign = (lie: Lie | undefined) => (lie === undefined ? ' ' : lie === 'normal' ? 'N' : 'R');
   return {
     routes: all.map(({ from, to, through, points, levers: asks, why }) => {
