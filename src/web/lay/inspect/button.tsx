@@ -1,19 +1,17 @@
 import { setThing } from '../../../laying/index.ts';
 import type { RecordOf } from '../../../panel/index.ts';
 import { DEFAULTS } from '../../../panel/index.ts';
-import { Choice } from '../../parts/choice.tsx';
 import { layWords } from '../../words/lay.ts';
 import { useLay } from '../use-lay.ts';
 import { Section, SpotFields, TextField } from './fields.tsx';
 import { LiesFields } from './lies.tsx';
+import { PartField } from './part-field.tsx';
 
 export function ButtonInspector({ button }: { readonly button: RecordOf<'buttons'> }) {
   const panel = useLay((lay) => lay.laid);
   const edit = useLay((lay) => lay.edit);
   const { id, sets = {} } = button;
   const picked = { list: 'buttons', id } as const;
-  const part = button.part ?? DEFAULTS.button.part;
-  const parts = [...new Set([...Object.keys(layWords.buttonParts), part])];
   return (
     <>
       <div className="side-name">
@@ -31,16 +29,11 @@ export function ButtonInspector({ button }: { readonly button: RecordOf<'buttons
           lies={sets}
           set={(lies) => edit(setThing(panel, picked, { sets: Object.keys(lies).length === 0 ? undefined : lies }), id)}
         />
-        <div className="fld">
-          <span aria-hidden="true">{layWords.part}</span>
-          <Choice
-            label={layWords.part}
-            items={parts.map((each) => ({ id: each, name: layWords.buttonParts[each] ?? each }))}
-            chosen={part}
-            empty=""
-            onChoose={(each) => edit(setThing(panel, picked, { part: each }), id)}
-          />
-        </div>
+        <PartField
+          parts={layWords.buttonParts}
+          part={button.part ?? DEFAULTS.button.part}
+          choose={(part) => edit(setThing(panel, picked, { part }), id)}
+        />
       </Section>
     </>
   );

@@ -1,22 +1,20 @@
 import { claimAt, setThing, stripAt } from '../../../laying/index.ts';
 import type { LampRecord, Lies } from '../../../panel/index.ts';
 import { DEFAULTS } from '../../../panel/index.ts';
-import { Choice } from '../../parts/choice.tsx';
 import { layWords } from '../../words/lay.ts';
 import { positions } from '../../words/run.ts';
 import { stripName } from '../thing-names.ts';
 import { useLay } from '../use-lay.ts';
 import { Section, SpotFields, TextField } from './fields.tsx';
 import { LiesFields } from './lies.tsx';
+import { PartField } from './part-field.tsx';
 
 export function LampInspector({ lamp }: { readonly lamp: LampRecord }) {
   const panel = useLay((lay) => lay.laid);
   const edit = useLay((lay) => lay.edit);
   const { id } = lamp;
   const picked = { list: 'lamps', id } as const;
-  const part = lamp.part ?? DEFAULTS.lamp.part;
   const on = stripAt(panel, lamp.at)?.strip.id ?? null;
-  const parts = [...new Set([...Object.keys(layWords.lampParts), part])];
   return (
     <>
       <div className="side-name">
@@ -30,16 +28,11 @@ export function LampInspector({ lamp }: { readonly lamp: LampRecord }) {
       </div>
       <SpotFields head={layWords.middle} at={lamp.at} subject={id} set={(at) => setThing(panel, picked, { at })} />
       <Section help="sec.lamp" head={layWords.lampPart}>
-        <div className="fld">
-          <span aria-hidden="true">{layWords.part}</span>
-          <Choice
-            label={layWords.part}
-            items={parts.map((each) => ({ id: each, name: layWords.lampParts[each] ?? each }))}
-            chosen={part}
-            empty=""
-            onChoose={(each) => edit(setThing(panel, picked, { part: each }), id)}
-          />
-        </div>
+        <PartField
+          parts={layWords.lampParts}
+          part={lamp.part ?? DEFAULTS.lamp.part}
+          choose={(part) => edit(setThing(panel, picked, { part }), id)}
+        />
         <dl className="kv">
           <dt>{layWords.lampOn}</dt>
           <dd>{on === null ? layWords.offTape : stripName(panel, on)}</dd>
